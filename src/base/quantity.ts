@@ -1,0 +1,97 @@
+/** Quantities as people type them: SI numbers, or text with a unit such as "4 A", "250 ms", "12 cycles", "0.8 × rated". */
+import { fail } from "./check.js";
+import { type Decimal, decimal, toNumber } from "./exact.js";
+import type { Hertz } from "./units.js";
+
+interface Kind {
+  /** The quantity with its article and an example, as it stands in the sentence that a person reads. */
+  readonly what: string;
+  /** Unit → factor to SI. Case matters: mA is not MA. */
+  readonly units: { readonly [unit: string]: string };
+  /** Whether "0.8 × rated" means something. */
+  readonly ofRated?: true;
+}
+
+const KINDS = {
+  current: { what: 'a current such as "4 A"', units: { A: "1", mA: "0.001", kA: "1000" }, ofRated: true },
+  voltage: { what: 'a voltage such as "63.5 V"', units: { V: "1", mV: "0.001", kV: "1000" }, ofRated: true },
+  time: {
+    what: 'a time such as "250 ms" or "12 cycles"',
+    units: { s: "1", ms: "0.001", µs: "0.000001", μs: "0.000001", us: "0.000001", min: "60", cycles: "1", cycle: "1" },
+  },
+  frequency: { what: 'a frequency such as "49.5 Hz"', units: { Hz: "1", mHz: "0.001" } },
+  angle: { what: 'an angle such as "-120°"', units: { "°": "1", deg: "1", degrees: "1" } },
+  percent: { what: 'a percentage such as "5 %"', units: { "%": "1", percent: "1" } },
+} as const satisfies { [kind: string]: Kind };
+
+/** Which quantity is meant. */
+export type QuantityKind = keyof typeof KINDS;
+
+/** What a typed value may refer to. */
+export interface QuantityContext {
+  /** The frequency of the system, which cycles need. */
+  readonly frequency?: Hertz;
+  /** What "× rated" refers to, exactly. */
+  readonly rated?: Decimal;
+  /** Whether text without a unit is an SI number, as in the cell of a table. */
+  readonly bareText?: boolean;
+}
+
+/** The quantity with an example: `a current such as "4 A"`. */
+export const quantityExample = (kind: QuantityKind): string => KINDS[kind].what;
+
+const NUMBER = String.raw`[+\-−]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+\-]?\d{1,3})?`;
+const NUMBER_AND_UNIT = new RegExp(String.raw`^(${NUMBER})\s*(.*)$`, "su");
+const NUMBER_WITH_COMMA = /^[+\-−]?\d+,\d+/u;
+const OF_RATED = /^[×x*]\s*rated$/u;
+
+/**
+ * Reads one quantity, exactly.
+ *
+ * @throws A {@link InputError} that says which kind of quantity was expected, with an example.
+ */
+export function readQuantity(value: unknown, kind: QuantityKind, path: string, context: QuantityContext = {}): Decimal {
+  const { what } = KINDS[kind];
+  if (typeof value === "number") return decimal(value, path, what);
+  if (typeof value !== "string") return fail(value === undefined ? "missing" : "wrong-type", path, what, value);
+  const text = value.trim();
+  const parts = NUMBER_AND_UNIT.exec(text);
+  if (NUMBER_WITH_COMMA.test(text)) return fail("decimal-comma", path, `${what}, with a decimal point`, value);
+  if (parts === null) return fail("unreadable", path, what, value);
+  const number = decimal((parts[1] as string).replace("−", "-"), path, what);
+  return inSi(number, parts[2] as string, kind, { value, path, context });
+}
+
+interface Typed {
+  readonly value: string;
+  readonly path: string;
+  readonly context: QuantityContext;
+}
+
+function inSi(number: Decimal, unit: string, kind: QuantityKind, { value, path, context }: Typed): Decimal {
+  const { what, units, ofRated }: Kind = KINDS[kind];
+  if (unit === "" && context.bareText) return number;
+  if (ofRated && OF_RATED.test(unit)) {
+    if (context.rated === undefined) return fail("not-applicable", path, `${what}; nothing says what rated is`, value);
+    return number.times(context.rated);
+  }
+  if (!Object.hasOwn(units, unit)) return fail(unit === "" || isUnit(unit) ? "wrong-unit" : "unreadable", path, what, value);
+  if (unit !== "cycles" && unit !== "cycle") return number.times(units[unit] as string);
+  if (context.frequency === undefined) return fail("not-applicable", path, `${what}; nothing says the frequency`, value);
+  return number.div(decimal(context.frequency, "frequency"));
+}
+
+const isUnit = (unit: string): boolean =>
+  OF_RATED.test(unit) || Object.values(KINDS).some(({ units }) => Object.hasOwn(units, unit));
+
+/** The same as a double: the one nearest to what was typed. */
+export const quantity = (value: unknown, kind: QuantityKind, path: string, context: QuantityContext = {}): number =>
+  toNumber(readQuantity(value, kind, path, context), path);
+
+/** A regular expression that an editor can hold against typed text, and an example, for the JSON Schema of a sheet. */
+export function quantityPattern(kind: QuantityKind): string {
+  const { units, ofRated }: Kind = KINDS[kind];
+  const number = String.raw`[+\-−]?(\d+(\.\d*)?|\.\d+)([eE][+\-]?\d{1,3})?`;
+  const rated = ofRated ? String.raw`|[×x*]\s*rated` : "";
+  return String.raw`^\s*${number}\s*(${Object.keys(units).join("|")}${rated})\s*$`;
+}

@@ -1,0 +1,60 @@
+/** The shared data of test sequences: what a source puts out, channel by channel and state by state. */
+import type { Seconds } from "./units.js";
+import type { Sinusoid } from "./waveform.js";
+
+/** One stretch of a level that stands still or moves evenly from `from` to `to`. */
+export interface Piece {
+  readonly duration: Seconds;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Which relay inputs a source channel feeds, and by what factor: `{ va: 0.5, vb: -0.5 }`, −1 = reversed. */
+export interface Channel {
+  readonly quantity: "voltage" | "current";
+  readonly feeds: { readonly [relayInput: string]: number };
+}
+
+/** The channels of a test source by name. */
+export interface Wiring {
+  readonly [channel: string]: Channel;
+}
+
+/** How fast rms, frequency and angle of a channel move during a state, per second. */
+export interface Slope {
+  readonly rms?: number;
+  readonly frequency?: number;
+  readonly angle?: number;
+}
+
+/** What a channel puts out at the beginning of a state, and how it moves from there. */
+export interface ChannelState extends Sinusoid {
+  readonly slope?: Slope;
+}
+
+/** The states of the channels by name; a channel that is not named is off. */
+export interface ChannelStates {
+  readonly [channel: string]: ChannelState;
+}
+
+/** One state of a test sequence. */
+export interface Segment {
+  readonly name: string;
+  readonly duration: Seconds;
+  /** The state ends early when this contact does this. */
+  readonly endsOn?: { readonly contact: string; readonly to: "closed" | "open" };
+  /** The operate time is counted from the beginning of this state. */
+  readonly clock?: "starts";
+  readonly channels: ChannelStates;
+}
+
+/** A whole test sequence. */
+export interface Timeline {
+  readonly wiring: Wiring;
+  readonly segments: readonly Segment[];
+}
+
+/** d(channel)/d(level): one level may move many channels, and rms, frequency and angle of each. */
+export interface Lever {
+  readonly [channel: string]: Slope;
+}

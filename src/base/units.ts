@@ -1,0 +1,19 @@
+/**
+ * Unit types. A plain number fits every one of them, a number that is declared in another unit does not, and an
+ * editor's hover shows the unit. SI units and degrees everywhere; a share is a plain ratio unless its name says percent.
+ */
+
+/** A time in seconds. */
+export type Seconds = number & { readonly unit?: "s" };
+/** A frequency in hertz. */
+export type Hertz = number & { readonly unit?: "Hz" };
+/** An angle in degrees, positive = leading (counter-clockwise). */
+export type Degrees = number & { readonly unit?: "°" };
+/** A voltage in volts, rms unless the name says otherwise. */
+export type Volts = number & { readonly unit?: "V" };
+/** A current in amperes, rms unless the name says otherwise. */
+export type Amperes = number & { readonly unit?: "A" };
+/** A number of cycles of the power system. */
+export type Cycles = number & { readonly unit?: "cycles" };
+/** A percentage: 5 means 5 %. */
+export type Percent = number & { readonly unit?: "%" };

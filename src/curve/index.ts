@@ -1,0 +1,11 @@
+/**
+ * How long until it operates? Inverse-time characteristics as data and their operate times.
+ *
+ * A curve is the pure equation unless the setting says otherwise: no ceiling, no floor, nothing added.
+ *
+ * @module curve
+ */
+export type { Seconds } from "../base/units.js";
+export type { Curve, CurveName, CurveSetting, DefiniteCurve, InverseCurve, UnderCurve } from "./curve.js";
+export { operateTime } from "./operate-time.js";
+export { curveNames, standardCurve } from "./standard.js";

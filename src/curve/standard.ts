@@ -1,0 +1,37 @@
+import { nameIn } from "../base/check.js";
+import type { Curve, CurveName } from "./curve.js";
+
+/** The constants as the standards print them; adding a standard curve is adding a line here and its name to `CurveName`. */
+const STANDARD: Readonly<Record<CurveName, Curve>> = /* @__PURE__ */ Object.freeze({
+  // IEC 60255-151 Annex A, curves A to F; D to F are those of IEEE C37.112 Table 1.
+  "iec-inverse": { form: "inverse", k: 0.14, alpha: 0.02, c: 0 },
+  "iec-very-inverse": { form: "inverse", k: 13.5, alpha: 1, c: 0 },
+  "iec-extremely-inverse": { form: "inverse", k: 80, alpha: 2, c: 0 },
+  "ieee-moderately-inverse": { form: "inverse", k: 0.0515, alpha: 0.02, c: 0.114 },
+  "ieee-very-inverse": { form: "inverse", k: 19.61, alpha: 2, c: 0.491 },
+  "ieee-extremely-inverse": { form: "inverse", k: 28.2, alpha: 2, c: 0.1217 },
+  // Common practice; not in the standards' annexes.
+  "long-time-inverse": { form: "inverse", k: 120, alpha: 1, c: 0 },
+  "short-time-inverse": { form: "inverse", k: 0.05, alpha: 0.04, c: 0 },
+  // IEC 60255-127 Annex A.
+  "overvoltage-inverse": { form: "inverse", k: 1, alpha: 1, c: 0 },
+  "undervoltage-inverse": { form: "under", k: 1, alpha: 1, c: 0 },
+});
+
+/** The names of the standard curves. */
+export const curveNames: readonly CurveName[] = /* @__PURE__ */ Object.freeze(Object.keys(STANDARD) as CurveName[]);
+
+/**
+ * The constants of a standard curve.
+ *
+ * @throws A {@link InputError} for a name that is not a {@link CurveName}.
+ * @source IEC 60255-151:2009 Annex A (A to F); IEEE C37.112-2018 Table 1 (D to F); IEC 60255-127:2010 Annex A (voltage);
+ * long-time and short-time inverse: common practice
+ *
+ * @example
+ * import { standardCurve } from "tripwright/curve";
+ * standardCurve("iec-very-inverse"); // → { form: "inverse", k: 13.5, alpha: 1, c: 0 }
+ */
+export function standardCurve(name: CurveName): Curve {
+  return STANDARD[nameIn(name, STANDARD, "name")];
+}

@@ -1,0 +1,44 @@
+import { fail } from "../base/check.js";
+import type { ChannelStates, Wiring } from "../base/sequence.js";
+import type { Hertz } from "../base/units.js";
+import { add, type Phasor, polar, scale } from "../phasor/index.js";
+
+/** What a relay's input sees: a phasor (rms) and its frequency. */
+export interface InputState extends Phasor {
+  readonly frequency: Hertz;
+}
+
+/** The relay's inputs by name: `ia, ib, ic` and `va, vb, vc` (to neutral). An input that is not named sees nothing. */
+export interface RelayInputs {
+  readonly [input: string]: InputState;
+}
+
+/**
+ * What the relay's inputs see when a source's channels are wired to them: each input is the sum of factor · channel.
+ *
+ * @throws A {@link InputError} where channels of different frequencies feed one input: that is no phasor.
+ * Accuracy: that of the phasor arithmetic.
+ * @source superposition
+ *
+ * @example
+ * import { inputsOf } from "tripwright/element";
+ * const wiring = { v: { quantity: "voltage", feeds: { va: 0.5, vb: -0.5 } } } as const;
+ * inputsOf({ v: { rms: 110, frequency: 50 } }, wiring); // → { va: { re: 55, im: 0, frequency: 50 }, vb: { re: -55, im: 0, frequency: 50 } }
+ */
+export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
+  const inputs: { [input: string]: InputState } = {};
+  for (const [name, state] of Object.entries(channels)) {
+    if (state.rms === 0) continue;
+    const channel = polar(state.rms, state.angle ?? 0);
+    for (const [input, factor] of Object.entries(wiring[name]?.feeds ?? {})) {
+      inputs[input] = joined(inputs[input], { ...scale(channel, factor), frequency: state.frequency }, input);
+    }
+  }
+  return inputs;
+}
+
+function joined(before: InputState | undefined, added: InputState, input: string): InputState {
+  if (before === undefined) return added;
+  if (before.frequency === added.frequency) return { ...add(before, added), frequency: before.frequency };
+  return fail("conflict", input, `channels of one frequency (${before.frequency} Hz) on one input`, added.frequency);
+}

@@ -1,0 +1,109 @@
+import type { Band } from "../base/band.js";
+import { fail, nameIn, options } from "../base/check.js";
+import { type Decimal, decimal, type Exact, toNumber } from "../base/exact.js";
+import { within } from "../base/input-error.js";
+import { checkBand } from "./band.js";
+
+/**
+ * How measurement uncertainty enters the verdict.
+ *
+ * - `simple`: it does not; a reading on the limit is within.
+ * - `guarded`: the limits are drawn in by the expanded uncertainty; what lies on or inside them is within, the rest outside.
+ * - `three-way`: within on or inside the drawn-in limits, outside beyond the limits pushed out, undecided between.
+ */
+export type DecisionRule = "simple" | "guarded" | "three-way";
+
+/** What a verdict takes into account beside the reading. */
+export interface GradeOptions {
+  /** Expanded uncertainty of the reading in its own unit, 0 or more; the rules other than `simple` need it. */
+  readonly expandedUncertainty?: Exact;
+  /** Default `simple`. */
+  readonly rule?: DecisionRule;
+}
+
+/** A verdict on one reading. */
+export interface Grade {
+  readonly verdict: "within" | "outside" | "undecided";
+  /** Measured − nominal, in the unit of the reading. */
+  readonly error: number;
+  /** The error in percent of the nominal value; absent where that is zero. */
+  readonly errorPercent?: number;
+  /** Which share of the tolerance on its side the error uses: 1 is on the limit. Absent where there is no limit there, or no width. */
+  readonly used?: number;
+  /** By how much the reading lies beyond the limit itself, whatever the rule; absent where it does not. */
+  readonly outsideBy?: number;
+}
+
+interface Graded {
+  readonly measured: Decimal;
+  readonly band: Band;
+  readonly guard: Decimal;
+}
+
+const RULES: Readonly<Record<DecisionRule, (graded: Graded) => Grade["verdict"]>> = {
+  simple: ({ measured, band }) => (beyond(measured, band, decimal(0, "")) ? "outside" : "within"),
+  guarded: ({ measured, band, guard }) => (beyond(measured, band, guard.neg()) ? "outside" : "within"),
+  "three-way": ({ measured, band, guard }) => {
+    if (beyond(measured, band, guard)) return "outside";
+    return beyond(measured, band, guard.neg()) ? "undecided" : "within";
+  },
+};
+
+/**
+ * Judges one reading against a band.
+ *
+ * A reading on a limit is within under the simple rule. A limit that does not exist cannot be exceeded.
+ *
+ * @param measured - In the unit of the band; text is read exactly.
+ * @param accepted - From {@link band}, or written by hand.
+ * @param options - Rule and expanded uncertainty; the guard is the expanded uncertainty itself.
+ * @throws A {@link InputError} for values that are not finite, limits out of order, a rule that needs an uncertainty
+ * and has none, and unknown keys.
+ * Accuracy: the comparison is exact for everything with up to 15 digits; error and shares are the nearest doubles.
+ * @source ILAC-G8:09/2019 (simple acceptance, guard band w = U, non-binary statements), from memory
+ *
+ * @example
+ * import { band, grade } from "tripwright/grading";
+ * grade(1.02, band(1, { percent: 2 })).verdict; // → "within"
+ * grade(11 / 60, band(10 / 60, { absolute: 1 / 60 })).used; // → 1
+ * grade(4.25, band(4, { percent: 5 })).outsideBy; // → 0.05
+ * grade(4.19, band(4, { percent: 5 }), { rule: "three-way", expandedUncertainty: 0.02 }).verdict; // → "undecided"
+ */
+export function grade(measured: Exact, accepted: Band, options: GradeOptions = {}): Grade {
+  const reading = decimal(measured, "measured", "a measured value");
+  within("band", () => checkBand(accepted));
+  const { rule, guard } = readOptions(options);
+  const graded: Graded = { measured: reading, band: accepted, guard };
+  return { verdict: RULES[rule](graded), ...errorOf(reading, accepted) };
+}
+
+function readOptions(given: GradeOptions): { rule: DecisionRule; guard: Decimal } {
+  const { rule = "simple", expandedUncertainty } = options(given, ["rule", "expandedUncertainty"]);
+  nameIn(rule, RULES, "rule");
+  if (expandedUncertainty === undefined && rule !== "simple") {
+    fail("missing", "expandedUncertainty", `an expanded uncertainty, which the ${rule} rule needs`, expandedUncertainty);
+  }
+  const guard = decimal(expandedUncertainty ?? 0, "expandedUncertainty", "an expanded uncertainty");
+  if (guard.lt(0)) fail("out-of-range", "expandedUncertainty", "an expanded uncertainty of 0 or more", expandedUncertainty);
+  return { rule, guard };
+}
+
+/** Whether the reading lies beyond a limit that is pushed outwards by `slack` (drawn in where it is negative). */
+function beyond(measured: Decimal, { low, high }: Band, slack: Decimal): boolean {
+  if (low !== undefined && measured.lt(decimal(low, "low").minus(slack))) return true;
+  return high !== undefined && measured.gt(decimal(high, "high").plus(slack));
+}
+
+function errorOf(measured: Decimal, { nominal, low, high }: Band): Omit<Grade, "verdict"> {
+  const center = decimal(nominal, "nominal");
+  const error = measured.minus(center);
+  const limit = error.isNegative() ? low : high;
+  const room = limit === undefined ? undefined : decimal(limit, "limit").minus(center);
+  const over = room === undefined ? undefined : error.abs().minus(room.abs());
+  return {
+    error: toNumber(error, "measured"),
+    ...(!center.isZero() && { errorPercent: toNumber(error.div(center.abs()).times(100), "measured") }),
+    ...(room !== undefined && !room.isZero() && { used: toNumber(error.div(room), "measured") }),
+    ...(over?.gt(0) && { outsideBy: toNumber(over, "measured") }),
+  };
+}

@@ -1,0 +1,10 @@
+/**
+ * Is it good enough? Tolerances, bands, verdicts and rounding, exact at the limit.
+ *
+ * @module grading
+ */
+export type { Band } from "../base/band.js";
+export type { Exact } from "../base/exact.js";
+export { band, type Tolerance } from "./band.js";
+export { type DecisionRule, type Grade, type GradeOptions, grade } from "./grade.js";
+export { type Rounding, roundTo } from "./round-to.js";

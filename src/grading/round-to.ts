@@ -1,0 +1,48 @@
+import { nameIn, options, whole } from "../base/check.js";
+import { decimal, type Exact, ROUNDING } from "../base/exact.js";
+import { fail } from "../base/check.js";
+
+/** To which place, and which way a tie goes. */
+export type Rounding = (
+  | { /** Decimals to keep; negative rounds before the point. */ readonly decimals: number; readonly step?: never }
+  | { /** The rounding interval, above 0: 0.5 rounds to halves. */ readonly step: Exact; readonly decimals?: never }
+) & {
+  /**
+   * `half-even` (default; ISO 80000-1 rule A) and `half-away` (rule B) round to the nearest; `floor` and `ceiling` round
+   * down and up, which is how a limit is printed inward.
+   */
+  readonly mode?: "half-even" | "half-away" | "floor" | "ceiling";
+};
+
+/**
+ * Rounds a decimal as it is written: 2.675 to two decimals is 2.68, although the double nearest to 2.675 lies below it.
+ *
+ * @returns The nearest double to the rounded decimal.
+ * @throws A {@link InputError} for values that are not finite, for decimals that are no whole number from −300 to 300
+ * and for a step that is not above 0.
+ * Accuracy: exact in decimals, rounded to a double once.
+ * @source ISO 80000-1:2009 Annex B rules A and B, from memory; ASTM E29 (rounding method)
+ *
+ * @example
+ * import { roundTo } from "tripwright/grading";
+ * roundTo(2.675, { decimals: 2 }); // → 2.68
+ * roundTo(12.25, { decimals: 1 }); // → 12.2
+ * roundTo(1225, { step: 10, mode: "half-away" }); // → 1230
+ */
+export function roundTo(value: Exact, rounding: Rounding): number {
+  return Number(rounded(value, rounding).toString()) + 0;
+}
+
+function rounded(value: Exact, rounding: Rounding) {
+  const { decimals, step, mode = "half-even" } = options(rounding, ["decimals", "step", "mode"]);
+  const way = ROUNDING[nameIn(mode, ROUNDING, "mode")];
+  const read = decimal(value, "value");
+  if (step !== undefined) {
+    if (decimals !== undefined) fail("conflict", "decimals", "no decimals beside a step", decimals);
+    const interval = decimal(step, "step", "a step above 0");
+    if (!interval.gt(0)) fail("out-of-range", "step", "a step above 0", step);
+    return read.toNearest(interval, way);
+  }
+  const places = whole(decimals as number, [-300, 300], "decimals", "decimals to keep");
+  return read.toNearest(decimal(`1e${-places}`, "decimals"), way);
+}

@@ -1,0 +1,43 @@
+import { above, fail, finite, options } from "../base/check.js";
+import type { Cycles, Hertz, Seconds } from "../base/units.js";
+
+/** The frequency that turns cycles into seconds. */
+export interface AtFrequency {
+  readonly frequency: Hertz;
+}
+
+/**
+ * How long a number of cycles takes: cycles / frequency.
+ *
+ * @throws A {@link InputError} for a frequency that is not above 0 Hz.
+ * Accuracy: correctly rounded.
+ * @source definition
+ *
+ * @example
+ * import { cyclesToSeconds } from "tripwright/sinusoid";
+ * cyclesToSeconds(12, { frequency: 60 }); // → 0.2
+ */
+export function cyclesToSeconds(cycles: Cycles, { frequency }: AtFrequency): Seconds {
+  return inRange(finite(cycles, "cycles", "a number of cycles") / checkFrequency({ frequency }), "cycles", cycles);
+}
+
+/**
+ * How many cycles a time holds: seconds · frequency.
+ *
+ * @throws A {@link InputError} for a frequency that is not above 0 Hz.
+ * Accuracy: correctly rounded.
+ * @source definition
+ *
+ * @example
+ * import { secondsToCycles } from "tripwright/sinusoid";
+ * secondsToCycles(0.2, { frequency: 60 }); // → 12
+ */
+export function secondsToCycles(seconds: Seconds, { frequency }: AtFrequency): Cycles {
+  return inRange(finite(seconds, "seconds", "a time in seconds") * checkFrequency({ frequency }), "seconds", seconds);
+}
+
+const checkFrequency = (at: AtFrequency): Hertz =>
+  above(options(at, ["frequency"]).frequency, 0, "frequency", "a frequency", "Hz");
+
+const inRange = (result: number, path: string, given: number): number =>
+  Number.isFinite(result) ? result + 0 : fail("out-of-range", path, "a value whose result fits a double", given);

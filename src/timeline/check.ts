@@ -1,0 +1,72 @@
+/** Validation of test sequences, with paths. */
+import { above, atLeast, fail, finite, object } from "../base/check.js";
+import { within } from "../base/input-error.js";
+import type { ChannelState, ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
+
+/** Checks wiring, states and durations, and that every state drives only wired channels. */
+export function checkTimeline(timeline: Timeline, path = ""): Timeline {
+  return within(path, () => {
+    object(timeline, "", "a timeline { wiring, segments }");
+    checkWiring(timeline.wiring, "wiring");
+    if (!Array.isArray(timeline.segments) || timeline.segments.length === 0) {
+      fail(timeline.segments === undefined ? "missing" : "wrong-length", "segments", "a list of one state or more", timeline.segments);
+    }
+    timeline.segments.forEach((segment, i) => {
+      within(`segments[${i}]`, () => checkSegment(segment, timeline.wiring));
+    });
+    return timeline;
+  });
+}
+
+function checkSegment(segment: Segment, wiring: Wiring): void {
+  object(segment, "", "a state { name, duration, channels }");
+  above(segment.duration, 0, "duration", "a time", "s");
+  checkChannels(segment.channels, "channels");
+  for (const [name, state] of Object.entries(segment.channels)) {
+    within(`channels.${name}.slope`, () => checkEnd(state, segment.duration));
+  }
+  for (const channel of Object.keys(segment.channels)) {
+    if (!Object.hasOwn(wiring, channel)) {
+      fail("unknown-name", `channels.${channel}`, `one of the wired channels ${Object.keys(wiring).join(", ")}`, channel);
+    }
+  }
+  const end = segment.endsOn;
+  if (end !== undefined && end.to !== "closed" && end.to !== "open") fail("unknown-name", "endsOn.to", "closed or open", end.to);
+}
+
+/** A ramp may end on 0, give or take the rounding of rate · duration, but never beyond. */
+function checkEnd({ rms, frequency, slope = {} }: ChannelState, duration: number): void {
+  for (const [name, start] of [["rms", rms], ["frequency", frequency]] as const) {
+    const end = start + (slope[name] ?? 0) * duration;
+    if (end < -1e-12 * start) fail("out-of-range", name, `a change that keeps ${name} at 0 or more to the end of the state`, slope[name]);
+  }
+}
+
+/** Checks the wiring of the source's channels to the relay's inputs. */
+export function checkWiring(wiring: Wiring, path: string): void {
+  object(wiring, path, "channels by name, each { quantity, feeds }");
+  for (const [name, channel] of Object.entries(wiring)) {
+    within(`${path}.${name}`, () => {
+      object(channel, "", "a channel { quantity, feeds }");
+      if (channel.quantity !== "voltage" && channel.quantity !== "current") {
+        fail("unknown-name", "quantity", "voltage or current", channel.quantity);
+      }
+      object(channel.feeds, "feeds", "relay inputs with their factors, such as { ia: 1 }");
+      for (const [input, factor] of Object.entries(channel.feeds)) finite(factor, `feeds.${input}`, "a factor");
+    });
+  }
+}
+
+/** Checks the states of channels. */
+export function checkChannels(channels: ChannelStates, path: string): void {
+  object(channels, path, "channel states by name, such as { i: { rms: 4, frequency: 50 } }");
+  for (const [name, state] of Object.entries(channels)) within(`${path}.${name}`, () => checkState(state));
+}
+
+function checkState(state: ChannelState): void {
+  object(state, "", "a channel state such as { rms: 4, frequency: 50 }");
+  atLeast(state.rms, 0, "rms", "an rms value");
+  atLeast(state.frequency, 0, "frequency", "a frequency", "Hz");
+  finite(state.angle ?? 0, "angle", "an angle in degrees");
+  for (const [name, by] of Object.entries(state.slope ?? {})) finite(by as number, `slope.${name}`, "a change per second");
+}

@@ -1,0 +1,11 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  root: new URL("..", import.meta.url).pathname,
+  cacheDir: ".cache/vite",
+  resolve: { tsconfigPaths: true },
+  test: {
+    include: ["test/**/*.test.ts"],
+    coverage: { include: ["src/**"], reportsDirectory: ".cache/coverage", reporter: ["text", "html"] },
+  },
+});
