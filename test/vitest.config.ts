@@ -6,6 +6,7 @@ export default defineConfig({
   resolve: { tsconfigPaths: true },
   test: {
     include: ["test/**/*.test.ts"],
+    globalSetup: "test/support/seed.ts",
     coverage: { include: ["src/**"], reportsDirectory: ".cache/coverage", reporter: ["text", "html"] },
   },
 });

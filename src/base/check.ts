@@ -62,7 +62,8 @@ export function object<T extends object>(value: T, path: string, what: string): 
 export function options<T extends object>(value: T, known: readonly string[], path = ""): T {
   object(value, path, `an object with ${known.join(", ")}`);
   for (const key of Object.keys(value)) {
-    if (!known.includes(key)) fail("unknown-key", path === "" ? key : `${path}.${key}`, `one of ${known.join(", ")}`, key);
+    if (!known.includes(key))
+      fail("unknown-key", path === "" ? key : `${path}.${key}`, `one of ${known.join(", ")}`, key);
   }
   return value;
 }

@@ -33,7 +33,8 @@ const LONGEST_TEXT = 400;
  * @throws A {@link InputError} for NaN, the infinities, unreadable text and text beyond the range of a double.
  */
 export function decimal(value: Exact, path: string, what = "a decimal number"): Decimal {
-  if (typeof value === "number") return Number.isFinite(value) ? fromDouble(value) : fail("not-finite", path, what, value);
+  if (typeof value === "number")
+    return Number.isFinite(value) ? fromDouble(value) : fail("not-finite", path, what, value);
   return fromText(typeof value === "string" ? value.trim() : textOf(value, path, what), path, what);
 }
 
@@ -53,7 +54,12 @@ function textOf(value: { toFixed(): string }, path: string, what: string): strin
     const text: unknown = value.toFixed();
     if (typeof text === "string") return text;
   }
-  return fail(value === undefined ? "missing" : "wrong-type", path, `${what} (a number, text or a decimal object)`, value);
+  return fail(
+    value === undefined ? "missing" : "wrong-type",
+    path,
+    `${what} (a number, text or a decimal object)`,
+    value,
+  );
 }
 
 const LARGEST_DENOMINATOR = 10_000;

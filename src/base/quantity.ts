@@ -1,6 +1,8 @@
 /** Quantities as people type them: SI numbers, or text with a unit such as "4 A", "250 ms", "12 cycles", "0.8 × rated". */
 import { fail } from "./check.js";
 import { type Decimal, decimal, toNumber } from "./exact.js";
+import { InputError } from "./input-error.js";
+import type { Problem } from "./problem.js";
 import type { Hertz } from "./units.js";
 
 interface Kind {
@@ -75,9 +77,11 @@ function inSi(number: Decimal, unit: string, kind: QuantityKind, { value, path, 
     if (context.rated === undefined) return fail("not-applicable", path, `${what}; nothing says what rated is`, value);
     return number.times(context.rated);
   }
-  if (!Object.hasOwn(units, unit)) return fail(unit === "" || isUnit(unit) ? "wrong-unit" : "unreadable", path, what, value);
+  if (!Object.hasOwn(units, unit))
+    return fail(unit === "" || isUnit(unit) ? "wrong-unit" : "unreadable", path, what, value);
   if (unit !== "cycles" && unit !== "cycle") return number.times(units[unit] as string);
-  if (context.frequency === undefined) return fail("not-applicable", path, `${what}; nothing says the frequency`, value);
+  if (context.frequency === undefined)
+    return fail("not-applicable", path, `${what}; nothing says the frequency`, value);
   return number.div(decimal(context.frequency, "frequency"));
 }
 
@@ -87,6 +91,17 @@ const isUnit = (unit: string): boolean =>
 /** The same as a double: the one nearest to what was typed. */
 export const quantity = (value: unknown, kind: QuantityKind, path: string, context: QuantityContext = {}): number =>
   toNumber(readQuantity(value, kind, path, context), path);
+
+/** What is wrong with a typed value, if anything, apart from what it refers to. */
+export function quantityProblem(value: unknown, kind: QuantityKind, path: string): Problem | undefined {
+  try {
+    readQuantity(value, kind, path, { frequency: 50, rated: decimal(1, "") });
+    return undefined;
+  } catch (error) {
+    if (error instanceof InputError) return error.problems[0];
+    throw error;
+  }
+}
 
 /** A regular expression that an editor can hold against typed text, and an example, for the JSON Schema of a sheet. */
 export function quantityPattern(kind: QuantityKind): string {

@@ -33,7 +33,8 @@ const FORMS: Forms = {
     side: ({ side }) => side ?? "over",
     check: ({ time, side }) => {
       atLeast(time, 0, "time", "a time", "s");
-      if (side !== undefined && side !== "over" && side !== "under") fail("unknown-name", "side", "over or under", side);
+      if (side !== undefined && side !== "over" && side !== "under")
+        fail("unknown-name", "side", "over or under", side);
     },
     time: ({ time }) => time,
   },
@@ -64,7 +65,9 @@ export interface ReadyCurve {
 
 /** Looks a name up, checks the constants, and binds the form's equation to them. */
 export function readyCurve(curve: Curve | CurveName): ReadyCurve {
-  return within("curve", () => ready(typeof curve === "string" ? standardCurve(curve) : object(curve, "", "a curve or its name")));
+  return within("curve", () =>
+    ready(typeof curve === "string" ? standardCurve(curve) : object(curve, "", "a curve or its name")),
+  );
 }
 
 function ready<C extends Curve>(curve: C): ReadyCurve {
@@ -72,3 +75,15 @@ function ready<C extends Curve>(curve: C): ReadyCurve {
   form.check(curve);
   return { side: form.side(curve), time: (multiple) => form.time(curve, multiple) };
 }
+
+/**
+ * Whether a function with this curve operates above or below where it starts.
+ *
+ * @throws A {@link InputError} for constants outside their domain and for an unknown name.
+ * @source IEC 60255-151 (over), IEC 60255-127 (over and under)
+ *
+ * @example
+ * import { curveSide } from "tripwright/curve";
+ * curveSide("undervoltage-inverse"); // → "under"
+ */
+export const curveSide = (curve: Curve | CurveName): "over" | "under" => readyCurve(curve).side;

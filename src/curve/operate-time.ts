@@ -1,5 +1,4 @@
-import { above, atLeast, options } from "../base/check.js";
-import { fail } from "../base/check.js";
+import { above, atLeast, fail, options } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 import type { CurveSetting } from "./curve.js";
 import { readyCurve } from "./form.js";
@@ -58,6 +57,7 @@ function checkStart(startRatio: number, side: "over" | "under"): void {
 
 function ceilingOf({ ceilingMultiple, startRatio = 1 }: CurveSetting, side: "over" | "under"): number {
   if (ceilingMultiple === undefined) return Number.POSITIVE_INFINITY;
-  if (side === "under") fail("not-applicable", "ceilingMultiple", "no ceiling: an under function has none", ceilingMultiple);
+  if (side === "under")
+    fail("not-applicable", "ceilingMultiple", "no ceiling: an under function has none", ceilingMultiple);
   return above(ceilingMultiple, startRatio, "ceilingMultiple", "a multiple of the setting");
 }

@@ -1,6 +1,7 @@
 import { above, fail, nameIn, object } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
-import { operateTime } from "../curve/index.js";
+import { curveSide, operateTime } from "../curve/index.js";
 import { instantaneousOvercurrent, timeOvercurrent } from "./current.js";
 import type { Definition } from "./definition.js";
 import { overfrequency, underfrequency } from "./frequency.js";
@@ -67,8 +68,14 @@ export function checkedDefinition(setting: ElementSetting): Definition {
   const definition = definitionOf(setting.function) as unknown as Definition;
   above(setting.pickup, 0, "pickup", "a pickup", definition.unit);
   const { curve } = object(setting.law, "law", "a time law");
-  if (typeof curve === "object" && curve.form === "definite" && (curve.side ?? "over") !== definition.side) {
-    fail("conflict", "law.curve.side", `${definition.side}, as function ${setting.function} operates`, curve.side ?? "over");
+  const side = within("law", () => curveSide(curve));
+  if (side !== definition.side) {
+    fail(
+      "conflict",
+      "law.curve",
+      `a curve of the ${definition.side} side, as function ${setting.function} operates`,
+      curve,
+    );
   }
   return definition;
 }

@@ -59,7 +59,12 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
 }
 
 /** The observation of a quantity by a function that starts above (over) or below (under) startRatio × pickup. */
-export function observe(quantity: number, setting: ElementSetting, side: "over" | "under", blocked = false): Observation {
+export function observe(
+  quantity: number,
+  setting: ElementSetting,
+  side: "over" | "under",
+  blocked = false,
+): Observation {
   const start = setting.pickup * (setting.law.startRatio ?? 1);
   const margin = side === "over" ? quantity - start : start - quantity;
   return { quantity, margin, multiple: quantity / setting.pickup, blocked };

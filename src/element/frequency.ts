@@ -17,9 +17,12 @@ function reader(side: "over" | "under") {
 }
 
 function pose(_setting: FrequencySetting, setup: Setup): Answer<Pose, string> {
-  if (setup.ratedVoltage === undefined) return { kind: "none", reason: "no rated voltage is given to inject the frequency at" };
+  if (setup.ratedVoltage === undefined)
+    return { kind: "none", reason: "no rated voltage is given to inject the frequency at" };
   const { states, wiring } = voltagesToNeutral(setup, setup.ratedVoltage / Math.sqrt(3));
-  const base = Object.fromEntries(Object.entries(states).map(([channel, state]) => [channel, { ...state, frequency: 0 }]));
+  const base = Object.fromEntries(
+    Object.entries(states).map(([channel, state]) => [channel, { ...state, frequency: 0 }]),
+  );
   const lever = Object.fromEntries(Object.keys(states).map((channel) => [channel, { frequency: 1 }]));
   return { kind: "found", base, lever, wiring };
 }

@@ -4,7 +4,10 @@
  *
  * @module element
  */
+
 export type { Answer } from "../base/answer.js";
+export { InputError } from "../base/input-error.js";
+export type { Problem, ProblemCode } from "../base/problem.js";
 export type { ChannelState, ChannelStates, Lever, Wiring } from "../base/sequence.js";
 export type { Amperes, Hertz, Seconds, Volts } from "../base/units.js";
 export type { CurveSetting } from "../curve/index.js";

@@ -53,7 +53,9 @@ function balanced(setup: Setup, quantity: "current" | "voltage", rms: number): B
   const names = PHASES.map((phase) => `${letter}${phase}`);
   const angles = anglesOf(setup);
   return {
-    states: Object.fromEntries(names.map((name, i) => [name, { rms, frequency: setup.frequency, angle: angles[i] as number }])),
+    states: Object.fromEntries(
+      names.map((name, i) => [name, { rms, frequency: setup.frequency, angle: angles[i] as number }]),
+    ),
     wiring: Object.fromEntries(names.map((name) => [name, { quantity, feeds: { [name]: 1 } }])),
   };
 }

@@ -15,7 +15,11 @@ export function phaseVoltages(inputs: RelayInputs): number[] {
 }
 
 function lineVoltages(inputs: RelayInputs): number[] {
-  const [a, b, c] = ["va", "vb", "vc"].map((input) => inputs[input] ?? NOTHING) as [typeof NOTHING, typeof NOTHING, typeof NOTHING];
+  const [a, b, c] = ["va", "vb", "vc"].map((input) => inputs[input] ?? NOTHING) as [
+    typeof NOTHING,
+    typeof NOTHING,
+    typeof NOTHING,
+  ];
   return [subtract(a, b), subtract(b, c), subtract(c, a)].map(magnitude);
 }
 
@@ -38,7 +42,9 @@ function poser(side: "over" | "under") {
     return {
       kind: "none",
       reason: `with one voltage channel the other two line-to-line voltages are half the injected one, and ${
-        side === "under" ? "an undervoltage function of any phase answers to those" : "an overvoltage function of all phases waits for those"
+        side === "under"
+          ? "an undervoltage function of any phase answers to those"
+          : "an overvoltage function of all phases waits for those"
       }; three voltage channels are needed`,
     };
   };

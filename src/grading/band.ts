@@ -1,5 +1,5 @@
-import { atLeast, fail, object, options } from "../base/check.js";
 import type { Band } from "../base/band.js";
+import { atLeast, fail, object, options } from "../base/check.js";
 import { type Decimal, decimal, type Exact, larger, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 
@@ -47,11 +47,19 @@ export function band(nominal: Exact, tolerance: Tolerance): Band {
 }
 
 function halfWidth(center: Decimal, tolerance: Tolerance): Decimal {
-  const { percent, absolute, combine = "greater", side = "both" } = options(tolerance, ["percent", "absolute", "combine", "side"]);
-  if (percent === undefined && absolute === undefined) fail("missing", "", "a percent or an absolute tolerance", tolerance);
+  const {
+    percent,
+    absolute,
+    combine = "greater",
+    side = "both",
+  } = options(tolerance, ["percent", "absolute", "combine", "side"]);
+  if (percent === undefined && absolute === undefined)
+    fail("missing", "", "a percent or an absolute tolerance", tolerance);
   if (combine !== "greater" && combine !== "sum") fail("unknown-name", "combine", "greater or sum", combine);
   if (side !== "both" && side !== "low" && side !== "high") fail("unknown-name", "side", "both, low or high", side);
-  const relative = notNegative(percent ?? 0, "percent").div(100).times(center.abs());
+  const relative = notNegative(percent ?? 0, "percent")
+    .div(100)
+    .times(center.abs());
   const fixed = notNegative(absolute ?? 0, "absolute");
   return combine === "sum" ? relative.plus(fixed) : larger(relative, fixed);
 }
@@ -65,7 +73,11 @@ function notNegative(value: Exact, path: string): Decimal {
 export function checkBand(given: Band): Band {
   object(given, "", "a band { nominal, low, high }");
   const { low, high, nominal } = given;
-  for (const [path, value] of [["nominal", nominal], ["low", low], ["high", high]] as const) {
+  for (const [path, value] of [
+    ["nominal", nominal],
+    ["low", low],
+    ["high", high],
+  ] as const) {
     if (value !== undefined || path === "nominal") decimal(value as number, path, "a number");
   }
   if (low !== undefined && high !== undefined) atLeast(high, low, "high", "an upper limit");

@@ -81,10 +81,16 @@ function readOptions(given: GradeOptions): { rule: DecisionRule; guard: Decimal 
   const { rule = "simple", expandedUncertainty } = options(given, ["rule", "expandedUncertainty"]);
   nameIn(rule, RULES, "rule");
   if (expandedUncertainty === undefined && rule !== "simple") {
-    fail("missing", "expandedUncertainty", `an expanded uncertainty, which the ${rule} rule needs`, expandedUncertainty);
+    fail(
+      "missing",
+      "expandedUncertainty",
+      `an expanded uncertainty, which the ${rule} rule needs`,
+      expandedUncertainty,
+    );
   }
   const guard = decimal(expandedUncertainty ?? 0, "expandedUncertainty", "an expanded uncertainty");
-  if (guard.lt(0)) fail("out-of-range", "expandedUncertainty", "an expanded uncertainty of 0 or more", expandedUncertainty);
+  if (guard.lt(0))
+    fail("out-of-range", "expandedUncertainty", "an expanded uncertainty of 0 or more", expandedUncertainty);
   return { rule, guard };
 }
 

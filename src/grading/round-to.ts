@@ -1,6 +1,5 @@
-import { nameIn, options, whole } from "../base/check.js";
+import { fail, nameIn, options, whole } from "../base/check.js";
 import { decimal, type Exact, ROUNDING } from "../base/exact.js";
-import { fail } from "../base/check.js";
 
 /** To which place, and which way a tie goes. */
 export type Rounding = (

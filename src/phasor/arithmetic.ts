@@ -71,7 +71,11 @@ export function divide(a: Phasor, b: Phasor): Phasor {
   const [re, im] = [b.re * 2 ** -upB, b.im * 2 ** -upB];
   const square = re * re + im * im;
   const up = upA - upB;
-  return made(timesPowerOfTwo((p * re + q * im) / square, up), timesPowerOfTwo((q * re - p * im) / square, up), "a quotient");
+  return made(
+    timesPowerOfTwo((p * re + q * im) / square, up),
+    timesPowerOfTwo((q * re - p * im) / square, up),
+    "a quotient",
+  );
 }
 
 /** The exponent e for which 2^−e brings the larger part near 1; scaling by a power of two rounds nothing. */

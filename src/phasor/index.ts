@@ -3,6 +3,8 @@
  *
  * @module phasor
  */
+export { InputError } from "../base/input-error.js";
+export type { Problem, ProblemCode } from "../base/problem.js";
 export type { Degrees } from "../base/units.js";
 export { add, conjugate, divide, multiply, negate, rotate, scale, subtract } from "./arithmetic.js";
 export { type AngleRange, normalizeAngle } from "./normalize-angle.js";

@@ -69,7 +69,10 @@ function factors(transformers: Transformers): { over: number; under: number } {
   const { kind, ct, vt } = transformers;
   const exponents = EXPONENTS[nameIn(kind, EXPONENTS, "kind")];
   let [over, under] = [1, 1];
-  for (const [name, ratio] of [["ct", ct], ["vt", vt]] as const) {
+  for (const [name, ratio] of [
+    ["ct", ct],
+    ["vt", vt],
+  ] as const) {
     const exponent = exponents[name];
     if (exponent === 0) continue;
     const { primary, secondary } = checkRatio(ratio, name, kind);
@@ -80,7 +83,8 @@ function factors(transformers: Transformers): { over: number; under: number } {
 }
 
 function checkRatio(ratio: TransformerRatio | undefined, name: "ct" | "vt", kind: string): TransformerRatio {
-  if (ratio === undefined) return fail("missing", name, `the ratio of the ${name.toUpperCase()}, which ${kind} passes`, ratio);
+  if (ratio === undefined)
+    return fail("missing", name, `the ratio of the ${name.toUpperCase()}, which ${kind} passes`, ratio);
   return within(name, () => {
     object(ratio, "", "a ratio { primary, secondary }");
     above(ratio.primary, 0, "primary", "a rated primary value");

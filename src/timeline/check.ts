@@ -9,7 +9,12 @@ export function checkTimeline(timeline: Timeline, path = ""): Timeline {
     object(timeline, "", "a timeline { wiring, segments }");
     checkWiring(timeline.wiring, "wiring");
     if (!Array.isArray(timeline.segments) || timeline.segments.length === 0) {
-      fail(timeline.segments === undefined ? "missing" : "wrong-length", "segments", "a list of one state or more", timeline.segments);
+      fail(
+        timeline.segments === undefined ? "missing" : "wrong-length",
+        "segments",
+        "a list of one state or more",
+        timeline.segments,
+      );
     }
     timeline.segments.forEach((segment, i) => {
       within(`segments[${i}]`, () => checkSegment(segment, timeline.wiring));
@@ -27,18 +32,28 @@ function checkSegment(segment: Segment, wiring: Wiring): void {
   }
   for (const channel of Object.keys(segment.channels)) {
     if (!Object.hasOwn(wiring, channel)) {
-      fail("unknown-name", `channels.${channel}`, `one of the wired channels ${Object.keys(wiring).join(", ")}`, channel);
+      fail(
+        "unknown-name",
+        `channels.${channel}`,
+        `one of the wired channels ${Object.keys(wiring).join(", ")}`,
+        channel,
+      );
     }
   }
   const end = segment.endsOn;
-  if (end !== undefined && end.to !== "closed" && end.to !== "open") fail("unknown-name", "endsOn.to", "closed or open", end.to);
+  if (end !== undefined && end.to !== "closed" && end.to !== "open")
+    fail("unknown-name", "endsOn.to", "closed or open", end.to);
 }
 
 /** A ramp may end on 0, give or take the rounding of rate · duration, but never beyond. */
 function checkEnd({ rms, frequency, slope = {} }: ChannelState, duration: number): void {
-  for (const [name, start] of [["rms", rms], ["frequency", frequency]] as const) {
+  for (const [name, start] of [
+    ["rms", rms],
+    ["frequency", frequency],
+  ] as const) {
     const end = start + (slope[name] ?? 0) * duration;
-    if (end < -1e-12 * start) fail("out-of-range", name, `a change that keeps ${name} at 0 or more to the end of the state`, slope[name]);
+    if (end < -1e-12 * start)
+      fail("out-of-range", name, `a change that keeps ${name} at 0 or more to the end of the state`, slope[name]);
   }
 }
 
@@ -68,5 +83,6 @@ function checkState(state: ChannelState): void {
   atLeast(state.rms, 0, "rms", "an rms value");
   atLeast(state.frequency, 0, "frequency", "a frequency", "Hz");
   finite(state.angle ?? 0, "angle", "an angle in degrees");
-  for (const [name, by] of Object.entries(state.slope ?? {})) finite(by as number, `slope.${name}`, "a change per second");
+  for (const [name, by] of Object.entries(state.slope ?? {}))
+    finite(by as number, `slope.${name}`, "a change per second");
 }

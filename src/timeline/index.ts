@@ -4,7 +4,10 @@
  *
  * @module timeline
  */
+
 export type { Exact } from "../base/exact.js";
+export { InputError } from "../base/input-error.js";
+export type { Problem, ProblemCode } from "../base/problem.js";
 export type {
   Channel,
   ChannelState,

@@ -96,7 +96,10 @@ export interface LinearRamp {
 export function linearRamp(range: LinearRamp): Piece[] {
   options(range, ["from", "to", "rate"]);
   const [from, to] = [decimal(range.from, "from"), decimal(range.to, "to")];
-  const duration = to.minus(from).abs().div(positive(range.rate, "rate", "a rate above 0"));
+  const duration = to
+    .minus(from)
+    .abs()
+    .div(positive(range.rate, "rate", "a rate above 0"));
   if (duration.isZero()) return [];
   return [{ duration: toNumber(duration, "rate"), from: toNumber(from, "from"), to: toNumber(to, "to") }];
 }
@@ -127,7 +130,11 @@ export interface StepsWithRest extends LevelRange {
 export function stepsWithRest(range: StepsWithRest): Piece[] {
   const { rest, restTime, hold, ...grid } = options(range, ["rest", "restTime", "from", "to", "step", "hold"]);
   const low = toNumber(decimal(rest, "rest"), "rest");
-  const pause = { duration: toNumber(positive(restTime, "restTime", "a time above 0 s"), "restTime"), from: low, to: low };
+  const pause = {
+    duration: toNumber(positive(restTime, "restTime", "a time above 0 s"), "restTime"),
+    from: low,
+    to: low,
+  };
   const duration = toNumber(positive(hold, "hold", "a time above 0 s"), "hold");
   return [...levels(grid).flatMap((level) => [pause, { duration, from: level, to: level }]), pause];
 }

@@ -41,10 +41,12 @@ function push(state: ChannelState, slope: Slope, level: number): ChannelState {
   const moved: { -readonly [K in (typeof MOVED)[number]]?: number } = {};
   for (const name of MOVED) {
     const by = slope[name];
-    if (by !== undefined) moved[name] = finite((state[name] ?? 0) + by * level, name, `a level at which ${name} fits a double`) + 0;
+    if (by !== undefined)
+      moved[name] = finite((state[name] ?? 0) + by * level, name, `a level at which ${name} fits a double`) + 0;
   }
   if ((moved.rms ?? 0) < 0) fail("out-of-range", "rms", "a level that keeps rms at 0 or more", moved.rms);
-  if ((moved.frequency ?? 0) < 0) fail("out-of-range", "frequency", "a level that keeps the frequency at 0 Hz or more", moved.frequency);
+  if ((moved.frequency ?? 0) < 0)
+    fail("out-of-range", "frequency", "a level that keeps the frequency at 0 Hz or more", moved.frequency);
   return { ...state, ...moved };
 }
 
@@ -100,7 +102,10 @@ function sloped(state: ChannelState, slope: Slope | undefined, rate: number): Ch
   return { ...state, slope: Object.fromEntries(Object.entries(slope).map(([name, by]) => [name, by * rate])) };
 }
 
-function mapChannels(channels: ChannelStates, f: (state: ChannelState, channel: string) => ChannelState): ChannelStates {
+function mapChannels(
+  channels: ChannelStates,
+  f: (state: ChannelState, channel: string) => ChannelState,
+): ChannelStates {
   return Object.fromEntries(Object.entries(channels).map(([channel, state]) => [channel, f(state, channel)]));
 }
 
@@ -108,8 +113,10 @@ function checkLever(lever: Lever, base: ChannelStates): void {
   object(lever, "lever", "a lever such as { i: { rms: 1 } }");
   for (const [channel, slope] of Object.entries(lever)) {
     const path = joinPaths("lever", channel);
-    if (!Object.hasOwn(base, channel)) fail("unknown-name", path, `one of the channels ${Object.keys(base).join(", ")}`, channel);
+    if (!Object.hasOwn(base, channel))
+      fail("unknown-name", path, `one of the channels ${Object.keys(base).join(", ")}`, channel);
     options(slope, MOVED, path);
-    for (const name of MOVED) if (slope[name] !== undefined) finite(slope[name], `${path}.${name}`, "a change per level");
+    for (const name of MOVED)
+      if (slope[name] !== undefined) finite(slope[name], `${path}.${name}`, "a change per level");
   }
 }

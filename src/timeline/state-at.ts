@@ -38,7 +38,10 @@ export interface StateAt {
  */
 export function totalTime(timeline: Timeline): Seconds {
   checkTimeline(timeline, "timeline");
-  const sum = timeline.segments.reduce((total, { duration }) => total.plus(decimal(duration, "duration")), decimal(0, ""));
+  const sum = timeline.segments.reduce(
+    (total, { duration }) => total.plus(decimal(duration, "duration")),
+    decimal(0, ""),
+  );
   return toNumber(sum, "timeline");
 }
 
@@ -73,7 +76,9 @@ export function stateAt(timeline: Timeline, t: Seconds): StateAt {
   }
   const { index, since } = locate(timeline, t);
   const segment = timeline.segments[index] as Timeline["segments"][number];
-  const channels = Object.keys(timeline.wiring).map((name) => [name, channelAt(timeline, name, { index, since })] as const);
+  const channels = Object.keys(timeline.wiring).map(
+    (name) => [name, channelAt(timeline, name, { index, since })] as const,
+  );
   return { segment: segment.name, index, since, channels: Object.fromEntries(channels) };
 }
 
@@ -97,7 +102,8 @@ function locate({ segments }: Timeline, t: Seconds): Instant {
 function channelAt(timeline: Timeline, name: string, { index, since }: Instant): ChannelAt {
   const cycles = cyclesUntil(timeline, name, { index, since });
   const state = timeline.segments[index]?.channels[name];
-  if (state === undefined) return { rms: 0, frequency: frequencyWhileOff(timeline, name, index), phase: turn(cycles, 0) };
+  if (state === undefined)
+    return { rms: 0, frequency: frequencyWhileOff(timeline, name, index), phase: turn(cycles, 0) };
   const { slope, ...constant } = state;
   // A state that ends on 0 may fall a rounding below it; anything more was refused when the timeline was checked.
   const rms = Math.max(0, state.rms + (slope?.rms ?? 0) * since);
@@ -113,9 +119,7 @@ function cyclesUntil({ segments, wiring }: Timeline, name: string, { index, sinc
     const duration = i === index ? since : (segments[i]?.duration as Seconds);
     const state = segments[i]?.channels[name];
     const passed =
-      state === undefined
-        ? frequencyWhileOff({ segments, wiring }, name, i) * duration
-        : cyclesOf(state, duration);
+      state === undefined ? frequencyWhileOff({ segments, wiring }, name, i) * duration : cyclesOf(state, duration);
     cycles = (cycles + (passed % 1)) % 1;
   }
   return cycles;

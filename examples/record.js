@@ -1,0 +1,44 @@
+/**
+ * The main job: a setting sheet and readings in, a graded record out.
+ *
+ *     node examples/record.js [--strict] [folder]
+ *
+ * The folder (default examples/tannery-lane) holds sheet.json and readings.csv; record.md and record.csv are written to
+ * its subfolder output. Exits 0 when a record was written (with --strict: 1 when anything is outside), 2 when sheet or
+ * readings cannot be read.
+ */
+import { mkdir, readFile, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { parseArgs } from "node:util";
+import { InputError, judge, plan, readReadings, readSheet, summarize, toCsv, toMarkdown } from "tripwright";
+
+const { values, positionals } = parseArgs({
+  options: { strict: { type: "boolean", default: false } },
+  allowPositionals: true,
+});
+const folder = positionals[0] ?? "examples/tannery-lane";
+
+try {
+  const sheet = readSheet(JSON.parse(await readFile(join(folder, "sheet.json"), "utf8")));
+  const planned = plan(sheet);
+  const { readings, problems } = readReadings(await readFile(join(folder, "readings.csv"), "utf8"), planned);
+  const record = judge(sheet, planned, readings, { problems });
+
+  const output = join(folder, "output");
+  await mkdir(output, { recursive: true });
+  await writeFile(join(output, "record.md"), toMarkdown(record));
+  await writeFile(join(output, "record.csv"), toCsv(record));
+
+  console.log(summarize(record));
+  console.log(`\nWritten: ${join(output, "record.md")}, ${join(output, "record.csv")}`);
+  const anyOutside = record.verdicts.some(
+    (verdict) => verdict.status === "graded" && verdict.grade.verdict === "outside",
+  );
+  process.exitCode = values.strict && anyOutside ? 1 : 0;
+} catch (error) {
+  const cannotRead =
+    error instanceof InputError || error instanceof SyntaxError || (error instanceof Error && "code" in error);
+  if (!cannotRead) throw error;
+  console.error(`Nothing was written: ${folder} cannot be read.\n${error instanceof Error ? error.message : error}`);
+  process.exitCode = 2;
+}

@@ -1,0 +1,80 @@
+/** What every check of an element has in common: its pose on top of a healthy system, and what the source can make. */
+import type { Answer } from "../base/answer.js";
+import type { ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js";
+import { type ElementSetting, healthy } from "../element/index.js";
+import { definition } from "./expect.js";
+import type { RelaySettings } from "./settings.js";
+
+/** A pose of the element under check in front of a healthy system. */
+export interface Posed {
+  readonly base: ChannelStates;
+  readonly lever: Lever;
+  readonly wiring: Wiring;
+  readonly healthyLevel: number;
+}
+
+/** The element's own channels on top of healthy others. */
+export function poseInFrontOf(setting: ElementSetting, { setup }: RelaySettings): Answer<Posed, string> {
+  const { pose, healthyLevel } = definition(setting);
+  const posed = pose(setting, setup);
+  if (posed.kind === "none") return posed;
+  const rest = healthy(setup);
+  return {
+    kind: "found",
+    base: { ...rest.states, ...posed.base },
+    lever: posed.lever,
+    wiring: { ...rest.wiring, ...posed.wiring },
+    healthyLevel: healthyLevel(setting, setup),
+  };
+}
+
+/** The largest rms value that a timeline asks of a channel of a quantity. */
+export function largest({ segments, wiring }: Timeline, quantity: "current" | "voltage"): number {
+  const values = segments.flatMap(({ channels }) =>
+    Object.entries(channels).map(([name, { rms }]) => (wiring[name]?.quantity === quantity ? rms : 0)),
+  );
+  return Math.max(0, ...values);
+}
+
+const QUANTITIES = [
+  { quantity: "current", unit: "A" },
+  { quantity: "voltage", unit: "V" },
+] as const;
+
+/** Why the source cannot make a timeline; nothing where it can. */
+export function beyondSource(timeline: Timeline, { limits }: RelaySettings): string | undefined {
+  for (const { quantity, unit } of QUANTITIES) {
+    const most = limits[quantity];
+    const asked = largest(timeline, quantity);
+    if (most !== undefined && asked > most)
+      return `needs ${shown(asked)} ${unit} on one channel, the source makes at most ${shown(most)} ${unit}`;
+  }
+  return undefined;
+}
+
+const SUSTAINED = 4;
+
+/** Whether a current is more than an input usually carries for long; what the input really stands is not on the sheet. */
+export const heats = (current: number, { ratedCurrent }: RelaySettings): boolean =>
+  ratedCurrent !== undefined && current > SUSTAINED * ratedCurrent;
+
+/** What to mind in one check. */
+export function cautionsOf(timeline: Timeline, settings: RelaySettings): string[] {
+  const current = largest(timeline, "current");
+  const voltage = largest(timeline, "voltage");
+  const { ratedCurrent, setup } = settings;
+  return [
+    ...(heats(current, settings)
+      ? [
+          `${shown(current)} A is ${shown(current / (ratedCurrent as number))} × rated; the thermal rating of the input is not on the sheet and was not checked.`,
+        ]
+      : []),
+    ...(setup.ratedVoltage !== undefined && voltage > 1.2 * setup.ratedVoltage
+      ? [
+          `${shown(voltage)} V on one channel; the continuous rating of the input is not on the sheet and was not checked.`,
+        ]
+      : []),
+  ];
+}
+
+const shown = (x: number): string => String(Number(x.toPrecision(4)));

@@ -1,0 +1,65 @@
+/** What a plan consists of. Everything is plain data and survives JSON. */
+import type { Band } from "../base/band.js";
+import type { Problem } from "../base/problem.js";
+import type { Timeline } from "../base/sequence.js";
+import type { Hertz, Seconds } from "../base/units.js";
+import type { FunctionNumber } from "../element/index.js";
+
+/** A unit in which something is injected or measured. */
+export type Unit = "A" | "V" | "Hz" | "s";
+
+/** How a level is moved to find where a function starts. */
+export interface Sweep {
+  readonly from: number;
+  readonly to: number;
+  readonly step: number;
+  /** How long each level is held. */
+  readonly hold: Seconds;
+  /** The level and time of rest between steps, where inputs would heat otherwise. */
+  readonly rest?: { readonly level: number; readonly time: Seconds };
+}
+
+/** One thing to be proved: what to inject, what must happen, within which band, and why. */
+export interface Check {
+  /** Stable, such as `51P/time@5`, so that work can stop and go on another day. */
+  readonly id: string;
+  readonly element: string;
+  readonly function: FunctionNumber;
+  readonly proves: "pickup" | "operate-time";
+  /** The contact that is watched. */
+  readonly contact: string;
+  readonly timeline: Timeline;
+  /** The unit of the levels that are injected. */
+  readonly unit: Exclude<Unit, "s">;
+  /** How the level moves, for a pickup. */
+  readonly sweep?: Sweep;
+  /** The level that is injected, for an operate time. */
+  readonly level?: number;
+  readonly expect: { readonly form: "band"; readonly unit: Unit; readonly band: Band };
+  /** The rule and the numbers from which the band came. */
+  readonly because: { readonly rule: string; readonly numbers: { readonly [name: string]: number } };
+  readonly cautions: readonly string[];
+  /** Enabled elements that could operate during this check, to be blocked for it and restored after it. */
+  readonly block: readonly string[];
+}
+
+/** A check that cannot be made, and why. */
+export interface Impossible {
+  readonly id: string;
+  readonly element: string;
+  readonly reason: string;
+}
+
+/** Everything that is to be proved of one relay. */
+export interface Plan {
+  /** Of the system; readings in cycles refer to it. */
+  readonly frequency: Hertz;
+  readonly checks: readonly Check[];
+  readonly impossible: readonly Impossible[];
+  /** Settings that make no sense together. */
+  readonly findings: readonly Problem[];
+  /** What to mind before and during the work. */
+  readonly cautions: readonly string[];
+  /** The time of all timelines together, when no contact ends a state early. */
+  readonly totalTime: Seconds;
+}

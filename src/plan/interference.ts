@@ -1,0 +1,46 @@
+/** Which other functions could operate during a check. */
+
+import { toNumber } from "../base/exact.js";
+import type { Timeline } from "../base/sequence.js";
+import { type ElementSetting, inputsOf, operateTimeOf } from "../element/index.js";
+import { band } from "../grading/index.js";
+import { definition, isInverse, startOf } from "./expect.js";
+
+/**
+ * The ids of the other elements that could operate somewhere in a timeline, so that they must be blocked for it. Each is
+ * taken at the early edge of its published accuracy: a relay that is right may start and operate there.
+ *
+ * The states of a planned timeline stand still, so that travel adds up state by state. A definite time starts anew after
+ * each state in which the function is not started. How fast an inverse one resets is not on the sheet, so that its
+ * travel is taken to stay: short pulses with rest between may add up to a trip.
+ */
+export function interferers(checked: ElementSetting, all: readonly ElementSetting[], timeline: Timeline): string[] {
+  return all.filter((other) => other.id !== checked.id && mayOperate(other, timeline)).map(({ id }) => id);
+}
+
+function mayOperate(setting: ElementSetting, { segments, wiring }: Timeline): boolean {
+  const eager = eagerly(setting);
+  const resets = !isInverse(setting);
+  let travel = 0;
+  for (const { duration, channels } of segments) {
+    const time = earliest(operateTimeOf(eager, inputsOf(channels, wiring)), setting);
+    if (time === 0) return true;
+    travel = Number.isFinite(time) || !resets ? travel + duration / time : 0;
+    if (travel >= 1) return true;
+  }
+  return false;
+}
+
+/** The same function, its setting moved to the edge of the pickup tolerance on the operating side. */
+function eagerly(setting: ElementSetting): ElementSetting {
+  const start = startOf(setting);
+  const { low, high, nominal } = band(start, setting.accuracy.pickup);
+  const edge = definition(setting).side === "over" ? low : high;
+  const pickup = edge === undefined || edge <= 0 ? nominal : edge;
+  return { ...setting, pickup: (pickup / toNumber(start, "pickup")) * setting.pickup };
+}
+
+/** The early edge of the time tolerance; where only an upper limit is declared, at once. */
+function earliest(time: number, { accuracy }: ElementSetting): number {
+  return Number.isFinite(time) ? Math.max(0, band(time, accuracy.time).low ?? 0) : time;
+}

@@ -1,0 +1,117 @@
+import * as v from "valibot";
+import { InputError } from "../base/input-error.js";
+import { type Problem, type ProblemCode, printed } from "../base/problem.js";
+import { quantityExample, quantityProblem } from "../base/quantity.js";
+import { resolveSheet } from "./settings.js";
+import type { Sheet } from "./sheet.js";
+import { quantityNamed, sheetShape } from "./sheet-shape.js";
+
+/**
+ * Reads a setting sheet: whatever came out of a JSON file, held against the shape of a sheet, its units, its curves and
+ * the settings against each other.
+ *
+ * @param given - Typically the result of `JSON.parse`.
+ * @returns The sheet as it was typed; `settingsOf` makes numbers of it.
+ * @throws A {@link InputError} that lists **every** problem with its path.
+ * @source design of this library
+ *
+ * @example
+ * import { InputError } from "tripwright";
+ * import { readSheet } from "tripwright/plan";
+ * try {
+ *   readSheet({ format: "tripwright/sheet@1", substation: "Corriedale Junction", feeder: "Tannery Lane", relay: "F12",
+ *     frequency: "50 V", values: "secondary", elements: [] });
+ * } catch (error) {
+ *   (error as InputError).problems.map((problem) => problem.path); // → ["frequency", "elements"]
+ * }
+ */
+export function readSheet(given: unknown): Sheet {
+  const shape = v.safeParse(sheetShape, given);
+  const problems = shape.success ? [] : shape.issues.map((issue) => problemOf(issue, given));
+  // Elements whose shape is good are resolved all the same, so that one slip does not hide the next.
+  problems.push(
+    ...resolveSheet(
+      given,
+      problems.map(({ path }) => path),
+    ).problems,
+  );
+  if (problems.length > 0) throw new InputError(problems);
+  return given as Sheet;
+}
+
+type Issue = v.InferIssue<typeof sheetShape>;
+
+function problemOf(issue: Issue, given: unknown): Problem {
+  const keys = (issue.path ?? []).map((item) => item.key as string | number);
+  const path = keys.reduce<string>(
+    (at, key) => at + (typeof key === "number" ? `[${key}]` : at === "" ? key : `.${key}`),
+    "",
+  );
+  if (issue.expected === "never") {
+    return {
+      code: "unknown-key",
+      path,
+      expected: `one of ${knownKeys(keys.slice(0, -1), given)}`,
+      received: printed(keys.at(-1)),
+    };
+  }
+  const message = issue.input === undefined ? messageAt(keys, given) : issue.message;
+  const kind = quantityNamed(message);
+  const better = kind === undefined || issue.input === undefined ? undefined : quantityProblem(issue.input, kind, path);
+  if (better !== undefined) return better;
+  const expected = kind === undefined ? message : quantityExample(kind);
+  return { code: codeOf(issue), path, expected, received: printed(issue.input) };
+}
+
+const CODES: Readonly<Record<string, ProblemCode>> = {
+  picklist: "unknown-name",
+  literal: "unknown-name",
+  variant: "unknown-name",
+  regex: "unreadable",
+  non_empty: "wrong-length",
+};
+
+function codeOf(issue: Issue): ProblemCode {
+  if (issue.input === undefined) return "missing";
+  if (issue.type === "variant" && (typeof issue.input !== "string" || issue.expected === "Object")) return "wrong-type";
+  return CODES[issue.type] ?? "wrong-type";
+}
+
+interface Node {
+  readonly type: string;
+  readonly message?: unknown;
+  readonly entries?: Readonly<Record<string, Node>>;
+  readonly item?: Node;
+  readonly wrapped?: Node;
+  readonly options?: readonly Node[];
+}
+
+/** The part of the shape that a path leads to. valibot reports a missing key on the object that lacks it, not on the key. */
+function nodeAt(keys: readonly (string | number)[], given: unknown): Node | undefined {
+  let node: Node | undefined = sheetShape as unknown as Node;
+  let value = given;
+  for (const key of keys) {
+    node = chosen(node, value);
+    node = typeof key === "number" ? node?.item : node?.entries?.[key];
+    value = (value as Record<string | number, unknown> | undefined)?.[key];
+  }
+  return chosen(node, value);
+}
+
+/** Through optional wrappers, and to the option of a variant that the value's function chooses. */
+function chosen(node: Node | undefined, value: unknown): Node | undefined {
+  if (node?.type === "optional") return chosen(node.wrapped, value);
+  if (node?.type !== "variant") return node;
+  const name = (value as { function?: unknown } | undefined)?.function;
+  return (
+    node.options?.find(({ entries }) =>
+      (entries?.["function"] as { options?: readonly unknown[] } | undefined)?.options?.includes(name),
+    ) ?? node
+  );
+}
+
+const messageAt = (keys: readonly (string | number)[], given: unknown): string =>
+  String(nodeAt(keys, given)?.message ?? "a value");
+
+const knownKeys = (keys: readonly (string | number)[], given: unknown): string =>
+  Object.keys(nodeAt(keys, given)?.entries ?? {}).join(", ");

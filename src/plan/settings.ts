@@ -1,0 +1,141 @@
+/** From what is typed on a sheet to the settings of a relay in SI units at the relay: once, here, and nowhere else. */
+import { fail } from "../base/check.js";
+import { toNumber } from "../base/exact.js";
+import { InputError, within } from "../base/input-error.js";
+import type { Problem } from "../base/problem.js";
+import { readQuantity } from "../base/quantity.js";
+import type { Amperes, Hertz, Volts } from "../base/units.js";
+import type { ElementSetting, Setup } from "../element/index.js";
+import { definitionOf } from "../element/index.js";
+import type { DecisionRule } from "../grading/index.js";
+import { type ExactRatio, readRatio, UNITY } from "./ratio.js";
+import { resolveElement, type Side } from "./resolve-element.js";
+import type { Sheet, SheetElement } from "./sheet.js";
+
+/** A relay's settings as numbers: secondary, SI units. */
+export interface RelaySettings {
+  readonly setup: Setup;
+  /** The rated secondary current of the relay's inputs. */
+  readonly ratedCurrent?: Amperes;
+  /** What one channel of the source can put out at most; absent: not known. */
+  readonly limits: { readonly current?: Amperes; readonly voltage?: Volts };
+  readonly decisionRule: DecisionRule;
+  /** The elements that are switched on, in the order of the sheet. */
+  readonly elements: readonly ElementSetting[];
+}
+
+/**
+ * The settings that a sheet stands for, as numbers: secondary values in SI units, defaults filled in, elements that are
+ * switched off left out.
+ *
+ * @throws A {@link InputError} with every problem of settings that make no sense.
+ * Accuracy: each number is the double nearest to what was typed, carried to the secondary side in exact decimals.
+ * @source design of this library
+ *
+ * @example
+ * import { readSheet, settingsOf } from "tripwright/plan";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
+ * const sheet = readSheet({
+ *   format: "tripwright/sheet@1", substation: "Corriedale Junction", feeder: "Tannery Lane", relay: "F12",
+ *   frequency: "50 Hz", values: "primary", ct: "400/5",
+ *   elements: [{ id: "51P", function: "51", pickup: "320 A", curve: "iec-inverse", multiplier: 0.2, accuracy }],
+ * });
+ * settingsOf(sheet).elements[0]?.pickup; // → 4
+ */
+export function settingsOf(sheet: Sheet): RelaySettings {
+  const { settings, problems } = resolveSheet(sheet, []);
+  if (problems.length > 0) throw new InputError(problems);
+  return settings as RelaySettings;
+}
+
+/** What is resolved, and the problems on the way; whatever stands at or below one of the bad paths is passed over. */
+export function resolveSheet(
+  given: unknown,
+  badPaths: readonly string[],
+): { settings?: RelaySettings; problems: Problem[] } {
+  if (!isSheetLike(given)) return { problems: [] };
+  const problems: Problem[] = [];
+  const isGood = (path: string) =>
+    !badPaths.some((bad) => bad === path || bad.startsWith(`${path}.`) || bad.startsWith(`${path}[`));
+  /** A stand-in takes the place of what is bad, so that the rest can be looked at; with problems nothing is returned. */
+  function attempt<T>(path: string, standIn: T, work: () => T): T {
+    if (!isGood(path)) return standIn;
+    try {
+      return work();
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      problems.push(...error.problems);
+      return standIn;
+    }
+  }
+
+  const frequency = attempt<Hertz>("frequency", 50, () => positiveFrequency(given.frequency));
+  const ct = attempt("ct", UNITY, () => readRatio(given.ct, "ct", needs(given, "A")));
+  const vt = attempt("vt", UNITY, () => readRatio(given.vt, "vt", needs(given, "V", "Hz")));
+  const side: Side = {
+    frequency,
+    values: given.values === "primary" ? "primary" : "secondary",
+    ...(ct && { ct }),
+    ...(vt && { vt }),
+  };
+  const limits = attempt<RelaySettings["limits"]>("source", {}, () => limitsOf(given));
+  const seen = new Set<string>();
+  const elements = given.elements.flatMap((element, i) => {
+    const path = `elements[${i}]`;
+    const setting = attempt(path, undefined, () => within(path, () => resolveElement(unseen(element, seen), side)));
+    return setting === undefined || element.enabled === false ? [] : [setting];
+  });
+  if (problems.length > 0 || badPaths.length > 0) return { problems };
+  const setup = setupOf(given, frequency, vt);
+  const ratedCurrent = ct && { ratedCurrent: toNumber(ct.secondary, "ct") };
+  return {
+    settings: { setup, ...ratedCurrent, limits, decisionRule: given.decisionRule ?? "simple", elements },
+    problems,
+  };
+}
+
+const isSheetLike = (given: unknown): given is Sheet =>
+  typeof given === "object" && given !== null && Array.isArray((given as { elements?: unknown }).elements);
+
+function positiveFrequency(typed: unknown): Hertz {
+  const frequency = toNumber(readQuantity(typed, "frequency", "frequency"), "frequency");
+  return frequency > 0 ? frequency : fail("out-of-range", "frequency", "a frequency above 0 Hz", typed);
+}
+
+/** The first element that needs the transformer, by the units of the functions. */
+function needs(sheet: Sheet, ...units: string[]): SheetElement | undefined {
+  return sheet.elements.find((element) => {
+    try {
+      return units.includes(definitionOf(element.function).unit);
+    } catch {
+      return false;
+    }
+  });
+}
+
+function limitsOf({ source = {} }: Sheet): RelaySettings["limits"] {
+  const limit = (kind: "current" | "voltage", name: "maximumCurrent" | "maximumVoltage") => {
+    const typed = source[name];
+    if (typed === undefined) return undefined;
+    const most = toNumber(readQuantity(typed, kind, `source.${name}`), `source.${name}`);
+    return most > 0 ? most : fail("out-of-range", `source.${name}`, `a ${kind} above 0`, typed);
+  };
+  const [current, voltage] = [limit("current", "maximumCurrent"), limit("voltage", "maximumVoltage")];
+  return { ...(current !== undefined && { current }), ...(voltage !== undefined && { voltage }) };
+}
+
+function setupOf(sheet: Sheet, frequency: Hertz, vt: ExactRatio | undefined): Setup {
+  return {
+    frequency,
+    rotation: sheet.rotation ?? "ABC",
+    currentChannels: sheet.source?.currentChannels ?? 3,
+    voltageChannels: sheet.source?.voltageChannels ?? 3,
+    ...(vt && { ratedVoltage: toNumber(vt.secondary, "vt") }),
+  };
+}
+
+function unseen(element: SheetElement, seen: Set<string>): SheetElement {
+  if (seen.has(element.id)) fail("duplicate", "id", "a name that no other element has", element.id);
+  seen.add(element.id);
+  return element;
+}

@@ -1,0 +1,44 @@
+/** Comma-separated values after RFC 4180, as far as a person's spreadsheet writes them. */
+
+/** One row with the line on which it begins, counted from 1. */
+export interface CsvRow {
+  readonly line: number;
+  readonly cells: readonly string[];
+}
+
+/**
+ * Splits text into rows of cells. Quoted cells may hold separators, doubled quotes and line ends. Where the first line
+ * holds a semicolon outside quotes, semicolons separate: spreadsheets write them where the comma is the decimal mark.
+ * Rows without any text are left out.
+ */
+export function parseCsv(text: string): CsvRow[] {
+  const input = text.replace(/^\uFEFF/, "");
+  const separator = /^[^"\r\n]*;/.test(input) ? ";" : ",";
+  const rows: CsvRow[] = [];
+  let [cells, cell, quoted, line, start]: [string[], string, boolean, number, number] = [[], "", false, 1, 1];
+  const endRow = () => {
+    cells.push(cell);
+    if (cells.some((text) => text.trim() !== "")) rows.push({ line: start, cells });
+    [cells, cell] = [[], ""];
+  };
+  for (let i = 0; i < input.length; i++) {
+    const character = input[i] as string;
+    const isLineEnd = character === "\n" || (character === "\r" && input[i + 1] !== "\n");
+    if (isLineEnd) line++;
+    if (quoted) {
+      if (character !== '"') cell += character;
+      else if (input[i + 1] === '"') cell += input[i++];
+      else quoted = false;
+    } else if (character === '"' && cell.trim() === "") {
+      [quoted, cell] = [true, ""];
+    } else if (character === separator) {
+      cells.push(cell);
+      cell = "";
+    } else if (isLineEnd) {
+      endRow();
+      start = line;
+    } else if (character !== "\r") cell += character;
+  }
+  endRow();
+  return rows;
+}

@@ -1,0 +1,24 @@
+/**
+ * What was measured against each check, and with what verdict?
+ *
+ * @module record
+ */
+
+export type { Band } from "../base/band.js";
+export { InputError } from "../base/input-error.js";
+export type { Problem, ProblemCode } from "../base/problem.js";
+export type { Seconds } from "../base/units.js";
+export type { DecisionRule, Grade } from "../grading/index.js";
+export type { Plan, Sheet } from "../plan/index.js";
+export { type JudgeOptions, judge } from "./judge.js";
+export { type ReadReadings, readReadings } from "./read-readings.js";
+export type { Reading, ReadingKey, ReadingUncertainty, Stage } from "./reading.js";
+export type {
+  GradedVerdict,
+  ImpossibleVerdict,
+  Judged,
+  NeverOperated,
+  NotTaken,
+  TestRecord,
+  Verdict,
+} from "./verdict.js";

@@ -1,0 +1,171 @@
+import { fail } from "../base/check.js";
+import { InputError } from "../base/input-error.js";
+import type { Problem } from "../base/problem.js";
+import { type QuantityKind, quantity } from "../base/quantity.js";
+import type { Check, Plan, Unit } from "../plan/index.js";
+import { type CsvRow, parseCsv } from "./csv.js";
+import { keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
+
+/** The readings that are good, and what is wrong with the others. */
+export interface ReadReadings {
+  readonly readings: readonly Reading[];
+  readonly problems: readonly Problem[];
+}
+
+const COLUMNS = [
+  "check",
+  "stage",
+  "repeat",
+  "value",
+  "injected",
+  "uncertainty",
+  "coverageFactor",
+  "contact",
+  "takenAt",
+  "note",
+] as const;
+type Column = (typeof COLUMNS)[number];
+type Cells = { readonly [C in Column]?: string };
+
+const KINDS = { A: "current", V: "voltage", Hz: "frequency", s: "time" } as const satisfies Record<Unit, QuantityKind>;
+
+/**
+ * Reads readings from comma-separated text with a header line. Columns, in any order; only `check` and `value` are needed:
+ *
+ * - `check`: an id of the plan, such as `51P/time@3`
+ * - `stage`: `as-found` (default) or `as-left`; `repeat`: 1 (default), 2, …
+ * - `value`: `1.262 s`, `4.02 A`, `11 cycles`, a number in SI units, `never`; empty or `not taken` where it was left out
+ * - `injected`: the level that was really injected, where it differs from the planned one
+ * - `uncertainty`: expanded, in the unit of the value; `coverageFactor`: default 2
+ * - `contact`, `takenAt` (ISO 8601), `note`
+ *
+ * @param csv - The text of the file.
+ * @param plan - The plan against which the readings were taken.
+ * @returns Good readings in SI units, and every problem with its line; a line with a problem is not among the readings.
+ * @throws A {@link InputError} when there is no header with the columns that are needed.
+ * Accuracy: the double nearest to what was typed.
+ * @source RFC 4180; common practice
+ *
+ * @example
+ * import { plan, readSheet } from "tripwright/plan";
+ * import { readReadings } from "tripwright/record";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
+ * const planned = plan(readSheet({
+ *   format: "tripwright/sheet@1", substation: "Corriedale Junction", feeder: "Tannery Lane", relay: "F12",
+ *   frequency: "50 Hz", values: "secondary", ct: "400/5",
+ *   elements: [{ id: "50P", function: "50", pickup: "40 A", delay: "100 ms", accuracy }],
+ * }));
+ * const { readings, problems } = readReadings("check,value\n50P/time,5 cycles\n50P/pickup,\"39,8 A\"", planned);
+ * readings.map((reading) => reading.value); // → [0.1]
+ * problems.map((problem) => [problem.line, problem.code]); // → [[3, "decimal-comma"]]
+ */
+export function readReadings(csv: string, plan: Plan): ReadReadings {
+  const [header, ...rows] = parseCsv(csv);
+  const columns = columnsOf(header);
+  const readings: Reading[] = [];
+  const problems: Problem[] = [];
+  const seen = new Set<string>();
+  for (const row of rows) {
+    try {
+      const reading = readingOf(cellsOf(row, columns), plan);
+      if (seen.has(keyOf(reading))) fail("duplicate", "check", "each check, stage and repeat once", keyOf(reading));
+      seen.add(keyOf(reading));
+      readings.push(reading);
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      problems.push(...error.problems.map((problem) => ({ ...problem, line: row.line })));
+    }
+  }
+  return { readings, problems };
+}
+
+function columnsOf(header: CsvRow | undefined): Column[] {
+  if (header === undefined) return fail("missing", "", "a header line such as check,value", "an empty file");
+  const names = header.cells.map((cell) => cell.trim());
+  for (const needed of ["check", "value"]) {
+    if (!names.includes(needed)) fail("missing", needed, `a header line with ${needed}`, header.cells.join(","));
+  }
+  names.forEach((name, i) => {
+    if (!COLUMNS.includes(name as Column)) fail("unknown-name", "header", `columns among ${COLUMNS.join(", ")}`, name);
+    if (names.indexOf(name) !== i) fail("duplicate", "header", "each column once", name);
+  });
+  return names as Column[];
+}
+
+function cellsOf({ cells }: CsvRow, columns: readonly Column[]): Cells {
+  if (cells.length > columns.length) {
+    fail(
+      "wrong-length",
+      "",
+      `${columns.length} cells as in the header (is a decimal comma one too many?)`,
+      `${cells.length} cells`,
+    );
+  }
+  return Object.fromEntries(columns.map((column, i) => [column, cells[i]?.trim() ?? ""]));
+}
+
+function readingOf(cells: Cells, plan: Plan): Reading {
+  const check = checkNamed(cells.check ?? "", plan);
+  const stage = stageOf(cells.stage || "as-found");
+  const repeat = repeatOf(cells.repeat || "1");
+  const value = measuredOf(cells.value ?? "", check, plan);
+  return {
+    check: check.id,
+    stage,
+    repeat,
+    value,
+    ...(cells.injected && { injected: injectedOf(cells.injected, check, plan) }),
+    ...(cells.uncertainty && { uncertainty: uncertaintyOf(cells.uncertainty, cells, check, plan) }),
+    ...(cells.contact && { contact: cells.contact }),
+    ...(cells.takenAt && { takenAt: instantOf(cells.takenAt) }),
+    ...(cells.note && { note: cells.note }),
+  };
+}
+
+function checkNamed(id: string, { checks, impossible }: Plan): Check {
+  const check = checks.find((candidate) => candidate.id === id);
+  if (check !== undefined) return check;
+  const reason = impossible.find((candidate) => candidate.id === id)?.reason;
+  if (reason !== undefined) return fail("not-applicable", "check", `a check that can be made; this one ${reason}`, id);
+  return fail("unknown-name", "check", `a check of the plan, such as ${checks[0]?.id ?? "none"}`, id);
+}
+
+function stageOf(text: string): Stage {
+  return text === "as-found" || text === "as-left" ? text : fail("unknown-name", "stage", "as-found or as-left", text);
+}
+
+function repeatOf(text: string): number {
+  return /^[1-9]\d{0,3}$/.test(text)
+    ? Number(text)
+    : fail("out-of-range", "repeat", "a whole number from 1 to 9999", text);
+}
+
+function measuredOf(text: string, { expect }: Check, plan: Plan): Reading["value"] {
+  if (text === "never") return text;
+  if (text === "" || text === "not taken") return "not-taken";
+  return notNegative(text, expect.unit, "value", plan);
+}
+
+function injectedOf(text: string, { proves, unit }: Check, plan: Plan): number {
+  if (proves === "operate-time") return notNegative(text, unit, "injected", plan);
+  return fail("not-applicable", "injected", "nothing, since a pickup is itself the injected level", text);
+}
+
+function uncertaintyOf(text: string, { coverageFactor }: Cells, { expect }: Check, plan: Plan): ReadingUncertainty {
+  const expanded = notNegative(text, expect.unit, "uncertainty", plan);
+  const factor = quantity(coverageFactor || 2, "percent", "coverageFactor", { bareText: true });
+  if (!(factor > 0)) fail("out-of-range", "coverageFactor", "a factor above 0, such as 2", coverageFactor);
+  return { standard: expanded / factor, coverageFactor: factor };
+}
+
+function notNegative(text: string, unit: Unit, path: string, { frequency }: Plan): number {
+  const value = quantity(text, KINDS[unit], path, { frequency, bareText: true });
+  return value >= 0 ? value : fail("out-of-range", path, `a value of 0 ${unit} or more`, text);
+}
+
+const ISO_8601 = /^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})?)?$/;
+
+function instantOf(text: string): string {
+  if (ISO_8601.test(text) && !Number.isNaN(Date.parse(text))) return text;
+  return fail("unreadable", "takenAt", "a date and time such as 2026-11-25T09:30", text);
+}

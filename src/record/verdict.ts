@@ -1,0 +1,60 @@
+import type { Band } from "../base/band.js";
+import type { Problem } from "../base/problem.js";
+import type { DecisionRule, Grade } from "../grading/index.js";
+import type { Plan, Sheet } from "../plan/index.js";
+import type { Reading, Stage } from "./reading.js";
+
+/** The grade of an injection on which nothing operated: outside, and there is no error to state. */
+export interface NeverOperated {
+  readonly verdict: "outside";
+  readonly error?: undefined;
+}
+
+/** A reading with the band it was held against and what came of it. */
+export interface Judged {
+  readonly reading: Reading;
+  /** Recomputed where the reading says what was really injected. */
+  readonly band: Band;
+  readonly grade: Grade | NeverOperated;
+}
+
+/** A verdict from readings. */
+export interface GradedVerdict {
+  readonly check: string;
+  readonly stage: Stage;
+  readonly status: "graded";
+  /** That of the decisive reading. */
+  readonly grade: Grade | NeverOperated;
+  readonly readings: readonly Judged[];
+  /** Which of the readings is the worst one, from 0; it makes the verdict. */
+  readonly decisive: number;
+}
+
+/** A check that nobody made. */
+export interface NotTaken {
+  readonly check: string;
+  readonly stage: Stage;
+  readonly status: "not-taken";
+  readonly reason?: string;
+}
+
+/** A check that cannot be made. */
+export interface ImpossibleVerdict {
+  readonly check: string;
+  readonly stage: Stage;
+  readonly status: "impossible";
+  readonly reason: string;
+}
+
+/** What came of one check at one stage. */
+export type Verdict = GradedVerdict | NotTaken | ImpossibleVerdict;
+
+/** Sheet, plan, verdicts and what was wrong on the way: everything that another engineer needs to check it. */
+export interface TestRecord {
+  readonly format: "tripwright/record@1";
+  readonly sheet: Sheet;
+  readonly plan: Plan;
+  readonly rule: DecisionRule;
+  readonly verdicts: readonly Verdict[];
+  readonly problems: readonly Problem[];
+}

@@ -1,0 +1,161 @@
+/** What a record says, check by check, in words: shared by every form in which it is handed over. */
+import { sentence } from "../base/problem.js";
+import type { Check, Plan, Unit } from "../plan/index.js";
+import type { GradedVerdict, Judged, TestRecord, Verdict } from "../record/index.js";
+import { totalTime } from "../timeline/index.js";
+import { difference, minutes, plain, shown } from "./shown.js";
+
+/** The five things that can come of a check. */
+export const OUTCOMES = ["within", "outside", "undecided", "not taken", "impossible"] as const;
+
+/** What came of a check. */
+export type Outcome = (typeof OUTCOMES)[number];
+
+/** One line of a record. */
+export interface Line {
+  readonly id: string;
+  readonly element: string;
+  readonly stage: string;
+  readonly outcome: Outcome;
+  /** What was injected: `12 A`, or how the level moves for a pickup. Empty where the check is impossible. */
+  readonly injected: string;
+  /** The injected level moves, as it does for a pickup. */
+  readonly sweeps: boolean;
+  /** The band in words. */
+  readonly expected: string;
+  readonly measured: string;
+  /** Error against nominal, with percent. */
+  readonly error: string;
+  /** The share of the tolerance that the error uses. */
+  readonly used: string;
+  /** By how much it is out, or why there is no reading. */
+  readonly remark: string;
+}
+
+export function outcomeOf(verdict: Verdict): Outcome {
+  if (verdict.status === "graded") return verdict.grade.verdict;
+  return verdict.status === "not-taken" ? "not taken" : "impossible";
+}
+
+/** How many checks came out how. */
+export function countOutcomes({ verdicts }: TestRecord): Readonly<Record<Outcome, number>> {
+  const counts = { within: 0, outside: 0, undecided: 0, "not taken": 0, impossible: 0 };
+  for (const verdict of verdicts) counts[outcomeOf(verdict)]++;
+  return counts;
+}
+
+/** `14 checks: 8 within, 4 outside, 0 undecided, 1 not taken, 1 impossible`. */
+export function countsInWords(record: TestRecord): string {
+  const counts = countOutcomes(record);
+  const { length } = record.verdicts;
+  return `${length} ${length === 1 ? "check" : "checks"}: ${OUTCOMES.map((outcome) => `${counts[outcome]} ${outcome}`).join(", ")}`;
+}
+
+export const checkOf = ({ checks }: Plan, id: string): Check | undefined => checks.find((check) => check.id === id);
+
+/** The account of every verdict, in the order of the record. */
+export const linesOf = (record: TestRecord): Line[] => record.verdicts.map((verdict) => lineOf(verdict, record.plan));
+
+function lineOf(verdict: Verdict, plan: Plan): Line {
+  const check = checkOf(plan, verdict.check);
+  const element = check?.element ?? plan.impossible.find(({ id }) => id === verdict.check)?.element ?? "";
+  const line = {
+    id: verdict.check,
+    element,
+    stage: verdict.stage,
+    outcome: outcomeOf(verdict),
+    sweeps: check?.sweep !== undefined,
+  };
+  if (verdict.status === "graded" && check !== undefined) return { ...line, ...gradedText(verdict, check) };
+  const remark = "reason" in verdict && verdict.reason !== undefined ? verdict.reason : "no reason given";
+  const nothing = { measured: "—", error: "—", used: "—", remark };
+  if (check === undefined) return { ...line, injected: "—", expected: "—", ...nothing };
+  return {
+    ...line,
+    injected: plannedInjection(check),
+    expected: shown(check.expect.band, [], check.expect.unit).band,
+    ...nothing,
+  };
+}
+
+function gradedText(
+  verdict: GradedVerdict,
+  check: Check,
+): Omit<Line, "id" | "element" | "stage" | "outcome" | "sweeps"> {
+  const { unit } = check.expect;
+  const { reading, band, grade } = verdict.readings[verdict.decisive] as Judged;
+  const injected =
+    reading.injected === undefined
+      ? plannedInjection(check)
+      : `${reading.injected} ${check.unit} (planned ${check.level} ${check.unit})`;
+  const repeats = verdict.readings.length === 1 ? "" : ` (worst of ${verdict.readings.length})`;
+  if (typeof reading.value !== "number" || grade.error === undefined) {
+    const remark = `given up after ${minutes(givenUpAfter(check))}`;
+    return {
+      injected,
+      expected: shown(band, [], unit).band,
+      measured: `never operated${repeats}`,
+      error: "—",
+      used: "—",
+      remark,
+    };
+  }
+  const text = shown(band, [reading.value], unit);
+  const percent = grade.errorPercent === undefined ? "" : ` (${signed(grade.errorPercent)} %)`;
+  return {
+    injected,
+    expected: text.band,
+    measured: `${text.measured[0]}${repeats}`,
+    error: `${signed(grade.error)} ${unit}${percent}`,
+    used: grade.used === undefined ? "—" : `${plain(100 * grade.used, 3)} %`,
+    remark: grade.verdict === "within" ? onLimit(grade.used) : howFarOut(grade, unit, check.proves),
+  };
+}
+
+/** How long the fault lasts, or the whole sweep. */
+const givenUpAfter = ({ timeline }: Check): number =>
+  timeline.segments.find(({ clock }) => clock === "starts")?.duration ?? totalTime(timeline);
+
+const signed = (x: number): string => `${x > 0 ? "+" : ""}${plain(x, 3)}`;
+
+const onLimit = (used: number | undefined): string => (used === 1 ? "on the limit" : "");
+
+function howFarOut(
+  { outsideBy, error, verdict }: { outsideBy?: number; error: number; verdict: string },
+  unit: Unit,
+  proves: Check["proves"],
+): string {
+  if (outsideBy === undefined)
+    return verdict === "outside" ? "inside the limit, but not by the guard" : "too near the limit for its uncertainty";
+  const [over, under] = proves === "pickup" ? ["too high", "too low"] : ["too long", "too short"];
+  const beyond = `${difference(outsideBy, unit)} ${error > 0 ? over : under}`;
+  return verdict === "outside" ? beyond : `${beyond}, but too near the limit for its uncertainty`;
+}
+
+function plannedInjection({ sweep, level, unit }: Check): string {
+  if (sweep === undefined) return `${level} ${unit}`;
+  const rest = sweep.rest === undefined ? "" : ` with ${sweep.rest.time} s rest`;
+  return `${sweep.from} to ${sweep.to} ${unit}, steps of ${sweep.step} ${unit} held ${sweep.hold} s${rest}`;
+}
+
+/** Readings that could not be used, each with its line. */
+export const problemsInWords = ({ problems }: TestRecord): string[] => problems.map(sentence);
+
+/** The settings that make no sense together, in words. */
+export const findingsInWords = ({ plan }: TestRecord): string[] => plan.findings.map(sentence);
+
+/** The decision rule in words. */
+export const RULE_IN_WORDS = {
+  simple: "Simple acceptance: a reading on or inside the limits is within, whatever its uncertainty.",
+  guarded:
+    "Guarded acceptance: the limits are drawn in by the expanded uncertainty of each reading; what is not inside them is outside.",
+  "three-way":
+    "Three-way: within where the reading lies inside the limits by at least its expanded uncertainty, outside where it lies beyond them by more than that, undecided between.",
+} as const;
+
+/**
+ * Text on one line: a name or a note cannot begin a line of its own, send commands to a terminal, or turn the direction
+ * of what follows it.
+ */
+export const oneLine = (text: string): string =>
+  text.replace(/[\p{Cc}\u2028\u2029]+/gu, " ").replace(/[\u202a-\u202e\u2066-\u2069]/gu, "");

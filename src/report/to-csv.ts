@@ -1,0 +1,95 @@
+import type { Band } from "../base/band.js";
+import type { Judged, TestRecord, Verdict } from "../record/index.js";
+import { checkOf, outcomeOf } from "./account.js";
+
+const COLUMNS = [
+  "check",
+  "element",
+  "function",
+  "proves",
+  "stage",
+  "repeat",
+  "verdict",
+  "unit",
+  "nominal",
+  "low",
+  "high",
+  "measured",
+  "error",
+  "errorPercent",
+  "used",
+  "outsideBy",
+  "planned",
+  "injected",
+  "injectedUnit",
+  "contact",
+  "takenAt",
+  "note",
+] as const;
+
+type Cell = string | number | undefined;
+type Row = { readonly [C in (typeof COLUMNS)[number]]?: Cell };
+
+/**
+ * A record as comma-separated values: one line for each reading, and one for each check without any.
+ *
+ * Numbers stay numbers, in SI units and with every digit. Text that a spreadsheet would run as a formula is neutralised
+ * with an apostrophe in front.
+ *
+ * @source RFC 4180
+ *
+ * @example
+ * import { plan, readSheet } from "tripwright/plan";
+ * import { judge } from "tripwright/record";
+ * import { toCsv } from "tripwright/report";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
+ * const sheet = readSheet({
+ *   format: "tripwright/sheet@1", substation: "Corriedale Junction", feeder: "Tannery Lane", relay: "F12",
+ *   frequency: "50 Hz", values: "secondary", ct: "400/5",
+ *   elements: [{ id: "50P", function: "50", pickup: "40 A", delay: "100 ms", accuracy }],
+ * });
+ * const record = judge(sheet, plan(sheet), [{ check: "50P/time", stage: "as-found", repeat: 1, value: 0.145 }]);
+ * toCsv(record).split("\r\n")[2]; // → "50P/time,50P,50,operate-time,as-found,1,outside,s,0.1,0.06,0.14,0.145,0.045,45,1.125,0.005,48,,A,,,"
+ */
+export function toCsv(record: TestRecord): string {
+  const rows = record.verdicts.flatMap((verdict) => rowsOf(verdict, record));
+  return [COLUMNS.join(","), ...rows.map((row) => COLUMNS.map((column) => cellText(row[column])).join(","))]
+    .join("\r\n")
+    .concat("\r\n");
+}
+
+function rowsOf(verdict: Verdict, { plan }: TestRecord): Row[] {
+  const check = checkOf(plan, verdict.check);
+  const common: Row = {
+    check: verdict.check,
+    element: check?.element ?? plan.impossible.find(({ id }) => id === verdict.check)?.element,
+    function: check?.function,
+    proves: check?.proves,
+    stage: verdict.stage,
+    unit: check?.expect.unit,
+    planned: check?.level,
+    injectedUnit: check?.unit,
+  };
+  if (verdict.status === "graded") return verdict.readings.map((judged) => ({ ...common, ...readingRow(judged) }));
+  return [{ ...common, ...(check && limitsOf(check.expect.band)), verdict: outcomeOf(verdict), note: verdict.reason }];
+}
+
+function readingRow({ reading, band, grade }: Judged): Row {
+  const { repeat, value, injected, contact, takenAt, note } = reading;
+  const { verdict, error } = grade;
+  const numbers =
+    grade.error === undefined ? {} : { errorPercent: grade.errorPercent, used: grade.used, outsideBy: grade.outsideBy };
+  return { repeat, verdict, ...limitsOf(band), measured: value, error, ...numbers, injected, contact, takenAt, note };
+}
+
+const limitsOf = ({ nominal, low, high }: Band): Row => ({ nominal, low, high });
+
+/** What a spreadsheet takes for the beginning of a formula, also behind blanks. */
+const FORMULA = /^\s*[=+\-@\t\r＝＋－＠]/;
+
+function cellText(cell: Cell): string {
+  if (cell === undefined) return "";
+  if (typeof cell === "number") return String(cell);
+  const text = FORMULA.test(cell) ? `'${cell}` : cell;
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
