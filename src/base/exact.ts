@@ -7,10 +7,16 @@ import { fail } from "./check.js";
 
 /**
  * A decimal as a person typed it: a number stands for its shortest decimal (and, where that has more than 15 digits, for
- * the simplest fraction that reads back as it, see {@link decimal}), a string is read exactly, and an object with
- * `toFixed` is a decimal of some library.
+ * the simplest fraction that reads back as it: 11/60 for 0.18333333333333332), a string is read exactly, and an object
+ * with `toFixed` is a decimal of some library.
  */
-export type Exact = number | string | { toFixed(): string };
+export type Exact = number | string | DecimalObject;
+
+/** A decimal of some library. */
+export interface DecimalObject {
+  /** All its digits, without an exponent. */
+  toFixed(): string;
+}
 
 /** An exact decimal; never part of a public result. */
 export type Decimal = DecimalJs;
@@ -49,7 +55,7 @@ function fromText(text: string, path: string, what: string): Decimal {
   return read;
 }
 
-function textOf(value: { toFixed(): string }, path: string, what: string): string {
+function textOf(value: DecimalObject, path: string, what: string): string {
   if (typeof value === "object" && value !== null && typeof value.toFixed === "function") {
     const text: unknown = value.toFixed();
     if (typeof text === "string") return text;

@@ -30,6 +30,7 @@ export class InputError extends RangeError {
     Object.defineProperty(this, BRAND, { value: true });
   }
 
+  /** Whether a value is an `InputError` of any copy of this library. */
   static override [Symbol.hasInstance](value: unknown): boolean {
     return typeof value === "object" && value !== null && BRAND in value;
   }

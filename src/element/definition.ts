@@ -52,7 +52,9 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   readonly side: "over" | "under";
   readonly source: string;
   readonly practice: Practice;
+  /** What the function makes of its inputs. */
   readonly read: (inputs: RelayInputs, setting: S) => Observation;
+  /** How to make a wanted value with the source at hand; none, where that source cannot. */
   readonly pose: (setting: S, setup: Setup) => Answer<Pose, string>;
   /** The level of a healthy system: no current, rated voltage, rated frequency. */
   readonly healthyLevel: (setting: S, setup: Setup) => number;

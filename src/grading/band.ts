@@ -1,7 +1,6 @@
 import type { Band } from "../base/band.js";
 import { atLeast, fail, object, options } from "../base/check.js";
 import { type Decimal, decimal, type Exact, larger, toNumber } from "../base/exact.js";
-import { within } from "../base/input-error.js";
 
 /**
  * How far from nominal is accepted: "5 % or 40 ms, whichever is greater" is `{ percent: 5, absolute: 0.04 }`.
@@ -37,7 +36,7 @@ export interface Tolerance {
  */
 export function band(nominal: Exact, tolerance: Tolerance): Band {
   const center = decimal(nominal, "nominal", "a nominal value");
-  const half = within("tolerance", () => halfWidth(center, tolerance));
+  const half = halfWidth(center, tolerance);
   const { side = "both" } = tolerance;
   return {
     nominal: toNumber(center, "nominal"),

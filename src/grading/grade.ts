@@ -2,6 +2,7 @@ import type { Band } from "../base/band.js";
 import { fail, nameIn, options } from "../base/check.js";
 import { type Decimal, decimal, type Exact, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
+import type { Percent } from "../base/units.js";
 import { checkBand } from "./band.js";
 
 /**
@@ -27,7 +28,7 @@ export interface Grade {
   /** Measured − nominal, in the unit of the reading. */
   readonly error: number;
   /** The error in percent of the nominal value; absent where that is zero. */
-  readonly errorPercent?: number;
+  readonly errorPercent?: Percent;
   /** Which share of the tolerance on its side the error uses: 1 is on the limit. Absent where there is no limit there, or no width. */
   readonly used?: number;
   /** By how much the reading lies beyond the limit itself, whatever the rule; absent where it does not. */

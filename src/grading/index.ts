@@ -5,9 +5,10 @@
  */
 
 export type { Band } from "../base/band.js";
-export type { Exact } from "../base/exact.js";
+export type { DecimalObject, Exact } from "../base/exact.js";
 export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
+export type { Percent } from "../base/units.js";
 export { band, type Tolerance } from "./band.js";
 export { type DecisionRule, type Grade, type GradeOptions, grade } from "./grade.js";
 export { type Rounding, roundTo } from "./round-to.js";

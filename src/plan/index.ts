@@ -29,3 +29,4 @@ export type {
   Typed,
   TypedTolerance,
 } from "./sheet.js";
+export { sheetSchema } from "./sheet-schema.js";

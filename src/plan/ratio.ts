@@ -10,7 +10,7 @@ export interface ExactRatio {
 }
 
 /** Stands in for a ratio that could not be read. */
-export const UNITY: ExactRatio = /* @__PURE__ */ Object.freeze({ primary: decimal(1, ""), secondary: decimal(1, "") });
+export const unity = (): ExactRatio => ({ primary: decimal(1, ""), secondary: decimal(1, "") });
 
 /** Reads "400/5" or "11 kV/110 V"; nothing is needed where no element needs it. */
 export function readRatio(

@@ -1,5 +1,6 @@
 /** From what is typed on a sheet to the settings of a relay in SI units at the relay: once, here, and nowhere else. */
 import { fail } from "../base/check.js";
+import { collector } from "../base/collect.js";
 import { toNumber } from "../base/exact.js";
 import { InputError, within } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
@@ -8,7 +9,7 @@ import type { Amperes, Hertz, Volts } from "../base/units.js";
 import type { ElementSetting, Setup } from "../element/index.js";
 import { definitionOf } from "../element/index.js";
 import type { DecisionRule } from "../grading/index.js";
-import { type ExactRatio, readRatio, UNITY } from "./ratio.js";
+import { type ExactRatio, readRatio, unity } from "./ratio.js";
 import { resolveElement, type Side } from "./resolve-element.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 
@@ -54,45 +55,33 @@ export function resolveSheet(
   badPaths: readonly string[],
 ): { settings?: RelaySettings; problems: Problem[] } {
   if (!isSheetLike(given)) return { problems: [] };
-  const problems: Problem[] = [];
-  const isGood = (path: string) =>
-    !badPaths.some((bad) => bad === path || bad.startsWith(`${path}.`) || bad.startsWith(`${path}[`));
+  const { attempt, problems } = collector();
   /** A stand-in takes the place of what is bad, so that the rest can be looked at; with problems nothing is returned. */
-  function attempt<T>(path: string, standIn: T, work: () => T): T {
-    if (!isGood(path)) return standIn;
-    try {
-      return work();
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      problems.push(...error.problems);
-      return standIn;
-    }
-  }
+  const attemptAt = <T>(path: string, standIn: T, work: () => T): T =>
+    badPaths.some((bad) => isAtOrBelow(bad, path)) ? standIn : attempt(standIn, work);
 
-  const frequency = attempt<Hertz>("frequency", 50, () => positiveFrequency(given.frequency));
-  const ct = attempt("ct", UNITY, () => readRatio(given.ct, "ct", needs(given, "A")));
-  const vt = attempt("vt", UNITY, () => readRatio(given.vt, "vt", needs(given, "V", "Hz")));
-  const side: Side = {
-    frequency,
-    values: given.values === "primary" ? "primary" : "secondary",
-    ...(ct && { ct }),
-    ...(vt && { vt }),
-  };
-  const limits = attempt<RelaySettings["limits"]>("source", {}, () => limitsOf(given));
+  const frequency = attemptAt<Hertz>("frequency", 50, () => positiveFrequency(given.frequency));
+  const ct = attemptAt("ct", unity(), () => readRatio(given.ct, "ct", needs(given, "A")));
+  const vt = attemptAt("vt", unity(), () => readRatio(given.vt, "vt", needs(given, "V", "Hz")));
+  const values = given.values === "primary" ? "primary" : "secondary";
+  const side: Side = { frequency, values, ...(ct && { ct }), ...(vt && { vt }) };
+  const limits = attemptAt<RelaySettings["limits"]>("source", {}, () => limitsOf(given));
   const seen = new Set<string>();
   const elements = given.elements.flatMap((element, i) => {
     const path = `elements[${i}]`;
-    const setting = attempt(path, undefined, () => within(path, () => resolveElement(unseen(element, seen), side)));
+    attemptAt(path, undefined, () => within(path, () => checkUnseen(element, seen)));
+    const setting = attemptAt(path, undefined, () => within(path, () => resolveElement(element, side)));
     return setting === undefined || element.enabled === false ? [] : [setting];
   });
   if (problems.length > 0 || badPaths.length > 0) return { problems };
   const setup = setupOf(given, frequency, vt);
   const ratedCurrent = ct && { ratedCurrent: toNumber(ct.secondary, "ct") };
-  return {
-    settings: { setup, ...ratedCurrent, limits, decisionRule: given.decisionRule ?? "simple", elements },
-    problems,
-  };
+  const decisionRule = given.decisionRule ?? "simple";
+  return { settings: { setup, ...ratedCurrent, limits, decisionRule, elements }, problems };
 }
+
+const isAtOrBelow = (path: string, place: string): boolean =>
+  path === place || path.startsWith(`${place}.`) || path.startsWith(`${place}[`);
 
 const isSheetLike = (given: unknown): given is Sheet =>
   typeof given === "object" && given !== null && Array.isArray((given as { elements?: unknown }).elements);
@@ -134,8 +123,7 @@ function setupOf(sheet: Sheet, frequency: Hertz, vt: ExactRatio | undefined): Se
   };
 }
 
-function unseen(element: SheetElement, seen: Set<string>): SheetElement {
-  if (seen.has(element.id)) fail("duplicate", "id", "a name that no other element has", element.id);
-  seen.add(element.id);
-  return element;
+function checkUnseen({ id }: SheetElement, seen: Set<string>): void {
+  if (seen.has(id)) fail("duplicate", "id", "a name that no other element has", id);
+  seen.add(id);
 }

@@ -16,21 +16,23 @@ export const quantityNamed = (message: string): QuantityKind | undefined =>
 
 function typed(kind: QuantityKind, about: string) {
   const message = quantityMessage(kind);
-  const text = v.pipe(v.string(), v.regex(new RegExp(quantityPattern(kind), "u"), message));
+  const text = v.pipe(v.string(), v.regex(new RegExp(quantityPattern(kind)), message));
   return v.pipe(
     v.union([v.number(), text], message),
     v.description(`${about}: a number in SI units, or text for ${quantityExample(kind)}.`),
   );
 }
 
-const text = (about: string) =>
-  v.pipe(v.string(`${about}, as text`), v.nonEmpty(`${about}, as text`), v.description(`${about}.`));
+const lowered = (about: string): string => about.charAt(0).toLowerCase() + about.slice(1);
+const asText = (about: string): string => `text: ${lowered(about)}`;
+
+const text = (about: string) => v.pipe(v.string(asText(about)), v.nonEmpty(asText(about)), v.description(`${about}.`));
 
 function oneOf<const T extends readonly string[]>(names: T, about: string) {
   return v.pipe(v.picklist(names, `one of ${names.join(", ")}`), v.description(`${about}.`));
 }
 
-const number = (about: string) => v.pipe(v.number(`${about}, a number`), v.description(`${about}.`));
+const number = (about: string) => v.pipe(v.number(`a number: ${lowered(about)}`), v.description(`${about}.`));
 
 const ratio = (example: string, about: string) =>
   v.pipe(

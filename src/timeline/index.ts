@@ -5,7 +5,7 @@
  * @module timeline
  */
 
-export type { Exact } from "../base/exact.js";
+export type { DecimalObject, Exact } from "../base/exact.js";
 export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
 export type {

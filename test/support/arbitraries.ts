@@ -1,0 +1,81 @@
+/** Shared arbitraries: decimals as people type them, and the settings and benches of protective functions. */
+import fc from "fast-check";
+import type { ElementSetting, Setup } from "tripwright/element";
+
+/** The decimal units · 10^−places, with the text that a person types for it. */
+export interface TypedDecimal {
+  readonly units: bigint;
+  readonly places: number;
+  readonly text: string;
+}
+
+export const typedDecimal = (units: bigint, places: number): TypedDecimal => ({
+  units,
+  places,
+  text: textOf(units, places),
+});
+
+/** 12345 with two places is "123.45". */
+export function textOf(units: bigint, places: number): string {
+  const digits = String(units < 0n ? -units : units).padStart(places + 1, "0");
+  const point = digits.length - places;
+  const text = places === 0 ? digits : `${digits.slice(0, point)}.${digits.slice(point)}`;
+  return units < 0n ? `-${text}` : text;
+}
+
+/** The same decimal counted in units of 10^−places, for exact comparisons in whole numbers. */
+export function unitsAt(places: number, typed: TypedDecimal): bigint {
+  if (typed.places > places) throw new Error(`${typed.text} has more than ${places} places`);
+  return typed.units * 10n ** BigInt(places - typed.places);
+}
+
+/** Typed decimals of up to so many digits, of which up to so many behind the point. */
+export function typedDecimals(within: { digits: number; places: number; min?: number }): fc.Arbitrary<TypedDecimal> {
+  const most = 10 ** within.digits - 1;
+  return fc
+    .tuple(fc.integer({ min: within.min ?? -most, max: most }), fc.integer({ min: 0, max: within.places }))
+    .map(([units, places]) => typedDecimal(BigInt(units), places));
+}
+
+/** Every bench: both rotations, one or three channels of each quantity, both system frequencies; 110 V line to line. */
+export const setups: readonly Setup[] = [50, 60].flatMap((frequency) =>
+  (["ABC", "ACB"] as const).flatMap((rotation) =>
+    ([1, 3] as const).flatMap((currentChannels) =>
+      ([1, 3] as const).map((voltageChannels) => ({
+        frequency,
+        rotation,
+        currentChannels,
+        voltageChannels,
+        ratedVoltage: 110,
+      })),
+    ),
+  ),
+);
+
+const common = {
+  id: "X1",
+  measuringDelay: 0.04,
+  contact: "trip",
+  accuracy: { pickup: { percent: 5 }, time: { percent: 5 } },
+} as const;
+const over = { curve: { form: "definite", time: 0.3 } } as const;
+const under = { curve: { form: "definite", time: 0.3, side: "under" } } as const;
+
+const voltageSettings: readonly ElementSetting[] = (["27", "59"] as const).flatMap((number) =>
+  (["line-to-line", "line-to-neutral"] as const).flatMap((watches) =>
+    (["any", "all"] as const).map((phases) => {
+      const healthy = watches === "line-to-line" ? 110 : 63.5;
+      const [pickup, law] = number === "27" ? [0.8 * healthy, under] : [1.2 * healthy, over];
+      return { ...common, function: number, watches, phases, pickup, law };
+    }),
+  ),
+);
+
+/** Every function in every way that it can watch, with settings as they are common at 110 V and 50 Hz. */
+export const usualSettings: readonly ElementSetting[] = [
+  { ...common, function: "50", watches: "phase", pickup: 20, law: over },
+  { ...common, function: "51", watches: "phase", pickup: 4, law: { curve: "iec-very-inverse", multiplier: 0.2 } },
+  ...voltageSettings,
+  { ...common, function: "81O", watches: "frequency", pickup: 51, law: over, blockBelow: 30 },
+  { ...common, function: "81U", watches: "frequency", pickup: 49, law: under, blockBelow: 30 },
+];
