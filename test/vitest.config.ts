@@ -7,6 +7,7 @@ export default defineConfig({
   test: {
     include: ["test/**/*.test.ts"],
     globalSetup: "test/support/seed.ts",
+    reporters: ["default", ["json", { outputFile: ".cache/tests.json" }]],
     coverage: { include: ["src/**"], reportsDirectory: ".cache/coverage", reporter: ["text", "html"] },
   },
 });

@@ -65,6 +65,7 @@ function problemOf(issue: Issue, given: unknown): Problem {
 
 const CODES: Readonly<Record<string, ProblemCode>> = {
   picklist: "unknown-name",
+  union: "unknown-name",
   literal: "unknown-name",
   variant: "unknown-name",
   regex: "unreadable",

@@ -1,7 +1,7 @@
 import { fail } from "../base/check.js";
-import { collector } from "../base/collect.js";
+import type { Collector } from "../base/collect.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
-import { InputError, within } from "../base/input-error.js";
+import { within } from "../base/input-error.js";
 import { type QuantityKind, readQuantity } from "../base/quantity.js";
 import type { Hertz, Seconds } from "../base/units.js";
 import { type Definition, definitionOf, type ElementSetting } from "../element/index.js";
@@ -23,8 +23,8 @@ const KINDS = { A: "current", V: "voltage", Hz: "frequency" } as const satisfies
   QuantityKind
 >;
 
-/** One element of a sheet as settings at the relay; every problem of it has its path within the element. */
-export function resolveElement(element: SheetElement, side: Side): ElementSetting {
+/** One element of a sheet as settings at the relay; they are good only where no problem of it was collected. */
+export function resolveElement(element: SheetElement, side: Side, { attempt }: Collector): ElementSetting {
   const definition = definitionOf(element.function) as unknown as Definition;
   const { unit, practice } = definition;
   const kind = KINDS[unit];
@@ -34,31 +34,35 @@ export function resolveElement(element: SheetElement, side: Side): ElementSettin
   const published: Place = { side: { ...side, values: "secondary" }, watches };
   const { contact = "trip", startContact, accuracy } = element;
   const blockBelow = "blockBelow" in element ? element.blockBelow : undefined;
-  const { attempt, problems } = collector();
   const setting = {
     id: element.id,
     function: element.function,
     watches,
-    pickup: attempt(0, () => positive(element.pickup, kind, "pickup", own)),
-    law: attempt(undefined, () => resolveLaw(element, definition, side.frequency)),
-    measuringDelay: attempt<Seconds>(0, () =>
+    pickup: attempt("pickup", 0, () => positive(element.pickup, kind, "pickup", own)),
+    law: resolveLaw(element, definition, { frequency: side.frequency, attempt }),
+    measuringDelay: attempt<Seconds>("measuringDelay", 0, () =>
       resolveTime(element.measuringDelay ?? `${practice.measuringCycles} cycles`, "measuringDelay", side.frequency),
     ),
     contact,
-    ...(startContact !== undefined && { startContact: attempt("", () => otherContact(startContact, contact)) }),
+    ...(startContact !== undefined && {
+      startContact: attempt("startContact", "", () => otherContact(startContact, contact)),
+    }),
     accuracy: {
-      pickup: attempt({}, () => within("accuracy.pickup", () => tolerance(accuracy.pickup, kind, published))),
-      time: attempt({}, () => within("accuracy.time", () => tolerance(accuracy.time, "time", published))),
+      pickup: attempt("accuracy.pickup", {}, () =>
+        within("accuracy.pickup", () => tolerance(accuracy.pickup, kind, published)),
+      ),
+      time: attempt("accuracy.time", {}, () =>
+        within("accuracy.time", () => tolerance(accuracy.time, "time", published)),
+      ),
     },
     // Frequency functions are blocked by a voltage to neutral.
     ...(blockBelow !== undefined && {
-      blockBelow: attempt(0, () =>
+      blockBelow: attempt("blockBelow", 0, () =>
         positive(blockBelow, "voltage", "blockBelow", unit === "Hz" ? { side, watches: "line-to-neutral" } : own),
       ),
     }),
     ...(unit === "V" && { phases: ("phases" in element && element.phases) || "any" }),
   };
-  if (problems.length > 0) throw new InputError(problems);
   return setting as ElementSetting;
 }
 

@@ -2,12 +2,12 @@
 import { fail } from "../base/check.js";
 import { collector } from "../base/collect.js";
 import { toNumber } from "../base/exact.js";
-import { InputError, within } from "../base/input-error.js";
+import { InputError } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
 import { readQuantity } from "../base/quantity.js";
 import type { Amperes, Hertz, Volts } from "../base/units.js";
 import type { ElementSetting, Setup } from "../element/index.js";
-import { definitionOf } from "../element/index.js";
+import { definitionOf, functionNumbers } from "../element/index.js";
 import type { DecisionRule } from "../grading/index.js";
 import { type ExactRatio, readRatio, unity } from "./ratio.js";
 import { resolveElement, type Side } from "./resolve-element.js";
@@ -53,25 +53,26 @@ export function settingsOf(sheet: Sheet): RelaySettings {
 export function resolveSheet(
   given: unknown,
   badPaths: readonly string[],
-): { settings?: RelaySettings; problems: Problem[] } {
+): { settings?: RelaySettings; problems: readonly Problem[] } {
   if (!isSheetLike(given)) return { problems: [] };
-  const { attempt, problems } = collector();
-  /** A stand-in takes the place of what is bad, so that the rest can be looked at; with problems nothing is returned. */
-  const attemptAt = <T>(path: string, standIn: T, work: () => T): T =>
-    badPaths.some((bad) => isAtOrBelow(bad, path)) ? standIn : attempt(standIn, work);
+  // A stand-in takes the place of what is bad, so that the rest can be looked at; with problems nothing is returned.
+  const { attempt, below, problems } = collector(badPaths);
 
-  const frequency = attemptAt<Hertz>("frequency", 50, () => positiveFrequency(given.frequency));
-  const ct = attemptAt("ct", unity(), () => readRatio(given.ct, "ct", needs(given, "A")));
-  const vt = attemptAt("vt", unity(), () => readRatio(given.vt, "vt", needs(given, "V", "Hz")));
+  const frequency = attempt<Hertz>("frequency", 50, () => positiveFrequency(given.frequency));
+  const ct = attempt("ct", unity(), () => readRatio(given.ct, "ct", needs(given, "A")));
+  const vt = attempt("vt", unity(), () => readRatio(given.vt, "vt", needs(given, "V", "Hz")));
   const values = given.values === "primary" ? "primary" : "secondary";
   const side: Side = { frequency, values, ...(ct && { ct }), ...(vt && { vt }) };
-  const limits = attemptAt<RelaySettings["limits"]>("source", {}, () => limitsOf(given));
+  const limits = attempt<RelaySettings["limits"]>("source", {}, () => limitsOf(given));
   const seen = new Set<string>();
   const elements = given.elements.flatMap((element, i) => {
-    const path = `elements[${i}]`;
-    attemptAt(path, undefined, () => within(path, () => checkUnseen(element, seen)));
-    const setting = attemptAt(path, undefined, () => within(path, () => resolveElement(element, side)));
-    return setting === undefined || element.enabled === false ? [] : [setting];
+    const place = `elements[${i}]`;
+    // Without a good function there is nothing to hold the rest of an element against.
+    if (badPaths.includes(place) || badPaths.includes(`${place}.function`)) return [];
+    const problemsHere = below(place);
+    problemsHere.attempt("id", undefined, () => checkUnseen(element, seen));
+    const setting = resolveElement(element, side, problemsHere);
+    return element.enabled === false ? [] : [setting];
   });
   if (problems.length > 0 || badPaths.length > 0) return { problems };
   const setup = setupOf(given, frequency, vt);
@@ -79,9 +80,6 @@ export function resolveSheet(
   const decisionRule = given.decisionRule ?? "simple";
   return { settings: { setup, ...ratedCurrent, limits, decisionRule, elements }, problems };
 }
-
-const isAtOrBelow = (path: string, place: string): boolean =>
-  path === place || path.startsWith(`${place}.`) || path.startsWith(`${place}[`);
 
 const isSheetLike = (given: unknown): given is Sheet =>
   typeof given === "object" && given !== null && Array.isArray((given as { elements?: unknown }).elements);
@@ -92,15 +90,10 @@ function positiveFrequency(typed: unknown): Hertz {
 }
 
 /** The first element that needs the transformer, by the units of the functions. */
-function needs(sheet: Sheet, ...units: string[]): SheetElement | undefined {
-  return sheet.elements.find((element) => {
-    try {
-      return units.includes(definitionOf(element.function).unit);
-    } catch {
-      return false;
-    }
-  });
-}
+const needs = ({ elements }: Sheet, ...units: string[]): SheetElement | undefined =>
+  elements.find(
+    (element) => functionNumbers.includes(element?.function) && units.includes(definitionOf(element.function).unit),
+  );
 
 function limitsOf({ source = {} }: Sheet): RelaySettings["limits"] {
   const limit = (kind: "current" | "voltage", name: "maximumCurrent" | "maximumVoltage") => {

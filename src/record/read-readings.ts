@@ -165,7 +165,10 @@ function notNegative(text: string, unit: Unit, path: string, { frequency }: Plan
 
 const ISO_8601 = /^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})?)?$/;
 
+/** Dates beyond the end of a month roll over when they are parsed, and come back as another day. */
+const isDay = (day: string): boolean => new Date(day).toISOString().startsWith(day);
+
 function instantOf(text: string): string {
-  if (ISO_8601.test(text) && !Number.isNaN(Date.parse(text))) return text;
+  if (ISO_8601.test(text) && !Number.isNaN(Date.parse(text)) && isDay(text.slice(0, 10))) return text;
   return fail("unreadable", "takenAt", "a date and time such as 2026-11-25T09:30", text);
 }

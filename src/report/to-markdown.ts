@@ -158,13 +158,14 @@ const name = ({ id, stage }: Line): string => text(stage === "as-found" ? id : `
 const loud = ({ outcome, remark }: Line): string =>
   outcome === "within" ? (remark === "" ? "within" : `within (${remark})`) : `**${outcome.toUpperCase()}**`;
 
+const ENTITIES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;" };
+
 /** Text stays text: no markup, no table cells, no links, no lines of its own. */
 function text(raw: string): string {
   return oneLine(raw)
     .replace(/\s+/g, " ")
-    .replaceAll("&", "&amp;")
-    .replaceAll("<", "&lt;")
+    .replace(/[\\`*_{}[\]#|~!&<>]/g, (character) => ENTITIES[character] ?? `\\${character}`)
     .replaceAll("://", "&#58;//")
-    .replace(/www\./gi, "$&&#8203;")
-    .replace(/[\\`*_{}[\]#|~>!]/g, "\\$&");
+    .replace(/(www)\./gi, "$1&#46;")
+    .replace(/@(?=[\w-]+\.)/g, "&#64;");
 }

@@ -1,3 +1,4 @@
+import { plan, readSheet } from "tripwright/plan";
 import { describe, expect, test } from "vitest";
 import { runSnippet } from "./run-snippet.js";
 import { markdownSnippets, type Snippet, sourceSnippets } from "./snippets.js";
@@ -21,6 +22,25 @@ describe("every example that people read", () => {
 
   test("all are typed right", { timeout: 60_000 }, () => {
     expect(typeProblems(code)).toEqual([]);
+  });
+});
+
+describe("what is not TypeScript", () => {
+  test("the README's command lines are the two that a newcomer runs", () => {
+    const shell = markdown.filter(({ file, language }) => file === "README.md" && language === "sh");
+    expect(shell.map(({ code }) => code.trim())).toEqual(["npm ci && npm start", "npm ci && npm test"]);
+  });
+
+  const sheets = markdown.filter(({ language }) => language === "json");
+  test.each(sheets.map((snippet) => [`${snippet.file}:${snippet.line}`, snippet] as const))(
+    "%s is a sheet that can be read and planned",
+    (_place, { code }) => {
+      expect(plan(readSheet(JSON.parse(code))).checks.length).toBeGreaterThan(0);
+    },
+  );
+
+  test("every fence is of a language that something runs", () => {
+    expect(markdown.filter(({ language }) => ![...CODE, "sh", "json"].includes(language))).toEqual([]);
   });
 });
 

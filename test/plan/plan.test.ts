@@ -1,0 +1,284 @@
+import fc from "fast-check";
+import { inputsOf, operateTimeOf } from "tripwright/element";
+import { type Check, plan, type Sheet, settingsOf } from "tripwright/plan";
+import { stateAt, totalTime } from "tripwright/timeline";
+import { describe, expect, test } from "vitest";
+import { holds } from "../support/holds.js";
+import { read, sheets, usual } from "../support/sheets.js";
+
+const inverse = {
+  id: "51P",
+  function: "51",
+  pickup: "4 A",
+  curve: "iec-very-inverse",
+  multiplier: 0.2,
+  startContact: "start",
+  accuracy: usual,
+};
+const instantaneous = { id: "50P", function: "50", pickup: "40 A", accuracy: usual };
+const undervoltage = {
+  id: "27",
+  function: "27",
+  watches: "line-to-line",
+  pickup: "88 V",
+  delay: "1.5 s",
+  accuracy: usual,
+};
+
+const checkNamed = (sheet: Sheet, id: string) => plan(sheet).checks.find((check) => check.id === id) as Check;
+const reasonFor = (sheet: Sheet, id: string) => plan(sheet).impossible.find((item) => item.id === id)?.reason;
+
+describe("pickup checks", () => {
+  test("begin quiet, end beyond the tolerance, with the setting on the grid and steps of at most a fifth of the tolerance", () => {
+    holds(
+      fc.property(sheets, (sheet) => {
+        const { elements } = settingsOf(sheet);
+        for (const { sweep, expect: accepted, element, proves, timeline } of plan(sheet).checks) {
+          if (proves !== "pickup" || sweep === undefined) continue;
+          const { nominal, low = -Infinity, high = Infinity } = accepted.band;
+          const half = Math.min(nominal - low, high - nominal);
+          expect(sweep.step).toBeLessThanOrEqual((half / 5) * (1 + 1e-12));
+          expect(Math.abs(sweep.from - nominal)).toBeGreaterThan(half);
+          expect(Math.abs(sweep.to - nominal)).toBeGreaterThan(half);
+          expect(Math.sign(sweep.from - nominal)).toBe(-Math.sign(sweep.to - nominal));
+          const stepsToNominal = (nominal - sweep.from) / sweep.step;
+          expect(Math.abs(stepsToNominal - Math.round(stepsToNominal))).toBeLessThan(1e-6);
+          const setting = elements.find(({ id }) => id === element) as (typeof elements)[number];
+          expect(operateTimeOf(setting, inputsOf(stateAt(timeline, 0).channels, timeline.wiring))).toBe(Infinity);
+        }
+      }),
+      60,
+    );
+  });
+
+  test("hold each step longer than the response: twice the measuring delay at a start contact", () => {
+    expect(checkNamed(read([inverse]), "51P/pickup")).toMatchObject({ contact: "start", sweep: { hold: 0.08 } });
+  });
+
+  test("and longer than the latest operate time besides where only the trip contact shows it", () => {
+    const { sweep, contact } = checkNamed(read([undervoltage]), "27/pickup");
+    expect(contact).toBe("trip");
+    // 1.5 s + 5 % = 1.575 s at the latest, and twice the response of 40 ms
+    expect(sweep?.hold).toBeGreaterThanOrEqual(1.575 + 0.08);
+  });
+
+  test("rest between steps above four times rated current, since inputs heat", () => {
+    expect(checkNamed(read([instantaneous]), "50P/pickup").sweep?.rest).toEqual({ level: 0, time: 2 });
+    expect(checkNamed(read([inverse]), "51P/pickup").sweep?.rest).toBeUndefined();
+  });
+
+  test("of an inverse function without a start contact are impossible", () => {
+    const { startContact: _, ...rest } = inverse;
+    expect(reasonFor(read([rest]), "51P/pickup")).toMatch("start contact");
+  });
+
+  test("start where the function starts: startRatio × setting", () => {
+    const { expect: accepted } = checkNamed(read([{ ...inverse, startRatio: 1.1 }]), "51P/pickup");
+    expect(accepted.band).toEqual({ nominal: 4.4, low: 4.18, high: 4.62 });
+  });
+
+  test("with a tolerance that asks for thousands of steps are impossible", () => {
+    const fine = { ...inverse, accuracy: { ...usual, pickup: { percent: 0.0001 } } };
+    expect(reasonFor(read([fine]), "51P/pickup")).toMatch("steps");
+  });
+});
+
+describe("operate-time checks", () => {
+  test("of an inverse function stand at 3, 7 and 15 times the setting", () => {
+    // 13.5/(M − 1) · 0.2, IEC 60255-151 Annex A curve B
+    const times = plan(read([inverse])).checks.filter(({ proves }) => proves === "operate-time");
+    expect(times.map(({ id, level, expect: { band } }) => [id, level, band.nominal])).toEqual([
+      ["51P/time@3", 12, 1.35],
+      ["51P/time@7", 28, 0.45],
+      ["51P/time@15", 60, expect.closeTo(2.7 / 14, 14)],
+    ]);
+  });
+
+  test.each([
+    ["overcurrent, 1.2 ×", { ...instantaneous, delay: "0.1 s" }, 48],
+    ["undervoltage, 0.8 ×", undervoltage, 70.4],
+    [
+      "underfrequency, 0.5 Hz below",
+      {
+        id: "81U",
+        function: "81U",
+        pickup: "49 Hz",
+        delay: 0.2,
+        accuracy: { pickup: { absolute: 0.01 }, time: { percent: 5 } },
+      },
+      48.5,
+    ],
+    [
+      "overfrequency, 0.5 Hz above",
+      {
+        id: "81O",
+        function: "81O",
+        pickup: "51 Hz",
+        delay: 0.2,
+        accuracy: { pickup: { absolute: 0.01 }, time: { percent: 5 } },
+      },
+      51.5,
+    ],
+  ])("of a definite time stand at one clear level: %s", (_what, element, level) => {
+    expect(checkNamed(read([element]), `${element.id}/time`).level).toBe(level);
+  });
+
+  test("go from a healthy state by a step, run the clock from it, end on the trip contact and give up above the upper limit", () => {
+    holds(
+      fc.property(sheets, (sheet) => {
+        for (const { proves, timeline, contact, expect: accepted } of plan(sheet).checks) {
+          if (proves !== "operate-time") continue;
+          const [before, fault] = timeline.segments;
+          expect(timeline.segments).toHaveLength(2);
+          expect(before).not.toHaveProperty("clock");
+          expect(fault).toMatchObject({ clock: "starts", endsOn: { contact, to: "closed" } });
+          expect(fault?.duration).toBeGreaterThan(accepted.band.high ?? accepted.band.nominal);
+        }
+      }),
+      60,
+    );
+  });
+
+  test("of 10 ± 1 cycles at 60 Hz accept exactly 11 cycles", () => {
+    const accuracy = { pickup: { percent: 1 }, time: { absolute: "1 cycle" } };
+    const sheet = read([{ ...undervoltage, delay: "10 cycles", accuracy }], { frequency: "60 Hz" });
+    expect(checkNamed(sheet, "27/time").expect.band).toEqual({ nominal: 10 / 60, low: 9 / 60, high: 11 / 60 });
+  });
+
+  test("add what belongs to the time, in decimals: 0.1 s + 0.2 s is 0.3 s", () => {
+    const accuracy = { ...usual, time: { absolute: "40 ms" } };
+    const sheet = read([{ ...undervoltage, delay: "100 ms", addedTime: "200 ms", accuracy }]);
+    expect(checkNamed(sheet, "27/time").expect.band).toEqual({ nominal: 0.3, low: 0.26, high: 0.34 });
+  });
+});
+
+describe("what could operate meanwhile", () => {
+  test("a faster 50 is named where the 51 is timed above it, and not below", () => {
+    const sheet = read([inverse, instantaneous]);
+    expect(checkNamed(sheet, "51P/time@7").block).toEqual([]);
+    expect(checkNamed(sheet, "51P/time@15").block).toEqual(["50P"]);
+  });
+
+  test("also where only its tolerance reaches down to the level: 60 A against 61 A ± 5 %", () => {
+    expect(checkNamed(read([inverse, { ...instantaneous, pickup: "61 A" }]), "51P/time@15").block).toEqual(["50P"]);
+    expect(checkNamed(read([inverse, { ...instantaneous, pickup: "64 A" }]), "51P/time@15").block).toEqual([]);
+  });
+
+  test("a 51 is named during the pulses of the 50, because its travel may add up", () => {
+    expect(checkNamed(read([inverse, instantaneous]), "50P/pickup").block).toEqual(["51P"]);
+  });
+
+  test("an undervoltage function is quiet while currents are injected, because healthy voltages are", () => {
+    expect(checkNamed(read([inverse, undervoltage]), "51P/time@3").block).toEqual([]);
+  });
+
+  test("elements that are switched off are not in the way", () => {
+    const sheet = read([inverse, { ...instantaneous, enabled: false }]);
+    expect(checkNamed(sheet, "51P/time@15").block).toEqual([]);
+  });
+
+  test("whatever is not named stays still for the whole check", () => {
+    holds(
+      fc.property(sheets, (sheet) => {
+        const { elements } = settingsOf(sheet);
+        for (const { timeline, block, element } of plan(sheet).checks) {
+          const others = elements.filter(({ id }) => id !== element && !block.includes(id));
+          for (const other of others) {
+            let definite = 0;
+            for (const { channels, duration } of timeline.segments) {
+              const time = operateTimeOf(other, inputsOf(channels, timeline.wiring));
+              definite = Number.isFinite(time) ? definite + duration : 0;
+              expect(definite).toBeLessThanOrEqual(time);
+            }
+          }
+        }
+      }),
+      60,
+    );
+  });
+});
+
+describe("what cannot be made", () => {
+  test("a level beyond the source is listed with the reason, never dropped", () => {
+    const sheet = read([inverse], { source: { maximumCurrent: "50 A" } });
+    expect(reasonFor(sheet, "51P/time@15")).toBe("needs 60 A on one channel, the source makes at most 50 A");
+  });
+
+  test("an undervoltage of any line-to-line pair on one voltage channel", () => {
+    const sheet = read([undervoltage], { source: { voltageChannels: 1 } });
+    expect(reasonFor(sheet, "27/time")).toMatch("three voltage channels");
+  });
+
+  test("a level at which the function is blocked", () => {
+    expect(reasonFor(read([{ ...undervoltage, blockBelow: "80 V" }]), "27/time")).toMatch("blocked");
+  });
+
+  test("a function that operates on a healthy system, which is a finding too", () => {
+    const sheet = read([{ ...undervoltage, pickup: "115 V" }]);
+    expect(reasonFor(sheet, "27/time")).toMatch("healthy");
+    expect(plan(sheet).findings).toMatchObject([{ path: "27.pickup", code: "conflict" }]);
+  });
+
+  test("every element has a pickup and a time, as a check or as impossible", () => {
+    holds(
+      fc.property(sheets, (sheet) => {
+        const { checks, impossible } = plan(sheet);
+        for (const { id } of settingsOf(sheet).elements) {
+          const ids = [...checks, ...impossible].filter(({ element }) => element === id).map((item) => item.id);
+          expect(ids).toContain(`${id}/pickup`);
+          expect(ids.some((name) => name.startsWith(`${id}/time`))).toBe(true);
+        }
+      }),
+      60,
+    );
+  });
+});
+
+describe("a plan as data", () => {
+  test("survives JSON and back, and is the same every time", () => {
+    holds(
+      fc.property(sheets, (sheet) => {
+        const planned = plan(sheet);
+        expect(JSON.parse(JSON.stringify(planned))).toEqual(planned);
+        expect(plan(sheet)).toEqual(planned);
+      }),
+      30,
+    );
+  });
+
+  test("puts pickups before times, and sums up the time of all", () => {
+    holds(
+      fc.property(sheets, (sheet) => {
+        const { checks, totalTime: total } = plan(sheet);
+        const proves = checks.map((check) => check.proves);
+        expect(proves.lastIndexOf("pickup")).toBeLessThan(
+          proves.indexOf("operate-time") === -1 ? Infinity : proves.indexOf("operate-time"),
+        );
+        expect(total).toBeCloseTo(
+          checks.reduce((sum, { timeline }) => sum + totalTime(timeline), 0),
+          6,
+        );
+      }),
+      30,
+    );
+  });
+
+  test("primary or secondary entry makes the same plan", () => {
+    const secondary = plan(read([inverse, instantaneous]));
+    const primary = plan(
+      read(
+        [
+          { ...inverse, pickup: "320 A" },
+          { ...instantaneous, pickup: "3.2 kA" },
+        ],
+        { values: "primary" },
+      ),
+    );
+    expect(primary).toEqual(secondary);
+  });
+
+  test("warns of currents far above rated, whose heating nobody checked", () => {
+    expect(checkNamed(read([instantaneous]), "50P/time").cautions[0]).toMatch("9.6 × rated");
+    expect(plan(read([instantaneous])).cautions.join(" ")).toMatch("Never open a CT secondary");
+  });
+});

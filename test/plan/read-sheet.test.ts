@@ -1,0 +1,150 @@
+import { readFileSync } from "node:fs";
+import { plan, readSheet } from "tripwright/plan";
+import { describe, expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
+import { read, tanneryLane, usual } from "../support/sheets.js";
+
+const good = { id: "51P", function: "51", pickup: "4 A", curve: "iec-inverse", startContact: "start", accuracy: usual };
+
+const problemsWith = (element: object, other: object = {}) =>
+  problemsOf(() => readSheet(tanneryLane([{ ...good, ...element }], other)));
+
+describe("a good sheet", () => {
+  test.each(["tannery-lane", "tannery-lane-60hz"])("the shipped sheet %s is read, and comes back as typed", (name) => {
+    const typed = JSON.parse(readFileSync(new URL(`../../examples/${name}/sheet.json`, import.meta.url), "utf8"));
+    expect(readSheet(typed)).toEqual(typed);
+  });
+
+  test("survives JSON and back, and is good again", () => {
+    const sheet = read([good]);
+    expect(readSheet(JSON.parse(JSON.stringify(sheet)))).toEqual(sheet);
+  });
+});
+
+describe("a bad sheet lists every problem at once", () => {
+  test("in several elements and in the head", () => {
+    const problems = problemsOf(() =>
+      readSheet({
+        ...tanneryLane([
+          { ...good, pickup: "4 V" },
+          { ...good, id: "51Q", pickup: -1, curve: "steep" },
+          { ...good, id: "50P", function: "50", curve: undefined, delay: "-1 s", measuringDelay: "-2 ms" },
+        ]),
+        frequency: "50 V",
+        feeder: undefined,
+        colour: "green",
+      }),
+    );
+    expect(problems.map(({ path, code }) => `${path} ${code}`).toSorted()).toEqual(
+      [
+        "colour unknown-key",
+        "elements[0].pickup wrong-unit",
+        "elements[1].curve unknown-name",
+        "elements[1].pickup out-of-range",
+        "elements[2].delay out-of-range",
+        "elements[2].measuringDelay out-of-range",
+        "feeder missing",
+        "frequency wrong-unit",
+      ].toSorted(),
+    );
+  });
+
+  test("in the words of the person who typed it", () => {
+    const elements = [good, { ...good, id: "a" }, { ...good, id: "b", pickup: "4 V" }];
+    expect(() => readSheet(tanneryLane(elements))).toThrow(
+      'elements[2].pickup: expected a current such as "4 A", received "4 V"',
+    );
+  });
+
+  test.each([
+    ["a missing pickup", { pickup: undefined }, "elements[0].pickup", "missing"],
+    ["a pickup that is no text and no number", { pickup: true }, "elements[0].pickup", "wrong-type"],
+    ["a decimal comma", { pickup: "4,5 A" }, "elements[0].pickup", "decimal-comma"],
+    ["a pickup without a unit", { pickup: "4" }, "elements[0].pickup", "wrong-unit"],
+    ["nonsense", { pickup: "four" }, "elements[0].pickup", "unreadable"],
+    ["infinity", { pickup: Number.POSITIVE_INFINITY }, "elements[0].pickup", "not-finite"],
+    ["a pickup beyond a double", { pickup: "1e999 A" }, "elements[0].pickup", "out-of-range"],
+    ["a pickup of zero", { pickup: 0 }, "elements[0].pickup", "out-of-range"],
+    ["a misspelt field", { pikcup: 1 }, "elements[0].pikcup", "unknown-key"],
+    ["a field of another function", { phases: "any" }, "elements[0].phases", "unknown-key"],
+    ["an unknown function", { function: "52" }, "elements[0].function", "unknown-name"],
+    ["both a delay and a curve", { delay: 1 }, "elements[0].delay", "conflict"],
+    ["neither a delay nor a curve", { curve: undefined }, "elements[0].delay", "missing"],
+    [
+      "a multiplier without a curve",
+      { curve: undefined, delay: 1, multiplier: 0.2 },
+      "elements[0].multiplier",
+      "not-applicable",
+    ],
+    ["a multiplier of zero", { multiplier: 0 }, "elements[0].multiplier", "out-of-range"],
+    [
+      "constants outside their domain",
+      { curve: { form: "inverse", k: 0, alpha: 1, c: 0 } },
+      "elements[0].curve.k",
+      "out-of-range",
+    ],
+    ["an under curve on an over function", { curve: "undervoltage-inverse" }, "elements[0].curve", "conflict"],
+    ["one contact for start and trip", { startContact: "trip" }, "elements[0].startContact", "conflict"],
+    [
+      "an accuracy without a tolerance",
+      { accuracy: { pickup: {}, time: { percent: 5 } } },
+      "elements[0].accuracy.pickup",
+      "missing",
+    ],
+    [
+      "a tolerance of nothing",
+      { accuracy: { ...usual, pickup: { percent: 0 } } },
+      "elements[0].accuracy.pickup",
+      "out-of-range",
+    ],
+    [
+      "a negative tolerance",
+      { accuracy: { ...usual, pickup: { percent: -5 } } },
+      "elements[0].accuracy.pickup.percent",
+      "out-of-range",
+    ],
+    [
+      "a time where a current belongs",
+      { accuracy: { ...usual, pickup: { absolute: "5 ms" } } },
+      "elements[0].accuracy.pickup.absolute",
+      "wrong-unit",
+    ],
+  ])("%s", (_what, element, path, code) => {
+    expect(problemsWith(element).map((problem) => [problem.path, problem.code])).toEqual([[path, code]]);
+  });
+
+  test.each([
+    ["no current transformer", { ct: undefined }, "ct", "missing"],
+    ["a ratio of nothing", { ct: "400/0" }, "ct", "out-of-range"],
+    ["a ratio in the wrong unit", { ct: "400 V/5 A" }, "ct", "wrong-unit"],
+    ["a ratio without a slash", { ct: "80" }, "ct", "unreadable"],
+    ["a frequency of zero", { frequency: 0 }, "frequency", "out-of-range"],
+    ["a source of two channels", { source: { currentChannels: 2 } }, "source.currentChannels", "unknown-name"],
+    ["a source that makes nothing", { source: { maximumCurrent: "0 A" } }, "source.maximumCurrent", "out-of-range"],
+    ["no elements", { elements: [] }, "elements", "wrong-length"],
+    ["another format", { format: "tripwright/sheet@2" }, "format", "unknown-name"],
+  ])("%s", (_what, other, path, code) => {
+    expect(problemsWith({}, other).map((problem) => [problem.path, problem.code])).toEqual([[path, code]]);
+  });
+
+  test("the same id twice, on the second element", () => {
+    const problems = problemsOf(() => readSheet(tanneryLane([good, good])));
+    expect(problems.map(({ path, code }) => [path, code])).toEqual([["elements[1].id", "duplicate"]]);
+  });
+
+  test.each([[null], [undefined], [42], ["a sheet"], [[]], [{}], [{ elements: 3 }], [{ elements: [null, 3, []] }]])(
+    "%j is no sheet",
+    (given) => {
+      expect(problemsOf(() => readSheet(given)).length).toBeGreaterThan(0);
+    },
+  );
+
+  test("keys of a prototype are unknown keys", () => {
+    const sheet = JSON.parse(JSON.stringify(tanneryLane([good])).replace("{", '{"__proto__":{"values":"primary"},'));
+    expect(problemsOf(() => readSheet(sheet)).map(({ path }) => path)).toEqual(["__proto__"]);
+  });
+});
+
+test("plan reads what was not read", () => {
+  expect(problemsOf(() => plan(tanneryLane([{ ...good, pickup: "4 V" }]) as never))).toHaveLength(1);
+});

@@ -1,0 +1,117 @@
+import fc from "fast-check";
+import { readSheet, settingsOf } from "tripwright/plan";
+import { describe, expect, test } from "vitest";
+import { holds } from "../support/holds.js";
+import { read, tanneryLane, usual } from "../support/sheets.js";
+
+const elementOf = (element: object, other: object = {}) => settingsOf(read([element], other)).elements[0];
+
+const overcurrent = { id: "51P", function: "51", pickup: "4 A", curve: "iec-inverse", accuracy: usual };
+const undervoltage = {
+  id: "27",
+  function: "27",
+  watches: "line-to-line",
+  pickup: "88 V",
+  delay: "1.5 s",
+  accuracy: usual,
+};
+
+describe("from what is typed to what the relay sees", () => {
+  test.each([
+    ["amperes at the relay", "4 A", "secondary", 4],
+    ["milliamperes", "4000 mA", "secondary", 4],
+    ["amperes on the line", "320 A", "primary", 4],
+    ["kiloamperes on the line", "0.32 kA", "primary", 4],
+    ["× rated", "0.8 × rated", "secondary", 4],
+    ["× rated is the same on both sides", "0.8 × rated", "primary", 4],
+    ["a number in SI units", 4, "secondary", 4],
+  ])("%s", (_what, pickup, values, expected) => {
+    expect(elementOf({ ...overcurrent, pickup }, { values })?.pickup).toBe(expected);
+  });
+
+  test.each([
+    ["volts at the relay", "88 V", "secondary", 88],
+    ["kilovolts on the line", "8.8 kV", "primary", 88],
+    ["× rated", "0.8 × rated", "secondary", 88],
+  ])("%s", (_what, pickup, values, expected) => {
+    expect(elementOf({ ...undervoltage, pickup }, { values })?.pickup).toBe(expected);
+  });
+
+  test("× rated of a function that watches voltages to neutral is that of the phase: 0.8 · 110/√3 V", () => {
+    const watched = elementOf({ ...undervoltage, watches: "line-to-neutral", pickup: "0.8 × rated" });
+    expect(watched?.pickup).toBeCloseTo((0.8 * 110) / Math.sqrt(3), 12);
+  });
+
+  test("cycles are those of the sheet's frequency", () => {
+    const time = (frequency: string) => elementOf({ ...undervoltage, delay: "12 cycles" }, { frequency })?.law.curve;
+    expect(time("50 Hz")).toEqual({ form: "definite", time: 0.24, side: "under" });
+    expect(time("60 Hz")).toEqual({ form: "definite", time: 0.2, side: "under" });
+  });
+
+  test("accuracies and the source stay secondary on a primary sheet", () => {
+    const accuracy = { pickup: { absolute: "0.1 A" }, time: { percent: 5 } };
+    const settings = settingsOf(
+      read([{ ...overcurrent, pickup: "320 A", accuracy }], { values: "primary", source: { maximumCurrent: "50 A" } }),
+    );
+    expect(settings.elements[0]?.accuracy.pickup).toEqual({ absolute: 0.1 });
+    expect(settings.limits).toEqual({ current: 50 });
+  });
+
+  test("primary or secondary entry of the same setting is the same setting", () => {
+    holds(
+      fc.property(
+        fc.integer({ min: 1, max: 4000 }),
+        fc.constantFrom("400/5", "600/1", "1200/5", "75/5"),
+        (tenths, ct) => {
+          const [primary, secondary] = ct.split("/").map(Number) as [number, number];
+          // Exact on both sides: the secondary value is the typed decimal, the primary one the same times the ratio.
+          const atRelay = tenths / 10;
+          const onLine = `${(tenths * primary) / secondary}e-1 A`;
+          const pickup = (typed: unknown, values: string) =>
+            elementOf({ ...overcurrent, pickup: typed }, { values, ct })?.pickup;
+          expect(pickup(onLine, "primary")).toBe(pickup(atRelay, "secondary"));
+        },
+      ),
+    );
+  });
+});
+
+describe("what the sheet leaves out", () => {
+  test("three channels, rotation ABC, simple acceptance, rated values from the transformers", () => {
+    const { setup, decisionRule, limits, ratedCurrent } = settingsOf(read([overcurrent]));
+    expect(setup).toEqual({
+      frequency: 50,
+      rotation: "ABC",
+      currentChannels: 3,
+      voltageChannels: 3,
+      ratedVoltage: 110,
+    });
+    expect([decisionRule, limits, ratedCurrent]).toEqual(["simple", {}, 5]);
+  });
+
+  test("a trip contact, two cycles of response (eight for frequency)", () => {
+    expect(elementOf(overcurrent)).toMatchObject({ contact: "trip", measuringDelay: 0.04, watches: "phase" });
+    const frequency = {
+      id: "81U",
+      function: "81U",
+      pickup: 49,
+      delay: 0.2,
+      accuracy: { pickup: { absolute: 0.01 }, time: { percent: 5 } },
+    };
+    expect(elementOf(frequency)).toMatchObject({ measuringDelay: 0.16, watches: "frequency" });
+  });
+
+  test("a 50 without a delay has none", () => {
+    const { curve: _, ...rest } = overcurrent;
+    expect(elementOf({ ...rest, function: "50" })?.law.curve).toEqual({ form: "definite", time: 0, side: "over" });
+  });
+
+  test("elements that are switched off are left out", () => {
+    expect(settingsOf(read([{ ...overcurrent, enabled: false }])).elements).toEqual([]);
+  });
+
+  test("a relay without voltage functions needs no voltage transformer", () => {
+    const sheet = readSheet(tanneryLane([overcurrent], { vt: undefined }));
+    expect(settingsOf(sheet).setup.ratedVoltage).toBeUndefined();
+  });
+});

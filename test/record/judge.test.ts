@@ -1,0 +1,179 @@
+import fc from "fast-check";
+import { plan } from "tripwright/plan";
+import { judge, type Reading } from "tripwright/record";
+import { describe, expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
+import { holds } from "../support/holds.js";
+import { read, sheets, usual } from "../support/sheets.js";
+
+const inverse = {
+  id: "51P",
+  function: "51",
+  pickup: "4 A",
+  curve: "iec-very-inverse",
+  multiplier: 0.2,
+  startContact: "start",
+  accuracy: usual,
+};
+const sheet = read([inverse], { source: { maximumCurrent: "50 A" } });
+const planned = plan(sheet);
+
+const taken = (check: string, value: Reading["value"], more: Partial<Reading> = {}): Reading => ({
+  check,
+  stage: "as-found",
+  repeat: 1,
+  value,
+  ...more,
+});
+
+const verdictOn = (check: string, readings: readonly Reading[], options = {}) =>
+  judge(sheet, planned, readings, options).verdicts.filter((verdict) => verdict.check === check);
+
+describe("verdicts", () => {
+  test.each([
+    ["in the middle", 1.35, "within"],
+    // 1.35 s ± 5 %
+    ["on the upper limit", 1.4175, "within"],
+    ["on the lower limit", 1.2825, "within"],
+    ["one digit above it", 1.4176, "outside"],
+    ["one digit below it", 1.2824, "outside"],
+    ["never", "never", "outside"],
+  ] as const)("a time %s", (_what, value, expected) => {
+    expect(verdictOn("51P/time@3", [taken("51P/time@3", value)])).toMatchObject([
+      { status: "graded", grade: { verdict: expected } },
+    ]);
+  });
+
+  test("what was not taken is not taken, with the note as reason, and never within", () => {
+    expect(verdictOn("51P/time@3", [taken("51P/time@3", "not-taken", { note: "no time left" })])).toEqual([
+      { check: "51P/time@3", stage: "as-found", status: "not-taken", reason: "no time left" },
+    ]);
+    expect(verdictOn("51P/time@7", [])).toEqual([{ check: "51P/time@7", stage: "as-found", status: "not-taken" }]);
+  });
+
+  test("what is impossible stays in the record", () => {
+    expect(verdictOn("51P/time@15", [])).toMatchObject([
+      { status: "impossible", reason: expect.stringContaining("60 A") },
+    ]);
+  });
+
+  test("as found and as left are two verdicts", () => {
+    const readings = [taken("51P/time@3", 1.5), taken("51P/time@3", 1.36, { stage: "as-left" })];
+    expect(verdictOn("51P/time@3", readings)).toMatchObject([
+      { stage: "as-found", grade: { verdict: "outside" } },
+      { stage: "as-left", grade: { verdict: "within" } },
+    ]);
+  });
+
+  test("as left alone does not make up for as found", () => {
+    expect(verdictOn("51P/time@3", [taken("51P/time@3", 1.36, { stage: "as-left" })])).toMatchObject([
+      { stage: "as-found", status: "not-taken" },
+      { stage: "as-left", status: "graded" },
+    ]);
+  });
+});
+
+describe("repeats", () => {
+  test("are all kept, and the worst makes the verdict", () => {
+    const values: Reading["value"][] = [1.36, 1.5, 1.34];
+    const [verdict] = verdictOn(
+      "51P/time@3",
+      values.map((value, i) => taken("51P/time@3", value, { repeat: i + 1 })),
+    );
+    expect(verdict).toMatchObject({ decisive: 1, grade: { verdict: "outside" } });
+    expect(verdict).toHaveProperty("readings.length", 3);
+  });
+
+  test("never is worse than any number", () => {
+    const [verdict] = verdictOn("51P/time@3", [taken("51P/time@3", 9), taken("51P/time@3", "never", { repeat: 2 })]);
+    expect(verdict).toMatchObject({ decisive: 1 });
+  });
+
+  test("among those within, the one nearest to its limit stands for the rest, too short as well as too long", () => {
+    const [verdict] = verdictOn("51P/time@3", [taken("51P/time@3", 1.37), taken("51P/time@3", 1.3, { repeat: 2 })]);
+    expect(verdict).toMatchObject({ decisive: 1 });
+  });
+});
+
+describe("what was really injected", () => {
+  test("moves the band: 13.5/(11.2/4 − 1) · 0.2 s = 1.5 s", () => {
+    const value = 1.5;
+    expect(verdictOn("51P/time@3", [taken("51P/time@3", value)])).toMatchObject([{ grade: { verdict: "outside" } }]);
+    const [verdict] = verdictOn("51P/time@3", [taken("51P/time@3", value, { injected: 11.2 })]);
+    expect(verdict).toMatchObject({
+      grade: { verdict: "within", error: 0 },
+      readings: [{ band: { nominal: 1.5, low: 1.425, high: 1.575 } }],
+    });
+  });
+
+  test("at or below the start leaves nothing to judge, and says so", () => {
+    const record = judge(sheet, planned, [taken("51P/time@3", 1.5, { injected: 4 })]);
+    expect(record.verdicts.find(({ check }) => check === "51P/time@3")).toMatchObject({ status: "not-taken" });
+    expect(record.problems[0]?.received).toBe("4 A is not above where 51P starts (4 A)");
+  });
+});
+
+describe("decision rules", () => {
+  const uncertainty = { standard: 0.005, coverageFactor: 2 };
+  test.each([
+    // The upper limit is 1.4175 s; the guard 0.01 s.
+    ["simple", 1.4175, "within"],
+    ["guarded", 1.4075, "within"],
+    ["guarded", 1.4076, "outside"],
+    ["three-way", 1.4075, "within"],
+    ["three-way", 1.4076, "undecided"],
+    ["three-way", 1.4275, "undecided"],
+    ["three-way", 1.4276, "outside"],
+  ])("%s at %f s", (rule, value, expected) => {
+    const [verdict] = verdictOn("51P/time@3", [taken("51P/time@3", value, { uncertainty })], { rule });
+    expect(verdict).toMatchObject({ grade: { verdict: expected } });
+  });
+
+  test("the sheet's own rule holds unless another is given", () => {
+    const threeWay = read([inverse], { decisionRule: "three-way" });
+    expect(judge(threeWay, plan(threeWay), []).rule).toBe("three-way");
+    expect(judge(threeWay, plan(threeWay), [], { rule: "simple" }).rule).toBe("simple");
+  });
+
+  test.each(["guarded", "three-way"] as const)("%s without an uncertainty is undecided, and a problem", (rule) => {
+    const record = judge(sheet, planned, [taken("51P/time@3", 1.35)], { rule });
+    expect(record.verdicts.find(({ check }) => check === "51P/time@3")).toMatchObject({
+      grade: { verdict: "undecided" },
+    });
+    expect(record.problems).toMatchObject([{ code: "missing", path: "51P/time@3, as-found, repeat 1" }]);
+  });
+});
+
+describe("the record as a whole", () => {
+  test("readings of unknown checks or given twice are refused", () => {
+    expect(problemsOf(() => judge(sheet, planned, [taken("52P/time", 1)]))).toMatchObject([
+      { path: "readings[0].check" },
+    ]);
+    expect(problemsOf(() => judge(sheet, planned, [taken("51P/pickup", 4), taken("51P/pickup", 4)]))).toMatchObject([
+      { path: "readings[1]", code: "duplicate" },
+    ]);
+    expect(problemsOf(() => judge(sheet, planned, [], { rules: "simple" } as never))).toMatchObject([
+      { code: "unknown-key" },
+    ]);
+  });
+
+  test("a relay that measures exactly what is expected is within on every check of every sheet", () => {
+    holds(
+      fc.property(sheets, (generated) => {
+        const plans = plan(generated);
+        const readings = plans.checks.map(({ id, expect: accepted }) => taken(id, accepted.band.nominal));
+        const { verdicts } = judge(generated, plans, readings);
+        expect(verdicts).toHaveLength(plans.checks.length + plans.impossible.length);
+        for (const verdict of verdicts) if (verdict.status === "graded") expect(verdict.grade.verdict).toBe("within");
+        expect(verdicts.filter(({ status }) => status === "graded")).toHaveLength(plans.checks.length);
+      }),
+      40,
+    );
+  });
+
+  test("survives JSON and back", () => {
+    const record = judge(sheet, planned, [taken("51P/time@3", "never"), taken("51P/pickup", 4.1)]);
+    expect(JSON.parse(JSON.stringify(record))).toEqual(record);
+    expect(structuredClone(record)).toEqual(record);
+  });
+});

@@ -1,0 +1,132 @@
+import { plan } from "tripwright/plan";
+import { readReadings } from "tripwright/record";
+import { describe, expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
+import { read, usual } from "../support/sheets.js";
+
+const planned = plan(
+  read(
+    [
+      {
+        id: "51P",
+        function: "51",
+        pickup: "4 A",
+        curve: "iec-very-inverse",
+        multiplier: 0.2,
+        startContact: "start",
+        accuracy: usual,
+      },
+      {
+        id: "81U",
+        function: "81U",
+        pickup: "49 Hz",
+        delay: "0.2 s",
+        accuracy: { pickup: { absolute: 0.01 }, time: { percent: 5 } },
+      },
+    ],
+    { source: { maximumCurrent: "50 A" } },
+  ),
+);
+
+const reading = (line: string, header = "check,value") => readReadings(`${header}\n${line}`, planned);
+
+describe("a good reading", () => {
+  test.each([
+    ["a time in seconds", "51P/time@3,1.35 s", 1.35],
+    ["in milliseconds", "51P/time@3,1350 ms", 1.35],
+    ["in cycles of the sheet's 50 Hz", "51P/time@3,67.5 cycles", 1.35],
+    ["a bare number in SI units", "51P/time@3,1.35", 1.35],
+    ["a current", "51P/pickup,4020 mA", 4.02],
+    ["a frequency", "81U/pickup,48.996 Hz", 48.996],
+    ["never", "51P/time@3,never", "never"],
+    ["not taken", "51P/time@3,not taken", "not-taken"],
+    ["nothing is not taken", "51P/time@3,", "not-taken"],
+  ])("%s", (_what, line, value) => {
+    const { readings, problems } = reading(line);
+    expect(problems).toEqual([]);
+    expect(readings[0]?.value).toBe(value);
+  });
+
+  test("is as found and the first unless it says otherwise", () => {
+    expect(reading("51P/pickup,4 A").readings).toEqual([
+      { check: "51P/pickup", stage: "as-found", repeat: 1, value: 4 },
+    ]);
+  });
+
+  test("carries everything that its columns say", () => {
+    const header = "stage,repeat,check,value,injected,uncertainty,coverageFactor,contact,takenAt,note";
+    const line = 'as-left,2,51P/time@3,1.35 s,11.95 A,3 ms,1.5,trip,2026-11-18T11:05+11:00,"after, adjustment"';
+    expect(reading(line, header).readings).toEqual([
+      {
+        check: "51P/time@3",
+        stage: "as-left",
+        repeat: 2,
+        value: 1.35,
+        injected: 11.95,
+        uncertainty: { standard: 0.002, coverageFactor: 1.5 },
+        contact: "trip",
+        takenAt: "2026-11-18T11:05+11:00",
+        note: "after, adjustment",
+      },
+    ]);
+  });
+
+  test("an expanded uncertainty has coverage factor 2 unless it says otherwise", () => {
+    const { readings } = reading("51P/time@3,1.35 s,4 ms", "check,value,uncertainty");
+    expect(readings[0]?.uncertainty).toEqual({ standard: 0.002, coverageFactor: 2 });
+  });
+});
+
+describe("a bad line is named with its number, and the good ones are kept", () => {
+  const all = "check,stage,repeat,value,injected,uncertainty,coverageFactor,takenAt";
+  test.each([
+    ["an unknown check", "52P/pickup,,,4 A", "check", "unknown-name"],
+    ["an impossible check", "51P/time@15,,,0.19 s", "check", "not-applicable"],
+    ["an unknown stage", "51P/pickup,before,,4 A", "stage", "unknown-name"],
+    ["a repeat that is no count", "51P/pickup,,0,4 A", "repeat", "out-of-range"],
+    ["an unreadable number", "51P/pickup,,,four", "value", "unreadable"],
+    ["a quoted decimal comma", '51P/pickup,,,"4,02 A"', "value", "decimal-comma"],
+    ["a wrong unit", "51P/pickup,,,4 V", "value", "wrong-unit"],
+    ["a time where a current belongs", "51P/pickup,,,4 s", "value", "wrong-unit"],
+    ["a negative time", "51P/time@3,,,-1 s", "value", "out-of-range"],
+    ["an injected level for a pickup", "51P/pickup,,,4 A,4 A", "injected", "not-applicable"],
+    ["an injected level in the wrong unit", "51P/time@3,,,1.35 s,12 V", "injected", "wrong-unit"],
+    ["an uncertainty in the wrong unit", "51P/time@3,,,1.35 s,,3 A", "uncertainty", "wrong-unit"],
+    ["a coverage factor of zero", "51P/time@3,,,1.35 s,,3 ms,0", "coverageFactor", "out-of-range"],
+    ["a date that is none", "51P/time@3,,,1.35 s,,,,18.11.2026", "takenAt", "unreadable"],
+    ["a day that does not exist", "51P/time@3,,,1.35 s,,,,2026-02-30", "takenAt", "unreadable"],
+    ["an hour that does not exist", "51P/time@3,,,1.35 s,,,,2026-02-28T25:00", "takenAt", "unreadable"],
+  ])("%s", (_what, line, path, code) => {
+    const { readings, problems } = readReadings(`${all}\n81U/time,,,0.2 s\n${line}\n81U/pickup,,,49 Hz`, planned);
+    expect(problems.map((problem) => [problem.line, problem.path, problem.code])).toEqual([[3, path, code]]);
+    expect(readings.map(({ check }) => check)).toEqual(["81U/time", "81U/pickup"]);
+  });
+
+  test("an unquoted decimal comma is one cell too many", () => {
+    const { problems } = reading("51P/pickup,4,02 A");
+    expect(problems).toMatchObject([{ line: 2, code: "wrong-length" }]);
+    expect(problems[0]?.expected).toMatch("decimal comma");
+  });
+
+  test("the same check, stage and repeat twice: the first is kept", () => {
+    const { readings, problems } = readReadings("check,value\n51P/pickup,4 A\n51P/pickup,4.1 A", planned);
+    expect(readings.map(({ value }) => value)).toEqual([4]);
+    expect(problems).toMatchObject([{ line: 3, code: "duplicate" }]);
+  });
+
+  test("a line after a note of two lines has its true number", () => {
+    const { problems } = readReadings('check,value,note\n51P/pickup,4 A,"one\ntwo"\n52P/pickup,4 A,', planned);
+    expect(problems[0]?.line).toBe(4);
+  });
+});
+
+describe("a header that cannot be used", () => {
+  test.each([
+    ["an empty file", "", "missing"],
+    ["no value column", "check,reading\n", "missing"],
+    ["an unknown column", "check,value,colour\n", "unknown-name"],
+    ["a column twice", "check,value,value\n", "duplicate"],
+  ])("%s", (_what, csv, code) => {
+    expect(problemsOf(() => readReadings(csv, planned))[0]?.code).toBe(code);
+  });
+});

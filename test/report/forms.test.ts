@@ -1,0 +1,216 @@
+/** What the three forms of a record say, and what they must never let through. */
+import fc from "fast-check";
+import { marked } from "marked";
+import { plan } from "tripwright/plan";
+import { judge, readReadings, type TestRecord } from "tripwright/record";
+import { summarize, toCsv, toMarkdown } from "tripwright/report";
+import { describe, expect, test } from "vitest";
+import { parseCsv } from "../../src/record/csv.js";
+import { holds } from "../support/holds.js";
+import { read, usual } from "../support/sheets.js";
+
+const elements = [
+  {
+    id: "51P",
+    function: "51",
+    pickup: "4 A",
+    curve: "iec-very-inverse",
+    multiplier: 0.2,
+    startContact: "start",
+    accuracy: usual,
+  },
+  { id: "27", function: "27", watches: "line-to-line", pickup: "88 V", delay: "1.5 s", accuracy: usual },
+];
+
+function record(lines: readonly string[], other: object = {}): TestRecord {
+  const sheet = read(elements, { source: { maximumCurrent: "50 A" }, ...other });
+  const planned = plan(sheet);
+  const { readings, problems } = readReadings(["check,value,injected,note", ...lines].join("\n"), planned);
+  return judge(sheet, planned, readings, { problems });
+}
+
+const whole = record([
+  "51P/pickup,4.25 A,,",
+  "51P/time@3,1.30 s,,",
+  "51P/time@7,0.5 s,,",
+  "27/time,never,,contact did not move",
+  '27/pickup,"88,1 V",,',
+]);
+
+describe("the summary", () => {
+  const lines = summarize(whole).split("\n");
+
+  test("counts every outcome; what was not taken is not within", () => {
+    // 4 A + 5 % = 4.2 A; 1.35 s ± 5 %; 0.45 s ± 40 ms; 51P/time@15 needs 60 A
+    expect(lines[1]).toBe("6 checks: 1 within, 3 outside, 0 undecided, 1 not taken, 1 impossible");
+  });
+
+  test("says for each that is outside what was expected, what was measured and by how much it is out", () => {
+    const text = lines.join("\n");
+    expect(text).toMatch(/51P\/pickup +expected 3\.800 to 4\.200 A, measured 4\.250 A \(0\.05 A too high\)/);
+    expect(text).toMatch(/51P\/time@7 +at 28 A: expected 0\.410 to 0\.490 s, measured 0\.500 s \(0\.01 s too long\)/);
+    expect(text).toMatch(/27\/time +at 70\.4 V: expected 1\.425 to 1\.575 s, measured never operated \(given up after/);
+  });
+
+  test("names what was not taken, what is impossible and what could not be read, with its line", () => {
+    const text = lines.join("\n");
+    expect(text).toMatch(/NOT TAKEN\n {2}27\/pickup/);
+    expect(text).toMatch(/IMPOSSIBLE\n {2}51P\/time@15 +needs 60 A/);
+    expect(text).toMatch(
+      /line 6: value: expected a voltage such as "63\.5 V", with a decimal point, received "88,1 V"/,
+    );
+  });
+
+  test("of a record without fault is two lines", () => {
+    const fine = record(
+      ["51P/pickup,4 A", "51P/time@3,1.35 s", "51P/time@7,0.45 s", "27/pickup,88 V", "27/time,1.5 s"],
+      { source: {} },
+    );
+    expect(summarize(fine).split("\n").slice(2, 5)).toEqual(["", "NOT TAKEN", "  51P/time@15  no reason given"]);
+  });
+});
+
+describe("Markdown", () => {
+  const text = toMarkdown(whole);
+
+  test("opens with the result, then what needs attention, then cautions", () => {
+    const order = [
+      "# Relay test record: F12",
+      "3 outside",
+      "## Needs attention",
+      "## Readings not used",
+      "## Cautions",
+      "## Every check",
+      "## How the bands came about",
+      "## Decision rule",
+      "## Signatures",
+    ];
+    const places = order.map((part) => text.indexOf(part));
+    expect(places).toEqual(places.toSorted((a, b) => a - b));
+    expect(places[0]).toBe(0);
+  });
+
+  test("shows a check with expected, measured, error, share of the tolerance and verdict", () => {
+    // 1.30 s against 1.35 s: −0.05 s, −3.7 %, 0.05/0.0675 of the tolerance
+    expect(text).toContain("| 51P/time@3 | 12 A | 1.283 to 1.417 s | 1.300 s | -0.05 s (-3.7 %) | 74.1 % | within |");
+  });
+
+  test("makes what is not within loud", () => {
+    expect(text).toMatch(/\| 27\/time \| \*\*OUTSIDE\*\* \|/);
+    expect(text).toMatch(/\| 27\/pickup \| \*\*NOT TAKEN\*\* \|/);
+    expect(text).toMatch(/\| 51P\/time@15 \| \*\*IMPOSSIBLE\*\* \|/);
+  });
+
+  test("says what was really injected beside what was planned", () => {
+    expect(toMarkdown(record(["51P/time@3,1.3 s,11.9 A,"]))).toContain("| 51P/time@3 | 11.9 A (planned 12 A) |");
+  });
+
+  test("every table row has as many cells as its header, whatever names contain", () => {
+    const hostile = fc.string({
+      unit: fc.constantFrom("|", "\\", "`", "*", "<", ">", "&", "\n", "#", "[", "]", "_", "a", " "),
+    });
+    holds(
+      fc.property(
+        hostile.filter((name) => name !== ""),
+        (feeder) => {
+          const tables = toMarkdown(record([], { feeder }))
+            .split("\n\n")
+            .filter((block) => block.startsWith("|"));
+          for (const table of tables) {
+            const counts = table
+              .trim()
+              .split("\n")
+              .map((row) => row.replaceAll(/\\./g, "").split("|").length);
+            expect(new Set(counts).size).toBe(1);
+          }
+        },
+      ),
+      50,
+    );
+  });
+
+  test("hostile text stays text, to the letter", () => {
+    const nasty = [
+      "<script>",
+      "[x](http://example.com)",
+      "**b**",
+      "`c`",
+      "|",
+      "\\",
+      "&amp;",
+      "~~s~~",
+      "www.example.com",
+      "a@example.com",
+      "![i](u)",
+      "# h",
+      "_e_",
+      "<!--",
+      "> q",
+    ];
+    holds(
+      fc.property(fc.array(fc.constantFrom(...nasty), { minLength: 1, maxLength: 4 }), (parts) => {
+        const feeder = parts.join(" ");
+        const html = marked.parse(toMarkdown(record([], { feeder })), { async: false });
+        const cell = /<td>Feeder<\/td>\s*<td>(.*?)<\/td>/s.exec(html)?.[1] as string;
+        expect(plainText(cell)).toBe(feeder);
+      }),
+      100,
+    );
+  });
+});
+
+/** The text of HTML without any element in it; an element would be left standing, and fail the comparison. */
+function plainText(html: string): string {
+  const named: Readonly<Record<string, string>> = { amp: "&", lt: "<", gt: ">", quot: '"' };
+  if (/<[a-z!/]/i.test(html)) return html;
+  return html
+    .replace(/&#(\d+);/g, (_, code) => String.fromCodePoint(Number(code)))
+    .replace(/&(amp|lt|gt|quot);/g, (_, name) => named[name] as string);
+}
+
+describe("CSV", () => {
+  const rows = parseCsv(toCsv(whole)).map(({ cells }) => cells);
+  const column = (name: string) => rows[0]?.indexOf(name) as number;
+  const rowOf = (check: string) => rows.find((cells) => cells[0] === check) as string[];
+
+  test("has one row for each reading and each check without any, all of one width", () => {
+    expect(rows).toHaveLength(1 + 6);
+    expect(new Set(rows.map((cells) => cells.length)).size).toBe(1);
+  });
+
+  test("ends its lines as RFC 4180 says", () => {
+    expect(toCsv(whole).replaceAll("\r\n", "")).not.toMatch(/[\r\n]/);
+  });
+
+  test("keeps numbers as numbers, with every digit", () => {
+    expect(Number(rowOf("51P/time@3")[column("error")])).toBe(-0.05);
+    expect(rowOf("51P/time@3")[column("low")]).toBe("1.2825");
+    expect(rowOf("27/time")[column("measured")]).toBe("never");
+  });
+
+  test("text that a spreadsheet would run as a formula is neutralised", () => {
+    for (const note of ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", " =1", "＝1"]) {
+      const line = `51P/pickup,4 A,,"${note}"`;
+      const cell = parseCsv(toCsv(record([line])))
+        .map(({ cells }) => cells)[1]
+        ?.at(-1);
+      expect(cell).toMatch(/^'/);
+    }
+  });
+
+  test("quotes, separators and line ends in notes come back", () => {
+    const note = 'said "no", twice\nand left';
+    const line = `51P/pickup,4 A,,"${note.replaceAll('"', '""')}"`;
+    expect(parseCsv(toCsv(record([line])))[1]?.cells.at(-1)).toBe(note);
+  });
+});
+
+describe("control characters", () => {
+  test("neither begin lines of their own nor reach a terminal", () => {
+    const feeder = "Tannery\u001b[31m\r\n  OUTSIDE\u2028 \u202elane";
+    const [first] = summarize(record([], { feeder })).split("\n");
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what must not be there
+    expect(first).not.toMatch(/[\u0000-\u001f\u2028\u202e]/);
+    expect(first).toContain("OUTSIDE");
+  });
+});

@@ -1,0 +1,94 @@
+/** Sheets for tests: the invented feeder Tannery Lane, and generated ones. */
+import fc from "fast-check";
+import { readSheet, type Sheet } from "tripwright/plan";
+
+/** Accuracies as relays usually declare them. */
+export const usual = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
+
+/** A sheet of Tannery Lane with these elements; anything else can be replaced. */
+export const tanneryLane = (elements: readonly object[], other: object = {}): object => ({
+  format: "tripwright/sheet@1",
+  substation: "Corriedale Junction 33/11 kV",
+  feeder: "Tannery Lane",
+  relay: "F12",
+  frequency: "50 Hz",
+  values: "secondary",
+  ct: "400/5",
+  vt: "11 kV/110 V",
+  elements,
+  ...other,
+});
+
+/** The same, read. */
+export const read = (elements: readonly object[], other: object = {}): Sheet => readSheet(tanneryLane(elements, other));
+
+const decimals = (low: number, high: number, places: number) =>
+  fc
+    .integer({ min: Math.round(low * 10 ** places), max: Math.round(high * 10 ** places) })
+    .map((n) => n / 10 ** places);
+
+const tolerance = (unit: string) =>
+  fc.oneof(
+    fc.record({ percent: decimals(0.5, 10, 1) }),
+    fc.record({ percent: decimals(0.5, 10, 1), absolute: decimals(0.01, 0.2, 2).map((x) => `${x} ${unit}`) }),
+  );
+
+const timeAccuracy = fc.oneof(tolerance("s"), fc.record({ absolute: fc.constant("40 ms"), side: fc.constant("high") }));
+
+const accuracy = (unit: string) => fc.record({ pickup: tolerance(unit), time: timeAccuracy });
+
+const delay = decimals(0, 5, 2).map((x) => `${x} s`);
+
+const current = fc.record({
+  function: fc.constant("51"),
+  pickup: decimals(0.5, 10, 2).map((x) => `${x} A`),
+  curve: fc.constantFrom("iec-inverse", "iec-very-inverse", "iec-extremely-inverse", "ieee-moderately-inverse"),
+  multiplier: decimals(0.05, 1, 2),
+  startContact: fc.constant("start"),
+  accuracy: accuracy("A"),
+});
+const instantaneous = fc.record({
+  function: fc.constant("50"),
+  pickup: decimals(5, 60, 1).map((x) => `${x} A`),
+  delay,
+  accuracy: accuracy("A"),
+});
+const voltage = (name: "27" | "59", low: number, high: number) =>
+  fc.record({
+    function: fc.constant(name),
+    watches: fc.constantFrom("line-to-line", "line-to-neutral"),
+    phases: fc.constantFrom("any", "all"),
+    pickup: decimals(low, high, 2).map((x) => `${x} × rated`),
+    delay,
+    accuracy: accuracy("V"),
+  });
+const frequency = (name: "81O" | "81U", low: number, high: number) =>
+  fc.record({
+    function: fc.constant(name),
+    pickup: decimals(low, high, 2).map((x) => `${x} Hz`),
+    delay,
+    accuracy: fc.record({ pickup: fc.record({ absolute: fc.constant("0.02 Hz") }), time: timeAccuracy }),
+  });
+
+const element = fc.oneof(
+  current,
+  instantaneous,
+  voltage("27", 0.4, 0.9),
+  voltage("59", 1.06, 1.4),
+  frequency("81O", 50.2, 53),
+  frequency("81U", 47, 49.8),
+);
+
+/** Sheets with one to six elements of any kind, on sources of one and three channels. */
+export const sheets: fc.Arbitrary<Sheet> = fc
+  .record({
+    elements: fc.array(element, { minLength: 1, maxLength: 6 }),
+    source: fc.record({ currentChannels: fc.constantFrom(1, 3), voltageChannels: fc.constantFrom(1, 3) }),
+    rotation: fc.constantFrom("ABC", "ACB"),
+  })
+  .map(({ elements, ...other }) =>
+    read(
+      elements.map((each, i) => ({ id: `E${i}`, ...each })),
+      other,
+    ),
+  );
