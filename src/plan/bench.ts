@@ -3,7 +3,7 @@ import type { Answer } from "../base/answer.js";
 import type { ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js";
 import { type ElementSetting, healthy } from "../element/index.js";
 import { definition } from "./expect.js";
-import type { RelaySettings } from "./settings.js";
+import type { RelaySettings } from "./sheet/settings.js";
 
 /** A pose of the element under check in front of a healthy system. */
 export interface Posed {

@@ -16,8 +16,8 @@ export type { DecisionRule } from "../grading/index.js";
 export type { Check, Impossible, Plan, Sweep, Unit } from "./check.js";
 export { type Expectation, expectPickup, expectTime } from "./expect.js";
 export { plan } from "./plan.js";
-export { readSheet } from "./read-sheet.js";
-export { type RelaySettings, settingsOf } from "./settings.js";
+export { readSheet } from "./sheet/read-sheet.js";
+export { type RelaySettings, settingsOf } from "./sheet/settings.js";
 export type {
   Sheet,
   SheetCurrentElement,
@@ -28,5 +28,5 @@ export type {
   SheetVoltageElement,
   Typed,
   TypedTolerance,
-} from "./sheet.js";
-export { sheetSchema } from "./sheet-schema.js";
+} from "./sheet/sheet.js";
+export { sheetSchema } from "./sheet/sheet-schema.js";

@@ -9,7 +9,7 @@ import { beyondSource, cautionsOf, heats, type Posed, poseInFrontOf } from "./be
 import type { Check, Sweep } from "./check.js";
 import { definition, expectPickup, isInverse, startOf } from "./expect.js";
 import { interferers } from "./interference.js";
-import type { RelaySettings } from "./settings.js";
+import type { RelaySettings } from "./sheet/settings.js";
 
 /** Settle at the quiet end before the first step; rest between pulses. */
 const SETTLE: Seconds = 2;

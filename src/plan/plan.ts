@@ -5,9 +5,9 @@ import { totalTime } from "../timeline/index.js";
 import type { Check, Impossible, Plan } from "./check.js";
 import { findingsOf } from "./findings.js";
 import { pickupCheck } from "./pickup-check.js";
-import { readSheet } from "./read-sheet.js";
-import { type RelaySettings, settingsOf } from "./settings.js";
-import type { Sheet } from "./sheet.js";
+import { readSheet } from "./sheet/read-sheet.js";
+import { type RelaySettings, settingsOf } from "./sheet/settings.js";
+import type { Sheet } from "./sheet/sheet.js";
 import { timeCheck, timedPoints } from "./time-check.js";
 
 /** What every piece of this work begins and ends with. */

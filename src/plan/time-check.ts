@@ -8,7 +8,7 @@ import type { Check } from "./check.js";
 import { definition, expectTime, startOf } from "./expect.js";
 import { interferers } from "./interference.js";
 import { toTenMilliseconds } from "./pickup-check.js";
-import type { RelaySettings } from "./settings.js";
+import type { RelaySettings } from "./sheet/settings.js";
 
 /** Long enough for the relay to be at rest and its filters to settle. */
 const SETTLE: Seconds = 2;

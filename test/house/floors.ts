@@ -20,8 +20,8 @@ export const FLOORS: Readonly<Record<string, number>> = {
 /** The only files that may import a package. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "base/exact.ts": ["decimal.js"],
-  "plan/read-sheet.ts": ["valibot"],
-  "plan/sheet-shape.ts": ["valibot"],
+  "plan/sheet/read-sheet.ts": ["valibot"],
+  "plan/sheet/sheet-shape.ts": ["valibot"],
 };
 
 /** Modules that bundle no dependency at all. */

@@ -4,26 +4,7 @@ import { type Check, plan, type Sheet, settingsOf } from "tripwright/plan";
 import { stateAt, totalTime } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { holds } from "../support/holds.js";
-import { read, sheets, usual } from "../support/sheets.js";
-
-const inverse = {
-  id: "51P",
-  function: "51",
-  pickup: "4 A",
-  curve: "iec-very-inverse",
-  multiplier: 0.2,
-  startContact: "start",
-  accuracy: usual,
-};
-const instantaneous = { id: "50P", function: "50", pickup: "40 A", accuracy: usual };
-const undervoltage = {
-  id: "27",
-  function: "27",
-  watches: "line-to-line",
-  pickup: "88 V",
-  delay: "1.5 s",
-  accuracy: usual,
-};
+import { instantaneous50, inverse51, read, sheets, undervoltage27, usual } from "../support/sheets.js";
 
 const checkNamed = (sheet: Sheet, id: string) => plan(sheet).checks.find((check) => check.id === id) as Check;
 const reasonFor = (sheet: Sheet, id: string) => plan(sheet).impossible.find((item) => item.id === id)?.reason;
@@ -52,33 +33,33 @@ describe("pickup checks", () => {
   });
 
   test("hold each step longer than the response: twice the measuring delay at a start contact", () => {
-    expect(checkNamed(read([inverse]), "51P/pickup")).toMatchObject({ contact: "start", sweep: { hold: 0.08 } });
+    expect(checkNamed(read([inverse51]), "51P/pickup")).toMatchObject({ contact: "start", sweep: { hold: 0.08 } });
   });
 
   test("and longer than the latest operate time besides where only the trip contact shows it", () => {
-    const { sweep, contact } = checkNamed(read([undervoltage]), "27/pickup");
+    const { sweep, contact } = checkNamed(read([undervoltage27]), "27/pickup");
     expect(contact).toBe("trip");
     // 1.5 s + 5 % = 1.575 s at the latest, and twice the response of 40 ms
     expect(sweep?.hold).toBeGreaterThanOrEqual(1.575 + 0.08);
   });
 
   test("rest between steps above four times rated current, since inputs heat", () => {
-    expect(checkNamed(read([instantaneous]), "50P/pickup").sweep?.rest).toEqual({ level: 0, time: 2 });
-    expect(checkNamed(read([inverse]), "51P/pickup").sweep?.rest).toBeUndefined();
+    expect(checkNamed(read([instantaneous50]), "50P/pickup").sweep?.rest).toEqual({ level: 0, time: 2 });
+    expect(checkNamed(read([inverse51]), "51P/pickup").sweep?.rest).toBeUndefined();
   });
 
   test("of an inverse function without a start contact are impossible", () => {
-    const { startContact: _, ...rest } = inverse;
+    const { startContact: _, ...rest } = inverse51;
     expect(reasonFor(read([rest]), "51P/pickup")).toMatch("start contact");
   });
 
   test("start where the function starts: startRatio × setting", () => {
-    const { expect: accepted } = checkNamed(read([{ ...inverse, startRatio: 1.1 }]), "51P/pickup");
+    const { expect: accepted } = checkNamed(read([{ ...inverse51, startRatio: 1.1 }]), "51P/pickup");
     expect(accepted.band).toEqual({ nominal: 4.4, low: 4.18, high: 4.62 });
   });
 
   test("with a tolerance that asks for thousands of steps are impossible", () => {
-    const fine = { ...inverse, accuracy: { ...usual, pickup: { percent: 0.0001 } } };
+    const fine = { ...inverse51, accuracy: { ...usual, pickup: { percent: 0.0001 } } };
     expect(reasonFor(read([fine]), "51P/pickup")).toMatch("steps");
   });
 });
@@ -86,7 +67,7 @@ describe("pickup checks", () => {
 describe("operate-time checks", () => {
   test("of an inverse function stand at 3, 7 and 15 times the setting", () => {
     // 13.5/(M − 1) · 0.2, IEC 60255-151 Annex A curve B
-    const times = plan(read([inverse])).checks.filter(({ proves }) => proves === "operate-time");
+    const times = plan(read([inverse51])).checks.filter(({ proves }) => proves === "operate-time");
     expect(times.map(({ id, level, expect: { band } }) => [id, level, band.nominal])).toEqual([
       ["51P/time@3", 12, 1.35],
       ["51P/time@7", 28, 0.45],
@@ -95,8 +76,8 @@ describe("operate-time checks", () => {
   });
 
   test.each([
-    ["overcurrent, 1.2 ×", { ...instantaneous, delay: "0.1 s" }, 48],
-    ["undervoltage, 0.8 ×", undervoltage, 70.4],
+    ["overcurrent, 1.2 ×", { ...instantaneous50, delay: "0.1 s" }, 48],
+    ["undervoltage, 0.8 ×", undervoltage27, 70.4],
     [
       "underfrequency, 0.5 Hz below",
       {
@@ -141,39 +122,39 @@ describe("operate-time checks", () => {
 
   test("of 10 ± 1 cycles at 60 Hz accept exactly 11 cycles", () => {
     const accuracy = { pickup: { percent: 1 }, time: { absolute: "1 cycle" } };
-    const sheet = read([{ ...undervoltage, delay: "10 cycles", accuracy }], { frequency: "60 Hz" });
+    const sheet = read([{ ...undervoltage27, delay: "10 cycles", accuracy }], { frequency: "60 Hz" });
     expect(checkNamed(sheet, "27/time").expect.band).toEqual({ nominal: 10 / 60, low: 9 / 60, high: 11 / 60 });
   });
 
   test("add what belongs to the time, in decimals: 0.1 s + 0.2 s is 0.3 s", () => {
     const accuracy = { ...usual, time: { absolute: "40 ms" } };
-    const sheet = read([{ ...undervoltage, delay: "100 ms", addedTime: "200 ms", accuracy }]);
+    const sheet = read([{ ...undervoltage27, delay: "100 ms", addedTime: "200 ms", accuracy }]);
     expect(checkNamed(sheet, "27/time").expect.band).toEqual({ nominal: 0.3, low: 0.26, high: 0.34 });
   });
 });
 
 describe("what could operate meanwhile", () => {
   test("a faster 50 is named where the 51 is timed above it, and not below", () => {
-    const sheet = read([inverse, instantaneous]);
+    const sheet = read([inverse51, instantaneous50]);
     expect(checkNamed(sheet, "51P/time@7").block).toEqual([]);
     expect(checkNamed(sheet, "51P/time@15").block).toEqual(["50P"]);
   });
 
   test("also where only its tolerance reaches down to the level: 60 A against 61 A ± 5 %", () => {
-    expect(checkNamed(read([inverse, { ...instantaneous, pickup: "61 A" }]), "51P/time@15").block).toEqual(["50P"]);
-    expect(checkNamed(read([inverse, { ...instantaneous, pickup: "64 A" }]), "51P/time@15").block).toEqual([]);
+    expect(checkNamed(read([inverse51, { ...instantaneous50, pickup: "61 A" }]), "51P/time@15").block).toEqual(["50P"]);
+    expect(checkNamed(read([inverse51, { ...instantaneous50, pickup: "64 A" }]), "51P/time@15").block).toEqual([]);
   });
 
   test("a 51 is named during the pulses of the 50, because its travel may add up", () => {
-    expect(checkNamed(read([inverse, instantaneous]), "50P/pickup").block).toEqual(["51P"]);
+    expect(checkNamed(read([inverse51, instantaneous50]), "50P/pickup").block).toEqual(["51P"]);
   });
 
   test("an undervoltage function is quiet while currents are injected, because healthy voltages are", () => {
-    expect(checkNamed(read([inverse, undervoltage]), "51P/time@3").block).toEqual([]);
+    expect(checkNamed(read([inverse51, undervoltage27]), "51P/time@3").block).toEqual([]);
   });
 
   test("elements that are switched off are not in the way", () => {
-    const sheet = read([inverse, { ...instantaneous, enabled: false }]);
+    const sheet = read([inverse51, { ...instantaneous50, enabled: false }]);
     expect(checkNamed(sheet, "51P/time@15").block).toEqual([]);
   });
 
@@ -200,21 +181,21 @@ describe("what could operate meanwhile", () => {
 
 describe("what cannot be made", () => {
   test("a level beyond the source is listed with the reason, never dropped", () => {
-    const sheet = read([inverse], { source: { maximumCurrent: "50 A" } });
+    const sheet = read([inverse51], { source: { maximumCurrent: "50 A" } });
     expect(reasonFor(sheet, "51P/time@15")).toBe("needs 60 A on one channel, the source makes at most 50 A");
   });
 
   test("an undervoltage of any line-to-line pair on one voltage channel", () => {
-    const sheet = read([undervoltage], { source: { voltageChannels: 1 } });
+    const sheet = read([undervoltage27], { source: { voltageChannels: 1 } });
     expect(reasonFor(sheet, "27/time")).toMatch("three voltage channels");
   });
 
   test("a level at which the function is blocked", () => {
-    expect(reasonFor(read([{ ...undervoltage, blockBelow: "80 V" }]), "27/time")).toMatch("blocked");
+    expect(reasonFor(read([{ ...undervoltage27, blockBelow: "80 V" }]), "27/time")).toMatch("blocked");
   });
 
   test("a function that operates on a healthy system, which is a finding too", () => {
-    const sheet = read([{ ...undervoltage, pickup: "115 V" }]);
+    const sheet = read([{ ...undervoltage27, pickup: "115 V" }]);
     expect(reasonFor(sheet, "27/time")).toMatch("healthy");
     expect(plan(sheet).findings).toMatchObject([{ path: "27.pickup", code: "conflict" }]);
   });
@@ -264,12 +245,12 @@ describe("a plan as data", () => {
   });
 
   test("primary or secondary entry makes the same plan", () => {
-    const secondary = plan(read([inverse, instantaneous]));
+    const secondary = plan(read([inverse51, instantaneous50]));
     const primary = plan(
       read(
         [
-          { ...inverse, pickup: "320 A" },
-          { ...instantaneous, pickup: "3.2 kA" },
+          { ...inverse51, pickup: "320 A" },
+          { ...instantaneous50, pickup: "3.2 kA" },
         ],
         { values: "primary" },
       ),
@@ -278,7 +259,7 @@ describe("a plan as data", () => {
   });
 
   test("warns of currents far above rated, whose heating nobody checked", () => {
-    expect(checkNamed(read([instantaneous]), "50P/time").cautions[0]).toMatch("9.6 × rated");
-    expect(plan(read([instantaneous])).cautions.join(" ")).toMatch("Never open a CT secondary");
+    expect(checkNamed(read([instantaneous50]), "50P/time").cautions[0]).toMatch("9.6 × rated");
+    expect(plan(read([instantaneous50])).cautions.join(" ")).toMatch("Never open a CT secondary");
   });
 });

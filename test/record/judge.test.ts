@@ -4,18 +4,9 @@ import { judge, type Reading } from "tripwright/record";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
-import { read, sheets, usual } from "../support/sheets.js";
+import { inverse51, read, sheets } from "../support/sheets.js";
 
-const inverse = {
-  id: "51P",
-  function: "51",
-  pickup: "4 A",
-  curve: "iec-very-inverse",
-  multiplier: 0.2,
-  startContact: "start",
-  accuracy: usual,
-};
-const sheet = read([inverse], { source: { maximumCurrent: "50 A" } });
+const sheet = read([inverse51], { source: { maximumCurrent: "50 A" } });
 const planned = plan(sheet);
 
 const taken = (check: string, value: Reading["value"], more: Partial<Reading> = {}): Reading => ({
@@ -130,7 +121,7 @@ describe("decision rules", () => {
   });
 
   test("the sheet's own rule holds unless another is given", () => {
-    const threeWay = read([inverse], { decisionRule: "three-way" });
+    const threeWay = read([inverse51], { decisionRule: "three-way" });
     expect(judge(threeWay, plan(threeWay), []).rule).toBe("three-way");
     expect(judge(threeWay, plan(threeWay), [], { rule: "simple" }).rule).toBe("simple");
   });

@@ -2,31 +2,9 @@ import { plan } from "tripwright/plan";
 import { readReadings } from "tripwright/record";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
-import { read, usual } from "../support/sheets.js";
+import { inverse51, read, underfrequency81 } from "../support/sheets.js";
 
-const planned = plan(
-  read(
-    [
-      {
-        id: "51P",
-        function: "51",
-        pickup: "4 A",
-        curve: "iec-very-inverse",
-        multiplier: 0.2,
-        startContact: "start",
-        accuracy: usual,
-      },
-      {
-        id: "81U",
-        function: "81U",
-        pickup: "49 Hz",
-        delay: "0.2 s",
-        accuracy: { pickup: { absolute: 0.01 }, time: { percent: 5 } },
-      },
-    ],
-    { source: { maximumCurrent: "50 A" } },
-  ),
-);
+const planned = plan(read([inverse51, underfrequency81], { source: { maximumCurrent: "50 A" } }));
 
 const reading = (line: string, header = "check,value") => readReadings(`${header}\n${line}`, planned);
 

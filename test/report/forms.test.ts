@@ -7,23 +7,10 @@ import { summarize, toCsv, toMarkdown } from "tripwright/report";
 import { describe, expect, test } from "vitest";
 import { parseCsv } from "../../src/record/csv.js";
 import { holds } from "../support/holds.js";
-import { read, usual } from "../support/sheets.js";
-
-const elements = [
-  {
-    id: "51P",
-    function: "51",
-    pickup: "4 A",
-    curve: "iec-very-inverse",
-    multiplier: 0.2,
-    startContact: "start",
-    accuracy: usual,
-  },
-  { id: "27", function: "27", watches: "line-to-line", pickup: "88 V", delay: "1.5 s", accuracy: usual },
-];
+import { inverse51, read, undervoltage27 } from "../support/sheets.js";
 
 function record(lines: readonly string[], other: object = {}): TestRecord {
-  const sheet = read(elements, { source: { maximumCurrent: "50 A" }, ...other });
+  const sheet = read([inverse51, undervoltage27], { source: { maximumCurrent: "50 A" }, ...other });
   const planned = plan(sheet);
   const { readings, problems } = readReadings(["check,value,injected,note", ...lines].join("\n"), planned);
   return judge(sheet, planned, readings, { problems });

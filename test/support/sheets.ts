@@ -5,6 +5,33 @@ import { readSheet, type Sheet } from "tripwright/plan";
 /** Accuracies as relays usually declare them. */
 export const usual = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
 
+/** Elements of Tannery Lane that many tests share. */
+export const inverse51 = {
+  id: "51P",
+  function: "51",
+  pickup: "4 A",
+  curve: "iec-very-inverse",
+  multiplier: 0.2,
+  startContact: "start",
+  accuracy: usual,
+};
+export const instantaneous50 = { id: "50P", function: "50", pickup: "40 A", accuracy: usual };
+export const undervoltage27 = {
+  id: "27",
+  function: "27",
+  watches: "line-to-line",
+  pickup: "88 V",
+  delay: "1.5 s",
+  accuracy: usual,
+};
+export const underfrequency81 = {
+  id: "81U",
+  function: "81U",
+  pickup: "49 Hz",
+  delay: "0.2 s",
+  accuracy: { pickup: { absolute: "0.01 Hz" }, time: { percent: 5 } },
+};
+
 /** A sheet of Tannery Lane with these elements; anything else can be replaced. */
 export const tanneryLane = (elements: readonly object[], other: object = {}): object => ({
   format: "tripwright/sheet@1",

@@ -1,14 +1,14 @@
 /** From what is typed on a sheet to the settings of a relay in SI units at the relay: once, here, and nowhere else. */
-import { fail } from "../base/check.js";
-import { collector } from "../base/collect.js";
-import { toNumber } from "../base/exact.js";
-import { InputError } from "../base/input-error.js";
-import type { Problem } from "../base/problem.js";
-import { readQuantity } from "../base/quantity.js";
-import type { Amperes, Hertz, Volts } from "../base/units.js";
-import type { ElementSetting, Setup } from "../element/index.js";
-import { definitionOf, functionNumbers } from "../element/index.js";
-import type { DecisionRule } from "../grading/index.js";
+import { fail } from "../../base/check.js";
+import { collector } from "../../base/collect.js";
+import { toNumber } from "../../base/exact.js";
+import { InputError } from "../../base/input-error.js";
+import type { Problem } from "../../base/problem.js";
+import { readQuantity } from "../../base/quantity.js";
+import type { Amperes, Hertz, Volts } from "../../base/units.js";
+import type { ElementSetting, Setup } from "../../element/index.js";
+import { definitionOf, functionNumbers } from "../../element/index.js";
+import type { DecisionRule } from "../../grading/index.js";
 import { type ExactRatio, readRatio, unity } from "./ratio.js";
 import { resolveElement, type Side } from "./resolve-element.js";
 import type { Sheet, SheetElement } from "./sheet.js";

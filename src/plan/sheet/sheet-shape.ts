@@ -3,8 +3,8 @@
  * from. The message of every schema says what is expected, so that problems read alike wherever they are found.
  */
 import * as v from "valibot";
-import { type QuantityKind, quantityExample, quantityPattern } from "../base/quantity.js";
-import { type CurveName, curveNames } from "../curve/index.js";
+import { type QuantityKind, quantityExample, quantityPattern } from "../../base/quantity.js";
+import { type CurveName, curveNames } from "../../curve/index.js";
 import type { Sheet } from "./sheet.js";
 
 /** The message of a typed value names its quantity, from which `readSheet` makes the same problem as a reading would. */

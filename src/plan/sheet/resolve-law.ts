@@ -1,11 +1,11 @@
 /** The time law of an element on a sheet. */
-import { fail } from "../base/check.js";
-import type { Collector } from "../base/collect.js";
-import { toNumber } from "../base/exact.js";
-import { readQuantity } from "../base/quantity.js";
-import type { Hertz, Seconds } from "../base/units.js";
-import { type CurveSetting, curveSide, operateTime } from "../curve/index.js";
-import type { Definition } from "../element/index.js";
+import { fail } from "../../base/check.js";
+import type { Collector } from "../../base/collect.js";
+import { toNumber } from "../../base/exact.js";
+import { readQuantity } from "../../base/quantity.js";
+import type { Hertz, Seconds } from "../../base/units.js";
+import { type CurveSetting, curveSide, operateTime } from "../../curve/index.js";
+import type { Definition } from "../../element/index.js";
 import type { SheetElement, Typed } from "./sheet.js";
 
 interface Context {

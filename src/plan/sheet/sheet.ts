@@ -1,6 +1,6 @@
 /** The setting sheet as people type it: SI numbers, or text with a unit. */
-import type { CurveName, InverseCurve, UnderCurve } from "../curve/index.js";
-import type { DecisionRule } from "../grading/index.js";
+import type { CurveName, InverseCurve, UnderCurve } from "../../curve/index.js";
+import type { DecisionRule } from "../../grading/index.js";
 
 /** A value as typed: a number in SI units, or text such as `"4 A"`, `"250 ms"`, `"12 cycles"`, `"0.8 × rated"`. */
 export type Typed = number | string;

@@ -2,9 +2,9 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { toJsonSchema } from "@valibot/to-json-schema";
 import { sheetSchema } from "tripwright/plan";
 import { expect, test } from "vitest";
-import { sheetShape } from "../../src/plan/sheet-shape.js";
+import { sheetShape } from "../../../src/plan/sheet/sheet-shape.js";
 
-const FILE = new URL("../../src/plan/sheet.schema.json", import.meta.url);
+const FILE = new URL("../../../src/plan/sheet/sheet.schema.json", import.meta.url);
 
 /** `npm run schema` writes the file, every other run compares it. */
 const generated = `${JSON.stringify({ title: "tripwright setting sheet", ...toJsonSchema(sheetShape) }, null, 2)}\n`;

@@ -1,20 +1,12 @@
 import fc from "fast-check";
 import { readSheet, settingsOf } from "tripwright/plan";
 import { describe, expect, test } from "vitest";
-import { holds } from "../support/holds.js";
-import { read, tanneryLane, usual } from "../support/sheets.js";
+import { holds } from "../../support/holds.js";
+import { read, tanneryLane, undervoltage27, usual } from "../../support/sheets.js";
 
 const elementOf = (element: object, other: object = {}) => settingsOf(read([element], other)).elements[0];
 
 const overcurrent = { id: "51P", function: "51", pickup: "4 A", curve: "iec-inverse", accuracy: usual };
-const undervoltage = {
-  id: "27",
-  function: "27",
-  watches: "line-to-line",
-  pickup: "88 V",
-  delay: "1.5 s",
-  accuracy: usual,
-};
 
 describe("from what is typed to what the relay sees", () => {
   test.each([
@@ -34,16 +26,16 @@ describe("from what is typed to what the relay sees", () => {
     ["kilovolts on the line", "8.8 kV", "primary", 88],
     ["× rated", "0.8 × rated", "secondary", 88],
   ])("%s", (_what, pickup, values, expected) => {
-    expect(elementOf({ ...undervoltage, pickup }, { values })?.pickup).toBe(expected);
+    expect(elementOf({ ...undervoltage27, pickup }, { values })?.pickup).toBe(expected);
   });
 
   test("× rated of a function that watches voltages to neutral is that of the phase: 0.8 · 110/√3 V", () => {
-    const watched = elementOf({ ...undervoltage, watches: "line-to-neutral", pickup: "0.8 × rated" });
+    const watched = elementOf({ ...undervoltage27, watches: "line-to-neutral", pickup: "0.8 × rated" });
     expect(watched?.pickup).toBeCloseTo((0.8 * 110) / Math.sqrt(3), 12);
   });
 
   test("cycles are those of the sheet's frequency", () => {
-    const time = (frequency: string) => elementOf({ ...undervoltage, delay: "12 cycles" }, { frequency })?.law.curve;
+    const time = (frequency: string) => elementOf({ ...undervoltage27, delay: "12 cycles" }, { frequency })?.law.curve;
     expect(time("50 Hz")).toEqual({ form: "definite", time: 0.24, side: "under" });
     expect(time("60 Hz")).toEqual({ form: "definite", time: 0.2, side: "under" });
   });

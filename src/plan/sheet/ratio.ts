@@ -1,6 +1,6 @@
-import { fail } from "../base/check.js";
-import { type Decimal, decimal } from "../base/exact.js";
-import { readQuantity } from "../base/quantity.js";
+import { fail } from "../../base/check.js";
+import { type Decimal, decimal } from "../../base/exact.js";
+import { readQuantity } from "../../base/quantity.js";
 import type { SheetElement } from "./sheet.js";
 
 /** The ratio of an instrument transformer, exactly. */
