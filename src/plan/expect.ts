@@ -49,7 +49,8 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
     };
   }
   const accepted = band(time, setting.accuracy.time);
-  const rule = `${lawInWords(setting.law)}, at ${shortest(multiple)} × the setting; ${toleranceInWords(setting.accuracy.time, "s")}`;
+  const place = isInverse(setting) ? `${shortest(multiple)} × the setting` : `${shortest(level)} ${unit}`;
+  const rule = `${lawInWords(setting.law)}, at ${place}; ${toleranceInWords(setting.accuracy.time, "s")}`;
   return {
     kind: "found",
     unit: "s",

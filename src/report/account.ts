@@ -30,6 +30,8 @@ export interface Line {
   readonly used: string;
   /** By how much it is out, or why there is no reading. */
   readonly remark: string;
+  /** When it was taken, and what was noted. */
+  readonly noted: string;
 }
 
 export function outcomeOf(verdict: Verdict): Outcome {
@@ -68,7 +70,7 @@ function lineOf(verdict: Verdict, plan: Plan): Line {
   };
   if (verdict.status === "graded" && check !== undefined) return { ...line, ...gradedText(verdict, check) };
   const remark = "reason" in verdict && verdict.reason !== undefined ? verdict.reason : "no reason given";
-  const nothing = { measured: "—", error: "—", used: "—", remark };
+  const nothing = { measured: "—", error: "—", used: "—", remark, noted: "" };
   if (check === undefined) return { ...line, injected: "—", expected: "—", ...nothing };
   return {
     ...line,
@@ -88,6 +90,7 @@ function gradedText(
     reading.injected === undefined
       ? plannedInjection(check)
       : `${reading.injected} ${check.unit} (planned ${check.level} ${check.unit})`;
+  const noted = [reading.takenAt, reading.note].filter((part) => part !== undefined).join(", ");
   const repeats = verdict.readings.length === 1 ? "" : ` (worst of ${verdict.readings.length})`;
   if (typeof reading.value !== "number" || grade.error === undefined) {
     const remark = `given up after ${minutes(givenUpAfter(check))}`;
@@ -98,6 +101,7 @@ function gradedText(
       error: "—",
       used: "—",
       remark,
+      noted,
     };
   }
   const text = shown(band, [reading.value], unit);
@@ -109,6 +113,7 @@ function gradedText(
     error: `${signed(grade.error)} ${unit}${percent}`,
     used: grade.used === undefined ? "—" : `${plain(100 * grade.used, 3)} %`,
     remark: grade.verdict === "within" ? onLimit(grade.used) : howFarOut(grade, unit, check.proves),
+    noted,
   };
 }
 
@@ -136,6 +141,15 @@ function plannedInjection({ sweep, level, unit }: Check): string {
   if (sweep === undefined) return `${level} ${unit}`;
   const rest = sweep.rest === undefined ? "" : ` with ${sweep.rest.time} s rest`;
   return `${sweep.from} to ${sweep.to} ${unit}, steps of ${sweep.step} ${unit} held ${sweep.hold} s${rest}`;
+}
+
+/** The settings of an element as they are written on the sheet, in the order of the sheet. */
+export function settingInWords({ sheet }: TestRecord, id: string): string {
+  const element = sheet.elements.find((candidate) => candidate.id === id);
+  const { id: _, accuracy: __, ...written } = element ?? { id, accuracy: undefined };
+  return Object.entries(written)
+    .map(([field, value]) => `${field} ${typeof value === "object" ? JSON.stringify(value) : value}`)
+    .join(", ");
 }
 
 /** Readings that could not be used, each with its line. */

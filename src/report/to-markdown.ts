@@ -10,6 +10,7 @@ import {
   oneLine,
   problemsInWords,
   RULE_IN_WORDS,
+  settingInWords,
 } from "./account.js";
 import { minutes } from "./shown.js";
 
@@ -41,7 +42,7 @@ export function toMarkdown(record: TestRecord): string {
     ...bullets("Readings not used, or not as they should be", problemsInWords(record)),
     ...bullets("Settings to look at", findingsInWords(record)),
     ...bullets("Cautions", record.plan.cautions),
-    ...everyCheck(lines),
+    ...everyCheck(record, lines),
     ...howBandsCame(record),
     "## Decision rule",
     "",
@@ -90,14 +91,16 @@ function attention(lines: readonly Line[]): string[] {
   return ["## Needs attention", "", ...table(header, cells)];
 }
 
-function everyCheck(lines: readonly Line[]): string[] {
+function everyCheck(record: TestRecord, lines: readonly Line[]): string[] {
   const elements = [...new Set(lines.map(({ element }) => element))];
-  const header = ["Check", "Injected", "Accepted", "Measured", "Error", "Tolerance used", "Verdict"];
+  const header = ["Check", "Injected", "Accepted", "Measured", "Error", "Tolerance used", "Verdict", "Noted"];
   return [
     "## Every check",
     "",
     ...elements.flatMap((element) => [
       `### ${text(element)}`,
+      "",
+      text(settingInWords(record, element)),
       "",
       ...table(
         header,
@@ -111,6 +114,7 @@ function everyCheck(lines: readonly Line[]): string[] {
             line.error,
             line.used,
             loud(line),
+            text(line.noted),
           ]),
       ),
     ]),

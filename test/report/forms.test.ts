@@ -82,6 +82,11 @@ describe("Markdown", () => {
     expect(text).toContain("| 51P/time@3 | 12 A | 1.283 to 1.417 s | 1.300 s | -0.05 s (-3.7 %) | 74.1 % | within |");
   });
 
+  test("repeats the setting as it is written, and when and with what note a reading was taken", () => {
+    expect(text).toContain("function 51, pickup 4 A, curve iec-very-inverse, multiplier 0.2, startContact start");
+    expect(text).toMatch(/\| 27\/time \|.*\| contact did not move \|/);
+  });
+
   test("makes what is not within loud", () => {
     expect(text).toMatch(/\| 27\/time \| \*\*OUTSIDE\*\* \|/);
     expect(text).toMatch(/\| 27\/pickup \| \*\*NOT TAKEN\*\* \|/);

@@ -1,0 +1,83 @@
+/** The main job as `npm start` runs it: what it prints, writes, and exits with. */
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+
+let folder = "";
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "tripwright-"));
+  cpSync("examples/tannery-lane", folder, { recursive: true, filter: (path) => !path.includes("output") });
+});
+afterEach(() => {
+  rmSync(folder, { recursive: true });
+});
+
+/** Imports the script anew with its arguments in place, against the sources. */
+async function run(...options: string[]) {
+  const { argv, exitCode } = process;
+  const printed: string[] = [];
+  const log = vi.spyOn(console, "log").mockImplementation((text: string) => void printed.push(text));
+  const error = vi.spyOn(console, "error").mockImplementation((text: string) => void printed.push(text));
+  process.argv = ["node", "record.js", ...options, folder];
+  try {
+    vi.resetModules();
+    await import("../../examples/record.js");
+    return { exitCode: process.exitCode, printed: printed.join("\n") };
+  } finally {
+    process.argv = argv;
+    process.exitCode = exitCode;
+    log.mockRestore();
+    error.mockRestore();
+  }
+}
+
+const written = (name: string) => join(folder, "output", name);
+
+describe("the main job", () => {
+  test("writes the record in both forms, prints the summary and exits 0", async () => {
+    const { exitCode, printed } = await run();
+    expect(exitCode).toBe(0);
+    expect(printed).toMatch("14 checks: 9 within, 3 outside, 0 undecided, 1 not taken, 1 impossible");
+    expect(readFileSync(written("record.md"), "utf8")).toMatch(/^# Relay test record/);
+    expect(readFileSync(written("record.csv"), "utf8")).toMatch(/^check,element,/);
+  });
+
+  test("with --strict exits 1 when anything is outside, and 0 when nothing is", async () => {
+    expect((await run("--strict")).exitCode).toBe(1);
+    writeFileSync(join(folder, "readings.csv"), "check,value\n51P/pickup,4 A\n");
+    expect((await run("--strict")).exitCode).toBe(0);
+  });
+
+  test.each([
+    [
+      "a value in the wrong unit",
+      (sheet: string) => sheet.replace('"4 A"', '"4 V"'),
+      'elements[0].pickup: expected a current such as "4 A", received "4 V"',
+    ],
+    ["what is no JSON", (sheet: string) => sheet.slice(1), "Nothing was written"],
+  ])("a sheet with %s exits 2 and writes nothing", async (_what, spoil, message) => {
+    const path = join(folder, "sheet.json");
+    writeFileSync(path, spoil(readFileSync(path, "utf8")));
+    const { exitCode, printed } = await run();
+    expect(exitCode).toBe(2);
+    expect(printed).toMatch(message);
+    expect(existsSync(written("record.md"))).toBe(false);
+  });
+
+  test("readings that are not there exit 2", async () => {
+    rmSync(join(folder, "readings.csv"));
+    expect((await run()).exitCode).toBe(2);
+  });
+
+  test("a bad line is named and left out, the others are judged", async () => {
+    writeFileSync(join(folder, "readings.csv"), 'check,value\n51P/pickup,4 A\n59/pickup,"121,4 V"\n');
+    const { exitCode, printed } = await run();
+    expect(exitCode).toBe(0);
+    expect(printed).toMatch("1 within");
+    expect(printed).toMatch(
+      /line 3: value: expected a voltage such as "63\.5 V", with a decimal point, received "121,4 V"/,
+    );
+  });
+});
