@@ -1,0 +1,9 @@
+import { curve } from "./curve/ask.js";
+import { grading } from "./grading/ask.js";
+import type { Ask } from "./harness.js";
+import { phasor } from "./phasor/ask.js";
+import { sinusoid } from "./sinusoid/ask.js";
+import { timeline } from "./timeline/ask.js";
+
+/** How the library is asked for each table. */
+export const ASK: { readonly [table: string]: Ask } = { ...curve, ...sinusoid, ...phasor, ...timeline, ...grading };

@@ -1,0 +1,78 @@
+import { describe, expect, test } from "vitest";
+import { ASK } from "./ask.js";
+import { againstPrinted } from "./digits.js";
+import { type Ask, ledger, misses } from "./harness.js";
+import { checkTable, type Flag, flaggedIn, readJson, type Size, type Table, tableNames } from "./table.js";
+
+/** Written down apart from the tables, so that a row or a value that goes missing there is missed here. */
+const SIZES: { readonly [table: string]: Size } = {
+  "curve/operate-time": { rows: 359, values: 431 },
+  "curve/constants": { rows: 6, values: 18 },
+  "curve/handbook-times": { rows: 11, values: 22 },
+  "curve/ieee-times": { rows: 19, values: 38 },
+  "curve/worked-examples": { rows: 6, values: 21 },
+  "curve/overvoltage": { rows: 27, values: 27 },
+  "curve/undervoltage": { rows: 26, values: 26 },
+  "curve/sensitivity": { rows: 48, values: 144 },
+  "sinusoid/amplitudes": { rows: 8, values: 45 },
+  "sinusoid/instantaneous": { rows: 9, values: 22 },
+  "sinusoid/direct-current-decay": { rows: 4, values: 4 },
+  "phasor/polar-rectangular": { rows: 16, values: 31 },
+  "phasor/normalize-angle": { rows: 10, values: 19 },
+  "phasor/operations": { rows: 3, values: 30 },
+  "phasor/power": { rows: 4, values: 24 },
+  "phasor/textbook": { rows: 8, values: 74 },
+  "phasor/delta-wye": { rows: 3, values: 18 },
+  "phasor/symmetrical-components": { rows: 12, values: 217 },
+  "phasor/phases-from-components": { rows: 3, values: 30 },
+  "phasor/clock-number": { rows: 6, values: 24 },
+  "phasor/difference-voltage": { rows: 8, values: 15 },
+  "phasor/fault-currents": { rows: 4, values: 16 },
+  "phasor/k0": { rows: 6, values: 23 },
+  "phasor/secondary": { rows: 7, values: 48 },
+  "timeline/levels": { rows: 18, values: 94 },
+  "timeline/total-time": { rows: 3, values: 3 },
+  "timeline/ramp-times": { rows: 4, values: 28 },
+  "timeline/crossing-time": { rows: 4, values: 4 },
+  "timeline/dwell": { rows: 2, values: 30 },
+  "timeline/chirp": { rows: 6, values: 18 },
+  "timeline/phase-continuity": { rows: 3, values: 17 },
+  "timeline/state-jump": { rows: 3, values: 9 },
+  "timeline/readback": { rows: 1, values: 2 },
+  "grading/rounding": { rows: 24, values: 60 },
+  "grading/tolerance": { rows: 8, values: 24 },
+  "grading/decision-rules": { rows: 10, values: 30 },
+};
+const FLAGGED = 82;
+
+const names = Object.keys(SIZES);
+const tableOf = (name: string): Table => checkTable(name, readJson<Table>(name), SIZES[name] as Size);
+
+describe("what others published, and what the library says", () => {
+  test.each(names)("%s agrees with its sources", (name) => {
+    expect(misses(ledger(tableOf(name), ASK[name] as Ask))).toEqual([]);
+  });
+
+  test("every table that lies in the folder is listed and asked", () => {
+    expect(tableNames().sort()).toEqual([...names].sort());
+    expect(Object.keys(ASK).sort()).toEqual([...names].sort());
+  });
+});
+
+describe("printed values that their own formula does not give", () => {
+  const flags = readJson<{ readonly count: number; readonly rows: readonly Flag[] }>("flagged");
+
+  test("are all kept on record", () => {
+    expect([flags.rows.length, flags.count]).toEqual([FLAGGED, FLAGGED]);
+  });
+
+  test("lie more than half a unit of their last digit from the recomputed ones", () => {
+    expect(flags.rows.filter(({ printed, recomputed }) => againstPrinted(Number(recomputed), printed).within)).toEqual(
+      [],
+    );
+  });
+
+  test("serve no table as expected values", () => {
+    expect(names.flatMap((name) => flaggedIn(tableOf(name), flags.rows))).toEqual([]);
+  });
+});
