@@ -35,22 +35,27 @@ function cosHalf(a: number): number {
 
 /** Sine on [0, 45]. */
 function sinOctant(a: number): number {
+  if (a === 45) return Math.SQRT1_2;
   return a === 30 ? 0.5 : Math.sin(a * RADIANS_PER_DEGREE);
 }
 
 /** Cosine on [0, 45]. */
 function cosOctant(a: number): number {
-  return Math.cos(a * RADIANS_PER_DEGREE);
+  return a === 45 ? Math.SQRT1_2 : Math.cos(a * RADIANS_PER_DEGREE);
 }
 
-/** The angle of the point (x, y) in degrees, on (−180, 180]; 0 for the origin; exact on the axes and the diagonals. */
+/**
+ * The angle of the point (x, y) in degrees, on (−180, 180]; 0 for the origin; exact on the axes and the diagonals. It is
+ * taken within the first octant, and unfolded by sums that are exact or round once.
+ */
 export function atan2Degrees(y: number, x: number): Degrees {
-  if (y === 0) return x < 0 ? 180 : 0;
-  if (x === 0) return y > 0 ? 90 : -90;
-  if (Math.abs(x) === Math.abs(y)) return Math.sign(y) * (x > 0 ? 45 : 135);
-  const angle = Math.atan2(y, x) * DEGREES_PER_RADIAN;
-  // Just above −180 the product may round to −180 itself, which belongs to the other end of the range.
-  return angle <= -180 ? 180 : angle + 0;
+  const [across, up] = [Math.abs(x), Math.abs(y)];
+  if (up === 0) return x < 0 ? 180 : 0;
+  const octant = across === up ? 45 : Math.atan2(Math.min(across, up), Math.max(across, up)) * DEGREES_PER_RADIAN;
+  const quadrant = up <= across ? octant : 90 - octant;
+  const half = x < 0 ? 180 - quadrant : quadrant;
+  // A hair above −180 may round to −180 itself, which belongs to the other end of the range.
+  return (y < 0 && half < 180 ? -half : half) + 0;
 }
 
 /** The same direction on (−180, 180]; the remainder is exact. */

@@ -21,8 +21,11 @@ export interface DecimalObject {
 /** An exact decimal; never part of a public result. */
 export type Decimal = DecimalJs;
 
-/** 60 digits: sums, differences and products of what people type are exact, quotients are right far beyond a double. */
-const D = /* @__PURE__ */ DecimalJs.clone({ defaults: true, precision: 60 });
+/** 100 digits: sums, differences and products of what people type are exact; only quotients such as 1/60 are rounded. */
+const D = /* @__PURE__ */ DecimalJs.clone({ defaults: true, precision: 100 });
+
+/** Decimals that differ by less than this share of the larger one differ by the rounding of quotients alone. */
+const SAME = "1e-80";
 
 const DECIMAL_TEXT = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d{1,4})?$/i;
 const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
@@ -55,8 +58,10 @@ function fromText(text: string, path: string, what: string): Decimal {
   return read;
 }
 
+/** A boxed number has a `toFixed` too, but one that rounds to whole numbers; it is refused. */
 function textOf(value: DecimalObject, path: string, what: string): string {
-  if (typeof value === "object" && value !== null && typeof value.toFixed === "function") {
+  const isObject = typeof value === "object" && value !== null && !(value instanceof Number);
+  if (isObject && typeof value.toFixed === "function") {
     const text: unknown = value.toFixed();
     if (typeof text === "string") return text;
   }
@@ -103,6 +108,21 @@ export function toNumber(x: Decimal, path: string): number {
   const double = Number(x.toString());
   if (Number.isFinite(double)) return double + 0;
   return fail("out-of-range", path, "a result within the range of a double", x.toPrecision(6));
+}
+
+/**
+ * Whether a < b by more than the rounding of quotients: a sum of sixtieths equals the sixtieths that it is compared with.
+ */
+export function isBelow(a: Decimal, b: Decimal): boolean {
+  return a.lt(b) && b.minus(a).gt(larger(a.abs(), b.abs()).times(SAME));
+}
+
+/** How often a step goes into a span, and whether it does so evenly; both are 0 or more. */
+export function countSteps(span: Decimal, step: Decimal): { readonly whole: Decimal; readonly even: boolean } {
+  const quotient = span.div(step);
+  const nearest = quotient.round();
+  const even = quotient.minus(nearest).abs().lte(nearest.times(SAME));
+  return { whole: even ? nearest : quotient.floor(), even };
 }
 
 /** The smaller of two decimals. */

@@ -42,7 +42,7 @@ export function printed(value: unknown): string {
   if (value === undefined) return "nothing";
   if (typeof value === "function") return "a function";
   if (typeof value === "number") return Object.is(value, -0) ? "-0" : String(value);
-  if (typeof value === "symbol" || typeof value === "bigint") return `the ${typeof value} ${String(value)}`;
+  if (typeof value === "symbol" || typeof value === "bigint") return shortened(`the ${typeof value} ${String(value)}`);
   return shortened(asJson(value));
 }
 
@@ -51,11 +51,11 @@ function shortened(text: string): string {
   return text.length <= LONGEST_PRINT ? text : `${text.slice(0, LONGEST_PRINT - 1).replace(/[\uD800-\uDBFF]$/u, "")}…`;
 }
 
-/** JSON where there is any; cyclic objects, objects with hostile getters and the like have none. */
+/** JSON where there is any; cyclic objects, objects with hostile getters, revoked proxies and the like have none. */
 function asJson(value: unknown): string {
   try {
     return JSON.stringify(value) ?? "an object without a printed form";
   } catch {
-    return Array.isArray(value) ? "an array" : "an object";
+    return "an object without a printed form";
   }
 }

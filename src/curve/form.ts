@@ -6,7 +6,7 @@ import { above, atLeast, fail, nameIn, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
 import type { Curve, CurveName } from "./curve.js";
-import { standardCurve } from "./standard.js";
+import { lookUp } from "./standard.js";
 
 interface Form<C extends Curve> {
   /** Whether the function operates above or below where it starts. */
@@ -48,13 +48,15 @@ function checkEquation({ k, alpha, c }: { k: number; alpha: number; c: number })
 
 /**
  * M^alpha − 1 without the cancellation near M = 1. M − 1 is exact in doubles from 1/2 to 2 and rounds once above, so
- * that everything after it is well conditioned; the common exponents 1 and 2 need no logarithm.
+ * that everything after it is well conditioned; the common exponents 1 and 2 need no logarithm. Where M^alpha is far
+ * from 1 nothing cancels, and the power itself is the more accurate way.
  */
 export function powerMinusOne(multiple: number, alpha: number): number {
   const beyond = multiple - 1;
   if (alpha === 1) return beyond;
   if (alpha === 2) return beyond * (multiple + 1);
-  return multiple > 0.5 ? Math.expm1(alpha * Math.log1p(beyond)) : multiple ** alpha - 1;
+  const exponent = alpha * (multiple > 0.5 ? Math.log1p(beyond) : Math.log(multiple));
+  return Math.abs(exponent) < 1 ? Math.expm1(exponent) : multiple ** alpha - 1;
 }
 
 /** A curve that the generic functions can use: checked, with its form. */
@@ -66,7 +68,7 @@ export interface ReadyCurve {
 /** Looks a name up, checks the constants, and binds the form's equation to them. */
 export function readyCurve(curve: Curve | CurveName): ReadyCurve {
   return within("curve", () =>
-    ready(typeof curve === "string" ? standardCurve(curve) : object(curve, "", "a curve or its name")),
+    ready(typeof curve === "string" ? lookUp(curve, "") : object(curve, "", "a curve or its name")),
   );
 }
 

@@ -32,6 +32,7 @@ export const curveNames: readonly CurveName[] = /* @__PURE__ */ Object.freeze(Ob
  * import { standardCurve } from "tripwright/curve";
  * standardCurve("iec-very-inverse"); // → { form: "inverse", k: 13.5, alpha: 1, c: 0 }
  */
-export function standardCurve(name: CurveName): Curve {
-  return STANDARD[nameIn(name, STANDARD, "name")];
-}
+export const standardCurve = (name: CurveName): Curve => lookUp(name, "name");
+
+/** A copy, so that nobody changes a standard for everybody. */
+export const lookUp = (name: CurveName, path: string): Curve => ({ ...STANDARD[nameIn(name, STANDARD, path)] });

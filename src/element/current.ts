@@ -1,3 +1,4 @@
+import { nameIn } from "../base/check.js";
 import { magnitude } from "../phasor/index.js";
 import type { Definition } from "./definition.js";
 import { observe } from "./definition.js";
@@ -22,6 +23,7 @@ const common = {
   side: "over",
   read: (inputs: RelayInputs, setting: CurrentSetting) => observe(largestPhase(inputs), setting, "over"),
   pose,
+  check: ({ watches }: CurrentSetting) => void nameIn(watches, { phase: true }, "watches"),
   healthyLevel: () => 0,
   practice: { around: { ratio: 0.1 }, beyond: { ratio: 0.2 }, multiples: [3, 7, 15], measuringCycles: 2 },
 } as const;

@@ -59,7 +59,7 @@ export function definitionOf<F extends FunctionNumber>(name: F): Definition<Sett
 export function operateTimeOf(setting: ElementSetting, inputs: RelayInputs): Seconds {
   const { read } = checkedDefinition(setting);
   const { multiple, blocked } = read(inputs, setting);
-  return blocked ? Number.POSITIVE_INFINITY : operateTime(setting.law, multiple);
+  return blocked ? Number.POSITIVE_INFINITY : within("law", () => operateTime(setting.law, multiple));
 }
 
 /** The definition that goes with a setting, after a look at the setting itself. */
@@ -67,6 +67,7 @@ export function checkedDefinition(setting: ElementSetting): Definition {
   object(setting, "", "the settings of a function");
   const definition = definitionOf(setting.function) as unknown as Definition;
   above(setting.pickup, 0, "pickup", "a pickup", definition.unit);
+  definition.check(setting);
   const { curve } = object(setting.law, "law", "a time law");
   const side = within("law", () => curveSide(curve));
   if (side !== definition.side) {

@@ -52,6 +52,8 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   readonly side: "over" | "under";
   readonly source: string;
   readonly practice: Practice;
+  /** Raises an `InputError` for fields of the function's own that are not good. */
+  readonly check: (setting: S) => void;
   /** What the function makes of its inputs. */
   readonly read: (inputs: RelayInputs, setting: S) => Observation;
   /** How to make a wanted value with the source at hand; none, where that source cannot. */
@@ -60,14 +62,17 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   readonly healthyLevel: (setting: S, setup: Setup) => number;
 }
 
-/** The observation of a quantity by a function that starts above (over) or below (under) startRatio × pickup. */
+/**
+ * The observation of a quantity by a function that starts above (over) or below (under) startRatio × pickup. The margin
+ * comes from the multiple, on which the time law decides, so that both agree at the start to the last bit.
+ */
 export function observe(
   quantity: number,
   setting: ElementSetting,
   side: "over" | "under",
   blocked = false,
 ): Observation {
-  const start = setting.pickup * (setting.law.startRatio ?? 1);
-  const margin = side === "over" ? quantity - start : start - quantity;
-  return { quantity, margin, multiple: quantity / setting.pickup, blocked };
+  const multiple = quantity / setting.pickup;
+  const beyond = (multiple - (setting.law.startRatio ?? 1)) * setting.pickup;
+  return { quantity, margin: (side === "over" ? beyond : -beyond) + 0, multiple, blocked };
 }

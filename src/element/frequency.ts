@@ -1,18 +1,19 @@
 import type { Answer } from "../base/answer.js";
+import { nameIn } from "../base/check.js";
 import type { Definition, Observation, Pose } from "./definition.js";
 import { observe } from "./definition.js";
 import type { RelayInputs } from "./inputs.js";
 import type { FrequencySetting } from "./setting.js";
 import { type Setup, voltagesToNeutral } from "./setup.js";
-import { phaseVoltages } from "./voltage.js";
+import { checkBlockBelow, PHASES, phaseVoltages } from "./voltage.js";
 
-/** Without any voltage there is no frequency to measure, so the function is blocked then too. */
+/** Measured on the highest phase; without any voltage there is no frequency, so the function is blocked then too. */
 function reader(side: "over" | "under") {
   return (inputs: RelayInputs, setting: FrequencySetting): Observation => {
-    const volts = Math.max(...phaseVoltages(inputs));
-    const live = ["va", "vb", "vc"].find((input) => inputs[input] !== undefined);
-    const frequency = live === undefined ? 0 : (inputs[live]?.frequency ?? 0);
-    return observe(frequency, setting, side, volts === 0 || volts < (setting.blockBelow ?? 0));
+    const volts = phaseVoltages(inputs);
+    const highest = Math.max(...volts);
+    const frequency = inputs[PHASES[volts.indexOf(highest)] as string]?.frequency ?? 0;
+    return observe(frequency, setting, side, highest === 0 || highest < (setting.blockBelow ?? 0));
   };
 }
 
@@ -30,6 +31,10 @@ function pose(_setting: FrequencySetting, setup: Setup): Answer<Pose, string> {
 const common = {
   unit: "Hz",
   pose,
+  check: ({ watches, blockBelow }: FrequencySetting) => {
+    nameIn(watches, { frequency: true }, "watches");
+    checkBlockBelow(blockBelow);
+  },
   healthyLevel: (_setting: FrequencySetting, { frequency }: Setup) => frequency,
   practice: { around: { difference: 0.1 }, beyond: { difference: 0.5 }, multiples: [], measuringCycles: 8 },
 } as const;

@@ -1,4 +1,5 @@
 import type { Answer } from "../base/answer.js";
+import { atLeast, nameIn } from "../base/check.js";
 import { magnitude, subtract } from "../phasor/index.js";
 import type { Definition, Observation, Pose } from "./definition.js";
 import { observe } from "./definition.js";
@@ -9,18 +10,28 @@ import { type Bench, type Setup, voltageLineToLine, voltagesToNeutral } from "./
 const NOTHING = { re: 0, im: 0 };
 const SQRT3 = Math.sqrt(3);
 
+/** The voltage inputs of a relay. */
+export const PHASES = ["va", "vb", "vc"] as const;
+
 /** The voltages to neutral of a relay's three inputs; one that is not fed reads 0 V. */
 export function phaseVoltages(inputs: RelayInputs): number[] {
-  return ["va", "vb", "vc"].map((input) => magnitude(inputs[input] ?? NOTHING));
+  return PHASES.map((input) => magnitude(inputs[input] ?? NOTHING));
 }
 
 function lineVoltages(inputs: RelayInputs): number[] {
-  const [a, b, c] = ["va", "vb", "vc"].map((input) => inputs[input] ?? NOTHING) as [
-    typeof NOTHING,
-    typeof NOTHING,
-    typeof NOTHING,
-  ];
+  const [a, b, c] = PHASES.map((input) => inputs[input] ?? NOTHING) as [typeof NOTHING, typeof NOTHING, typeof NOTHING];
   return [subtract(a, b), subtract(b, c), subtract(c, a)].map(magnitude);
+}
+
+function check({ watches, phases, blockBelow }: VoltageSetting): void {
+  nameIn(watches, { "line-to-line": true, "line-to-neutral": true }, "watches");
+  nameIn(phases, { any: true, all: true }, "phases");
+  checkBlockBelow(blockBelow);
+}
+
+/** A voltage below which a function is blocked, where there is one. */
+export function checkBlockBelow(blockBelow: number | undefined): void {
+  if (blockBelow !== undefined) atLeast(blockBelow, 0, "blockBelow", "a voltage", "V");
 }
 
 /** The phase that decides: for an over function of any phase the highest, of all phases the lowest; under: the reverse. */
@@ -67,6 +78,7 @@ export const undervoltage: Definition<VoltageSetting> = {
   side: "under",
   source: "IEEE C37.2 device function 27; IEC 60255-127",
   practice: { around: { ratio: 0.1 }, beyond: { ratio: 0.2 }, multiples: [0.8, 0.5, 0.2], measuringCycles: 2 },
+  check,
   read: reader("under"),
   pose: poser("under"),
   healthyLevel,
@@ -80,6 +92,7 @@ export const overvoltage: Definition<VoltageSetting> = {
   side: "over",
   source: "IEEE C37.2 device function 59; IEC 60255-127",
   practice: { around: { ratio: 0.1 }, beyond: { ratio: 0.2 }, multiples: [1.1, 1.2, 1.4], measuringCycles: 2 },
+  check,
   read: reader("over"),
   pose: poser("over"),
   healthyLevel,

@@ -1,6 +1,6 @@
 import type { Band } from "../base/band.js";
 import { fail, nameIn, options } from "../base/check.js";
-import { type Decimal, decimal, type Exact, toNumber } from "../base/exact.js";
+import { type Decimal, decimal, type Exact, isBelow, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { Percent } from "../base/units.js";
 import { checkBand } from "./band.js";
@@ -97,20 +97,26 @@ function readOptions(given: GradeOptions): { rule: DecisionRule; guard: Decimal 
 
 /** Whether the reading lies beyond a limit that is pushed outwards by `slack` (drawn in where it is negative). */
 function beyond(measured: Decimal, { low, high }: Band, slack: Decimal): boolean {
-  if (low !== undefined && measured.lt(decimal(low, "low").minus(slack))) return true;
-  return high !== undefined && measured.gt(decimal(high, "high").plus(slack));
+  if (low !== undefined && isBelow(measured, decimal(low, "low").minus(slack))) return true;
+  return high !== undefined && isBelow(decimal(high, "high").plus(slack), measured);
 }
 
-function errorOf(measured: Decimal, { nominal, low, high }: Band): Omit<Grade, "verdict"> {
-  const center = decimal(nominal, "nominal");
+function errorOf(measured: Decimal, band: Band): Omit<Grade, "verdict"> {
+  const center = decimal(band.nominal, "nominal");
   const error = measured.minus(center);
-  const limit = error.isNegative() ? low : high;
+  const limit = error.isNegative() ? band.low : band.high;
   const room = limit === undefined ? undefined : decimal(limit, "limit").minus(center);
-  const over = room === undefined ? undefined : error.abs().minus(room.abs());
+  const over = beyondBy(measured, band);
   return {
     error: toNumber(error, "measured"),
     ...(!center.isZero() && { errorPercent: toNumber(error.div(center.abs()).times(100), "measured") }),
     ...(room !== undefined && !room.isZero() && { used: toNumber(error.div(room), "measured") }),
-    ...(over?.gt(0) && { outsideBy: toNumber(over, "measured") }),
+    ...(over !== undefined && { outsideBy: toNumber(over, "measured") }),
   };
+}
+
+function beyondBy(measured: Decimal, { low, high }: Band): Decimal | undefined {
+  const [lower, upper] = [low, high].map((limit) => (limit === undefined ? undefined : decimal(limit, "limit")));
+  if (lower !== undefined && isBelow(measured, lower)) return lower.minus(measured);
+  return upper !== undefined && isBelow(upper, measured) ? measured.minus(upper) : undefined;
 }

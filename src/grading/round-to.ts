@@ -1,5 +1,5 @@
 import { fail, nameIn, options, whole } from "../base/check.js";
-import { decimal, type Exact, ROUNDING } from "../base/exact.js";
+import { decimal, type Exact, ROUNDING, toNumber } from "../base/exact.js";
 
 /** To which place, and which way a tie goes. */
 export type Rounding = (
@@ -29,7 +29,7 @@ export type Rounding = (
  * roundTo(1225, { step: 10, mode: "half-away" }); // → 1230
  */
 export function roundTo(value: Exact, rounding: Rounding): number {
-  return Number(rounded(value, rounding).toString()) + 0;
+  return toNumber(rounded(value, rounding), "value");
 }
 
 function rounded(value: Exact, rounding: Rounding) {

@@ -1,7 +1,7 @@
 import { fail, finite } from "../base/check.js";
 import { cosDegrees, sinDegrees } from "../base/degrees.js";
 import type { Degrees } from "../base/units.js";
-import { checkPhasor, made, type Phasor } from "./phasor.js";
+import { checkPhasor, exponentOf, made, type Phasor, timesPowerOfTwo } from "./phasor.js";
 
 /**
  * The sum a + b.
@@ -67,8 +67,8 @@ export function divide(a: Phasor, b: Phasor): Phasor {
   checkBoth(a, b);
   if (b.re === 0 && b.im === 0) return fail("out-of-range", "b", "a divisor other than zero", b);
   const [upA, upB] = [exponentOf(a), exponentOf(b)];
-  const [p, q] = [a.re * 2 ** -upA, a.im * 2 ** -upA];
-  const [re, im] = [b.re * 2 ** -upB, b.im * 2 ** -upB];
+  const [p, q] = [timesPowerOfTwo(a.re, -upA), timesPowerOfTwo(a.im, -upA)];
+  const [re, im] = [timesPowerOfTwo(b.re, -upB), timesPowerOfTwo(b.im, -upB)];
   const square = re * re + im * im;
   const up = upA - upB;
   return made(
@@ -76,18 +76,6 @@ export function divide(a: Phasor, b: Phasor): Phasor {
     timesPowerOfTwo((q * re - p * im) / square, up),
     "a quotient",
   );
-}
-
-/** The exponent e for which 2^−e brings the larger part near 1; scaling by a power of two rounds nothing. */
-function exponentOf({ re, im }: Phasor): number {
-  const larger = Math.max(Math.abs(re), Math.abs(im));
-  return larger === 0 ? 0 : Math.max(-1022, Math.min(1022, Math.floor(Math.log2(larger))));
-}
-
-/** x · 2^exponent in two steps, since 2^exponent alone may leave the range of a double where the product does not. */
-function timesPowerOfTwo(x: number, exponent: number): number {
-  const half = Math.trunc(exponent / 2);
-  return x * 2 ** half * 2 ** (exponent - half);
 }
 
 /**

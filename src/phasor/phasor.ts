@@ -22,3 +22,15 @@ export function checkPhasor(p: Phasor, path: string): Phasor {
     return p;
   });
 }
+
+/** The exponent e for which 2^−e brings the larger part near 1; scaling by a power of two rounds nothing. 0 for zero. */
+export function exponentOf({ re, im }: Phasor): number {
+  const larger = Math.max(Math.abs(re), Math.abs(im));
+  return larger === 0 ? 0 : Math.floor(Math.log2(larger));
+}
+
+/** x · 2^exponent in two steps, since 2^exponent alone may leave the range of a double where the product does not. */
+export function timesPowerOfTwo(x: number, exponent: number): number {
+  const half = Math.trunc(exponent / 2);
+  return x * 2 ** half * 2 ** (exponent - half);
+}

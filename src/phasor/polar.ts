@@ -2,7 +2,7 @@ import { atLeast, finite } from "../base/check.js";
 import { atan2Degrees, cosDegrees, sinDegrees } from "../base/degrees.js";
 import type { Degrees } from "../base/units.js";
 import { type AngleRange, normalizeAngle } from "./normalize-angle.js";
-import { checkPhasor, made, type Phasor } from "./phasor.js";
+import { checkPhasor, exponentOf, made, type Phasor, timesPowerOfTwo } from "./phasor.js";
 
 /**
  * A phasor from magnitude and angle: re = magnitude · cos(angle), im = magnitude · sin(angle). Exact on the axes.
@@ -42,7 +42,7 @@ export function rect(re: number, im: number): Phasor {
  * The magnitude √(re² + im²), without overflow or underflow on the way.
  *
  * @throws A {@link InputError} for a phasor that is not finite, or whose magnitude does not fit a double.
- * Accuracy: within 1 unit in the last place.
+ * Accuracy: 2.3e-16 of the magnitude (two roundings before the root, one after).
  * @source definition
  *
  * @example
@@ -50,15 +50,16 @@ export function rect(re: number, im: number): Phasor {
  * magnitude({ re: -3e200, im: 4e200 }); // → 5e200
  */
 export function magnitude(p: Phasor): number {
-  const { re, im } = checkPhasor(p, "p");
-  return made(length(re, im), 0, "a magnitude").re;
+  return made(length(checkPhasor(p, "p")), 0, "a magnitude").re;
 }
 
-/** Beyond 1e±150 the squares leave the range of a double, and only there is the slow, scaled way needed. */
-function length(re: number, im: number): number {
+/** Beyond 1e±150 the squares leave the range of a double, and only there is scaling needed. */
+function length({ re, im }: Phasor): number {
   const larger = Math.max(Math.abs(re), Math.abs(im));
-  if (larger > 1e150 || (larger < 1e-150 && larger > 0)) return Math.hypot(re / larger, im / larger) * larger;
-  return Math.sqrt(re * re + im * im);
+  if (larger <= 1e150 && larger >= 1e-150) return Math.sqrt(re * re + im * im);
+  const exponent = exponentOf({ re, im });
+  const [x, y] = [timesPowerOfTwo(re, -exponent), timesPowerOfTwo(im, -exponent)];
+  return timesPowerOfTwo(Math.sqrt(x * x + y * y), exponent);
 }
 
 /**

@@ -87,18 +87,30 @@ const PER_PEAK: Readonly<Record<Shape, PerPeak>> = {
  */
 export function amplitudes(known: KnownAmplitude, shape: Shape = "sine"): Amplitudes {
   const perPeak = PER_PEAK[nameIn(shape, PER_PEAK, "shape")];
+  const { crestFactor, formFactor } = perPeak;
   const [name, value] = only(known);
-  const peak = name === "peak" ? value : peakFrom(name, value, perPeak);
-  const all = {
-    rms: peak * perPeak.rms,
-    peak,
-    peakToPeak: peak * perPeak.peakToPeak,
-    averageRectified: peak * perPeak.averageRectified,
-    crestFactor: perPeak.crestFactor,
-    formFactor: perPeak.formFactor,
-  };
-  if (!Number.isFinite(all.peakToPeak)) fail("out-of-range", name, "an amplitude within the range of a double", value);
-  return { ...all, [name]: value };
+  const { rms, peak, averageRectified } = FROM[name](value, perPeak);
+  const peakToPeak = peak * perPeak.peakToPeak;
+  if (!Number.isFinite(peakToPeak)) fail("out-of-range", name, "an amplitude within the range of a double", value);
+  return { rms, peak, peakToPeak, averageRectified, crestFactor, formFactor, [name]: value };
+}
+
+type Derived = Pick<Amplitudes, "rms" | "peak" | "averageRectified">;
+
+/** Each amplitude from the given one by a single constant, so that it rounds once. */
+const FROM: Readonly<Record<Name, (value: number, perPeak: PerPeak) => Derived>> = {
+  rms: (rms, { crestFactor, formFactor }) => ({ rms, peak: rms * crestFactor, averageRectified: rms / formFactor }),
+  peak: fromPeak,
+  peakToPeak: (swing, perPeak) => fromPeak(swing / perPeak.peakToPeak, perPeak),
+  averageRectified: (average, perPeak) => ({
+    rms: average * perPeak.formFactor,
+    peak: average / perPeak.averageRectified,
+    averageRectified: average,
+  }),
+};
+
+function fromPeak(peak: number, perPeak: PerPeak): Derived {
+  return { rms: peak * perPeak.rms, peak, averageRectified: peak * perPeak.averageRectified };
 }
 
 const NAMES = { rms: 0, peak: 0, peakToPeak: 0, averageRectified: 0 };
@@ -111,10 +123,4 @@ function only(known: KnownAmplitude): readonly [Name, number] {
   if (second !== undefined) return fail("conflict", second[0], `nothing beside ${first[0]}`, second[1]);
   const name = nameIn(first[0], NAMES, "");
   return [name, atLeast(first[1], 0, name, "an amplitude")];
-}
-
-function peakFrom(name: Exclude<Name, "peak">, value: number, perPeak: PerPeak): number {
-  if (name === "rms") return value * perPeak.crestFactor;
-  if (name === "peakToPeak") return value / perPeak.peakToPeak;
-  return value / perPeak.averageRectified;
 }

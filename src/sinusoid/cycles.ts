@@ -17,8 +17,8 @@ export interface AtFrequency {
  * import { cyclesToSeconds } from "tripwright/sinusoid";
  * cyclesToSeconds(12, { frequency: 60 }); // → 0.2
  */
-export function cyclesToSeconds(cycles: Cycles, { frequency }: AtFrequency): Seconds {
-  return inRange(finite(cycles, "cycles", "a number of cycles") / checkFrequency({ frequency }), "cycles", cycles);
+export function cyclesToSeconds(cycles: Cycles, at: AtFrequency): Seconds {
+  return inRange(finite(cycles, "cycles", "a number of cycles") / frequencyOf(at), "cycles", cycles);
 }
 
 /**
@@ -32,11 +32,11 @@ export function cyclesToSeconds(cycles: Cycles, { frequency }: AtFrequency): Sec
  * import { secondsToCycles } from "tripwright/sinusoid";
  * secondsToCycles(0.2, { frequency: 60 }); // → 12
  */
-export function secondsToCycles(seconds: Seconds, { frequency }: AtFrequency): Cycles {
-  return inRange(finite(seconds, "seconds", "a time in seconds") * checkFrequency({ frequency }), "seconds", seconds);
+export function secondsToCycles(seconds: Seconds, at: AtFrequency): Cycles {
+  return inRange(finite(seconds, "seconds", "a time in seconds") * frequencyOf(at), "seconds", seconds);
 }
 
-const checkFrequency = (at: AtFrequency): Hertz =>
+const frequencyOf = (at: AtFrequency): Hertz =>
   above(options(at, ["frequency"]).frequency, 0, "frequency", "a frequency", "Hz");
 
 const inRange = (result: number, path: string, given: number): number =>

@@ -1,8 +1,8 @@
 import { above, atLeast, fail, finite, object } from "../base/check.js";
-import { cosDegrees } from "../base/degrees.js";
+import { cosDegrees, signedAngle } from "../base/degrees.js";
 import { within } from "../base/input-error.js";
 import type { Degrees, Hertz, Seconds } from "../base/units.js";
-import type { Sinusoid } from "../base/waveform.js";
+import type { Harmonic, Sinusoid } from "../base/waveform.js";
 
 /**
  * The instantaneous value of a sinusoid.
@@ -35,8 +35,9 @@ export function valueAt(sinusoid: Sinusoid, t: Seconds): number {
   return Number.isFinite(value) ? value + 0 : fail("out-of-range", "t", "a time at which the value fits a double", t);
 }
 
-/** Whole cycles are taken off before the degrees, while that is still exact. */
-const cosOfCycles = (cycles: number, angle: Degrees): number => cosDegrees((cycles % 1) * 360 + angle);
+/** Whole turns are taken off first, while that is still exact, so that the sum of the two angles rounds least. */
+const cosOfCycles = (cycles: number, angle: Degrees): number =>
+  cosDegrees(signedAngle((cycles % 1) * 360) + signedAngle(angle));
 
 function checked(sinusoid: Sinusoid): Sinusoid {
   object(sinusoid, "", "a sinusoid such as { rms: 63.5, frequency: 50 }");
@@ -46,18 +47,21 @@ function checked(sinusoid: Sinusoid): Sinusoid {
   finite(angle, "angle", "an angle in degrees");
   finite(offset, "offset", "an offset");
   if (decay !== undefined) within("decay", () => checkDecay(decay));
+  if (!Array.isArray(harmonics)) fail("wrong-type", "harmonics", "a list of harmonics", harmonics);
   harmonics.forEach((harmonic, i) => {
     within(`harmonics[${i}]`, () => checkHarmonic(harmonic, frequency));
   });
   return sinusoid;
 }
 
-function checkDecay({ initial, tau }: { initial: number; tau: Seconds }): void {
+function checkDecay(decay: NonNullable<Sinusoid["decay"]>): void {
+  const { initial, tau } = object(decay, "", "a decaying part { initial, tau }");
   finite(initial, "initial", "an initial value");
   above(tau, 0, "tau", "a time constant", "s");
 }
 
-function checkHarmonic({ order, rms, angle = 0 }: NonNullable<Sinusoid["harmonics"]>[number], frequency: Hertz): void {
+function checkHarmonic(harmonic: Harmonic, frequency: Hertz): void {
+  const { order, rms, angle = 0 } = object(harmonic, "", "a harmonic { order, rms, angle }");
   above(order, 0, "order", `a multiple of ${frequency} Hz`);
   atLeast(rms, 0, "rms", "an rms value");
   finite(angle, "angle", "an angle in degrees");

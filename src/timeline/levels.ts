@@ -1,5 +1,5 @@
 import { fail, options } from "../base/check.js";
-import { type Decimal, decimal, type Exact, toNumber } from "../base/exact.js";
+import { countSteps, type Decimal, decimal, type Exact, toNumber } from "../base/exact.js";
 import type { Piece } from "../base/sequence.js";
 
 /** From where to where, by what step; the sign of the step follows from the ends. */
@@ -45,14 +45,15 @@ function gridOf(range: LevelRange): Decimal[] {
   const to = decimal(range.to, "to");
   const size = positive(range.step, "step", "a step above 0");
   const span = to.minus(from);
-  const whole = span.abs().div(size).floor();
-  const even = whole.times(size).eq(span.abs());
-  if (whole.gte(MOST_LEVELS)) {
-    fail("too-many", "step", `a step that makes at most ${MOST_LEVELS} levels`, `${whole.plus(1).toFixed()} levels`);
+  const { whole, even } = countSteps(span.abs(), size);
+  const count = whole.plus(even ? 1 : 2);
+  if (count.gt(MOST_LEVELS)) {
+    fail("too-many", "step", `a step that makes at most ${MOST_LEVELS} levels`, `${count.toFixed()} levels`);
   }
   const step = span.isNegative() ? size.neg() : size;
-  const grid = Array.from({ length: whole.toNumber() + 1 }, (_, i) => from.plus(step.times(i)));
-  return even ? grid : [...grid, to];
+  const grid = Array.from({ length: whole.toNumber() }, (_, i) => from.plus(step.times(i)));
+  // The end is the end as it was given, whether the last step leads to it or falls short.
+  return even ? [...grid, to] : [...grid, from.plus(step.times(whole)), to];
 }
 
 /**

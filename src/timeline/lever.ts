@@ -90,10 +90,12 @@ export function ramp(moved: Ramp): Timeline {
 
 function segmentOf(piece: Piece, base: ChannelStates, lever: Lever): Segment {
   const { duration, from, to } = object(piece, "", "a piece { duration, from, to }");
+  finite(from, "from", "a level");
+  finite(to, "to", "a level");
   const name = from === to ? `level ${from}` : `level ${from} to ${to}`;
   const channels = atLevel(base, { lever, level: from });
   if (from === to) return { name, duration, channels };
-  const rate = (finite(to, "to", "a level") - from) / duration;
+  const rate = (to - from) / duration;
   return { name, duration, channels: mapChannels(channels, (state, channel) => sloped(state, lever[channel], rate)) };
 }
 

@@ -1,7 +1,7 @@
 import { fail, finite } from "../base/check.js";
 import { signedAngle } from "../base/degrees.js";
-import { decimal, toNumber } from "../base/exact.js";
-import type { ChannelState, Timeline } from "../base/sequence.js";
+import { type Decimal, decimal, isBelow, toNumber } from "../base/exact.js";
+import type { ChannelState, Segment, Timeline } from "../base/sequence.js";
 import type { Degrees, Hertz, Seconds } from "../base/units.js";
 import type { Sinusoid } from "../base/waveform.js";
 import { checkTimeline } from "./check.js";
@@ -74,29 +74,34 @@ export function stateAt(timeline: Timeline, t: Seconds): StateAt {
   if (!(finite(t, "t", "a time in seconds") >= 0 && t <= total)) {
     fail("out-of-range", "t", `a time from 0 to ${total} s`, t);
   }
-  const { index, since } = locate(timeline, t);
-  const segment = timeline.segments[index] as Timeline["segments"][number];
-  const channels = Object.keys(timeline.wiring).map(
-    (name) => [name, channelAt(timeline, name, { index, since })] as const,
-  );
-  return { segment: segment.name, index, since, channels: Object.fromEntries(channels) };
+  const instant = locate(timeline, t);
+  const segment = timeline.segments[instant.index] as Segment;
+  const channels = Object.keys(timeline.wiring).map((name) => [name, channelAt(timeline, name, instant)] as const);
+  return {
+    segment: segment.name,
+    index: instant.index,
+    since: toNumber(instant.since, "t"),
+    channels: Object.fromEntries(channels),
+  };
 }
 
 interface Instant {
   readonly index: number;
-  readonly since: Seconds;
+  /** Seconds since the state began, exactly. */
+  readonly since: Decimal;
 }
 
 /** Boundaries are sums of exact decimals, so that a state begins at the instant a person would name. */
 function locate({ segments }: Timeline, t: Seconds): Instant {
   const instant = decimal(t, "t");
-  let start = decimal(0, "");
-  for (const [index, { duration }] of segments.entries()) {
+  let [index, start] = [0, decimal(0, "")];
+  for (const { duration } of segments.slice(0, -1)) {
     const end = start.plus(decimal(duration, "duration"));
-    if (instant.lt(end) || index === segments.length - 1) return { index, since: toNumber(instant.minus(start), "t") };
-    start = end;
+    if (isBelow(instant, end)) break;
+    [index, start] = [index + 1, end];
   }
-  return { index: 0, since: 0 };
+  const since = instant.minus(start);
+  return { index, since: isBelow(start, instant) ? since : decimal(0, "") };
 }
 
 function channelAt(timeline: Timeline, name: string, { index, since }: Instant): ChannelAt {
@@ -105,29 +110,31 @@ function channelAt(timeline: Timeline, name: string, { index, since }: Instant):
   if (state === undefined)
     return { rms: 0, frequency: frequencyWhileOff(timeline, name, index), phase: turn(cycles, 0) };
   const { slope, ...constant } = state;
+  const after = toNumber(since, "t");
   // A state that ends on 0 may fall a rounding below it; anything more was refused when the timeline was checked.
-  const rms = Math.max(0, state.rms + (slope?.rms ?? 0) * since);
-  const frequency = Math.max(0, state.frequency + (slope?.frequency ?? 0) * since);
-  const angle = (state.angle ?? 0) + (slope?.angle ?? 0) * since;
+  const rms = Math.max(0, state.rms + (slope?.rms ?? 0) * after);
+  const frequency = Math.max(0, state.frequency + (slope?.frequency ?? 0) * after);
+  const angle = (state.angle ?? 0) + (slope?.angle ?? 0) * after;
   return { ...constant, rms, frequency, angle, phase: turn(cycles, angle) };
 }
 
-/** Cycles since the start: whole cycles are dropped at each state, so that the sum does not lose digits with time. */
-function cyclesUntil({ segments, wiring }: Timeline, name: string, { index, since }: Instant): number {
-  let cycles = 0;
-  for (let i = 0; i <= index; i++) {
-    const duration = i === index ? since : (segments[i]?.duration as Seconds);
-    const state = segments[i]?.channels[name];
-    const passed =
-      state === undefined ? frequencyWhileOff({ segments, wiring }, name, i) * duration : cyclesOf(state, duration);
-    cycles = (cycles + (passed % 1)) % 1;
+/** ∫ f dt since the start in exact decimals, so that no digit is lost with time; whole cycles are dropped at the end. */
+function cyclesUntil(timeline: Timeline, name: string, { index, since }: Instant): number {
+  let cycles = decimal(0, "");
+  for (const [i, { duration, channels }] of timeline.segments.slice(0, index + 1).entries()) {
+    const time = i === index ? since : decimal(duration, "duration");
+    const state = channels[name] ?? { frequency: frequencyWhileOff(timeline, name, i) };
+    cycles = cycles.plus(cyclesOf(state, time));
   }
-  return cycles;
+  return toNumber(cycles.mod(1), "t");
 }
 
 /** ∫ f dt over a state in which the frequency stands still or moves evenly. */
-const cyclesOf = ({ frequency, slope }: ChannelState, duration: Seconds): number =>
-  frequency * duration + ((slope?.frequency ?? 0) / 2) * duration * duration;
+function cyclesOf({ frequency, slope }: Pick<ChannelState, "frequency" | "slope">, time: Decimal): Decimal {
+  const even = decimal(frequency, "frequency").times(time);
+  const rate = slope?.frequency ?? 0;
+  return rate === 0 ? even : even.plus(decimal(rate, "frequency").div(2).times(time).times(time));
+}
 
 function frequencyWhileOff({ segments }: Timeline, name: string, index: number): Hertz {
   const earlier = segments.slice(0, index).findLast(({ channels }) => channels[name] !== undefined);
@@ -139,4 +146,4 @@ function frequencyWhileOff({ segments }: Timeline, name: string, index: number):
 }
 
 /** Cycles and degrees to one angle in (−180, 180]. */
-const turn = (cycles: number, angle: Degrees): Degrees => signedAngle((cycles % 1) * 360 + (angle % 360));
+const turn = (cycles: number, angle: Degrees): Degrees => signedAngle(signedAngle(cycles * 360) + signedAngle(angle));
