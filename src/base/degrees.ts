@@ -1,11 +1,15 @@
 /**
  * Trigonometry in degrees, exact where the answer is: the sine of 30° is 0.5, the cosine of 90° is 0, the tangent of
- * 45° is 1. Elsewhere within 2 units in the last place.
+ * 45° is 1. Elsewhere within 2 units in the last place, an angle from a point within 3.
  */
 import type { Degrees } from "./units.js";
 
-const RADIANS_PER_DEGREE = Math.PI / 180;
-const DEGREES_PER_RADIAN = 180 / Math.PI;
+/** π/180 and 180/π in two parts, since the rounding of one part alone would cost a digit of the product. */
+const RADIANS = [0.017453292519943295, 2.9486522708701687e-19] as const;
+const DEGREES = [57.29577951308232, -1.9878495670576283e-15] as const;
+
+const inRadians = (degrees: number): number => degrees * RADIANS[0] + degrees * RADIANS[1];
+const inDegrees = (radians: number): number => radians * DEGREES[0] + radians * DEGREES[1];
 
 /** The sine of an angle in degrees; never −0. */
 export function sinDegrees(angle: Degrees): number {
@@ -36,12 +40,12 @@ function cosHalf(a: number): number {
 /** Sine on [0, 45]. */
 function sinOctant(a: number): number {
   if (a === 45) return Math.SQRT1_2;
-  return a === 30 ? 0.5 : Math.sin(a * RADIANS_PER_DEGREE);
+  return a === 30 ? 0.5 : Math.sin(inRadians(a));
 }
 
 /** Cosine on [0, 45]. */
 function cosOctant(a: number): number {
-  return a === 45 ? Math.SQRT1_2 : Math.cos(a * RADIANS_PER_DEGREE);
+  return a === 45 ? Math.SQRT1_2 : Math.cos(inRadians(a));
 }
 
 /**
@@ -51,7 +55,7 @@ function cosOctant(a: number): number {
 export function atan2Degrees(y: number, x: number): Degrees {
   const [across, up] = [Math.abs(x), Math.abs(y)];
   if (up === 0) return x < 0 ? 180 : 0;
-  const octant = across === up ? 45 : Math.atan2(Math.min(across, up), Math.max(across, up)) * DEGREES_PER_RADIAN;
+  const octant = across === up ? 45 : inDegrees(Math.atan2(Math.min(across, up), Math.max(across, up)));
   const quadrant = up <= across ? octant : 90 - octant;
   const half = x < 0 ? 180 - quadrant : quadrant;
   // A hair above −180 may round to −180 itself, which belongs to the other end of the range.

@@ -1,43 +1,85 @@
 /**
- * The forms of curves as definition objects that the generic functions read; adding a form is adding an entry here and
- * its data type to `Curve`.
+ * The forms of curves as definition objects that the generic functions read; adding a form is adding its data type to
+ * `Curve` and an entry here and in the tables that are typed by it: `MULTIPLES` (backward) and `TRAVELS` (over time).
+ * They stand apart so that whoever imports one direction does not pay for the others.
  */
-import { above, atLeast, fail, nameIn, object } from "../base/check.js";
+import { above, atLeast, nameIn, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
-import type { Curve, CurveName } from "./curve.js";
+import type { Curve, CurveName, ThermalCurve } from "./curve.js";
+import { powerMinusOne } from "./power.js";
 import { lookUp } from "./standard.js";
+import { checkTable, tableTime } from "./table.js";
+
+/** The curve of a form. */
+export type CurveOf<F extends Curve["form"]> = Extract<Curve, { form: F }>;
 
 interface Form<C extends Curve> {
   /** Whether the function operates above or below where it starts. */
-  readonly side: (curve: C) => "over" | "under";
+  readonly side: "over" | "under" | ((curve: C) => "over" | "under");
+  /** Where the pure equation starts. */
+  readonly start: 0 | 1;
+  /** Whether the equation has no time on the other side of its start, so that no setting may start it there. */
+  readonly bound?: true;
   readonly check: (curve: C) => void;
   /** The equation at a multiple beyond the start, multiplier 1. */
-  readonly time: (curve: C, multiple: number) => Seconds;
+  readonly time: (curve: C, multiple: number, preload: number) => Seconds;
 }
 
-type Forms = { readonly [F in Curve["form"]]: Form<Extract<Curve, { form: F }>> };
-
-const FORMS: Forms = {
+const FORMS: { readonly [F in Curve["form"]]: Form<CurveOf<F>> } = {
   inverse: {
-    side: () => "over",
-    check: checkEquation,
+    side: "over",
+    start: 1,
+    bound: true,
+    check: (curve) => {
+      checkEquation(curve);
+      if (curve.reset !== undefined) above(curve.reset, 0, "reset", "a reset time", "s");
+    },
     time: ({ k, alpha, c }, multiple) => k / powerMinusOne(multiple, alpha) + c,
   },
   under: {
-    side: () => "under",
+    side: "under",
+    start: 1,
+    bound: true,
     check: checkEquation,
     time: ({ k, alpha, c }, multiple) => k / -powerMinusOne(multiple, alpha) + c,
   },
   definite: {
-    side: ({ side }) => side ?? "over",
-    check: ({ time, side }) => {
-      atLeast(time, 0, "time", "a time", "s");
-      if (side !== undefined && side !== "over" && side !== "under")
-        fail("unknown-name", "side", "over or under", side);
-    },
+    side: ({ side }) => (side === undefined ? "over" : nameIn(side, { over: 0, under: 0 }, "side")),
+    start: 1,
+    check: ({ time }) => void atLeast(time, 0, "time", "a time", "s"),
     time: ({ time }) => time,
   },
+  excess: {
+    side: "over",
+    start: 1,
+    bound: true,
+    check: ({ k, power }) => {
+      above(k, 0, "k", "a time constant", "s");
+      above(power, 0, "power", "an exponent");
+    },
+    time: ({ k, power }, multiple) => k / (multiple - 1) ** power,
+  },
+  energy: {
+    side: "over",
+    start: 0,
+    check: ({ k, maximumTime }) => {
+      above(k, 0, "k", "a time constant", "s");
+      if (maximumTime !== undefined) above(maximumTime, 0, "maximumTime", "a time", "s");
+    },
+    time: ({ k, maximumTime = Number.POSITIVE_INFINITY }, multiple) => Math.min(k / multiple / multiple, maximumTime),
+  },
+  thermal: {
+    side: "over",
+    start: 1,
+    bound: true,
+    check: ({ tau, coolingTau = tau }) => {
+      above(tau, 0, "tau", "a time constant", "s");
+      above(coolingTau, 0, "coolingTau", "a time constant", "s");
+    },
+    time: thermalTime,
+  },
+  table: { side: "over", start: 0, check: checkTable, time: tableTime },
 };
 
 function checkEquation({ k, alpha, c }: { k: number; alpha: number; c: number }): void {
@@ -46,23 +88,18 @@ function checkEquation({ k, alpha, c }: { k: number; alpha: number; c: number })
   atLeast(c, 0, "c", "an additive time", "s");
 }
 
-/**
- * M^alpha − 1 without the cancellation near M = 1. M − 1 is exact in doubles from 1/2 to 2 and rounds once above, so
- * that everything after it is well conditioned; the common exponents 1 and 2 need no logarithm. Where M^alpha is far
- * from 1 nothing cancels, and the power itself is the more accurate way.
- */
-export function powerMinusOne(multiple: number, alpha: number): number {
-  const beyond = multiple - 1;
-  if (alpha === 1) return beyond;
-  if (alpha === 2) return beyond * (multiple + 1);
-  const exponent = alpha * (multiple > 0.5 ? Math.log1p(beyond) : Math.log(multiple));
-  return Math.abs(exponent) < 1 ? Math.expm1(exponent) : multiple ** alpha - 1;
+/** ln((M² − p²)/(M² − 1)) loses its digits at large M, where the quotient is near 1; log1p of the rest does not. */
+function thermalTime({ tau }: ThermalCurve, multiple: number, preload: number): Seconds {
+  return tau * Math.log1p(((1 - preload) * (1 + preload)) / ((multiple - 1) * (multiple + 1)));
 }
 
 /** A curve that the generic functions can use: checked, with its form. */
 export interface ReadyCurve {
   readonly side: "over" | "under";
-  readonly time: (multiple: number) => Seconds;
+  readonly start: 0 | 1;
+  readonly bound: boolean;
+  readonly curve: Curve;
+  readonly time: (multiple: number, preload?: number) => Seconds;
 }
 
 /** Looks a name up, checks the constants, and binds the form's equation to them. */
@@ -73,9 +110,15 @@ export function readyCurve(curve: Curve | CurveName): ReadyCurve {
 }
 
 function ready<C extends Curve>(curve: C): ReadyCurve {
-  const form = FORMS[nameIn(curve.form, FORMS, "form")] as unknown as Form<C>;
-  form.check(curve);
-  return { side: form.side(curve), time: (multiple) => form.time(curve, multiple) };
+  const { side, start, bound = false, check, time } = FORMS[nameIn(curve.form, FORMS, "form")] as unknown as Form<C>;
+  check(curve);
+  return {
+    side: typeof side === "string" ? side : side(curve),
+    start,
+    bound,
+    curve,
+    time: (multiple, preload = 0) => time(curve, multiple, preload),
+  };
 }
 
 /**

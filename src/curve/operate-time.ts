@@ -1,63 +1,58 @@
-import { above, atLeast, fail, options } from "../base/check.js";
+import { atLeast, fail, options } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 import type { CurveSetting } from "./curve.js";
-import { readyCurve } from "./form.js";
+import { isStarted, readySetting, travelTime } from "./ready.js";
 
-const KEYS = ["curve", "multiplier", "startRatio", "ceilingMultiple", "minimumTime", "addedTime"];
+/** What went before. */
+export interface History {
+  /**
+   * The load that a thermal curve has carried long enough to be in balance with it, as a multiple of the basic current:
+   * 0 or more, below 1. Default 0, which is cold.
+   */
+  readonly preload?: number;
+}
 
 /**
  * The operate time at a constant multiple of the setting.
  *
- *     over:  t = max(multiplier · (k/(min(M, ceilingMultiple)^alpha − 1) + c), minimumTime) + addedTime
- *     under: t = max(multiplier · (k/(1 − M^alpha) + c), minimumTime) + addedTime
+ *     t = max(multiplier · f(min(M, ceilingMultiple)), minimumTime) + addedTime
+ *
+ *     inverse: f = k/(M^alpha − 1) + c        under:  f = k/(1 − M^alpha) + c
+ *     excess:  f = k/(M − 1)^power            energy: f = min(k/M², maximumTime)
+ *     thermal: f = tau · ln((M² − p²)/(M² − 1)), p = preload
+ *     table:   between its points, straight on double-logarithmic axes
  *
  * An over function never operates at or below where it starts, an under function at or above: the answer there is
- * `Infinity`. Where it starts is `startRatio` (default 1).
+ * `Infinity`. It starts at `startRatio`; without one at 1, an energy or table curve at 0.
  *
  * @param setting - The curve and what the relay adds to it; times in seconds.
  * @param multiple - The quantity over its setting, 0 or more.
  * @returns Seconds; `Infinity` for never.
- * @throws A {@link InputError} for a multiple that is negative or not finite, for constants outside their domain and
- * for unknown keys.
+ * @throws A {@link InputError} for a multiple that is negative or not finite, or outside a table; for constants outside
+ * their domain, a preload on a curve without memory, and unknown keys.
  * Accuracy: within 4 units in the last place of the exact value at the given doubles, from M = 1 + 1e-12 to 100.
- * @source IEC 60255-151:2009 4.4.1 and Annex A; IEEE C37.112-2018; IEC 60255-127:2010 (voltage functions)
+ * @source IEC 60255-151:2009 4.4.1 and Annex A; IEEE C37.112-2018; IEC 60255-127:2010 (voltage functions);
+ * IEC 60255-149:2013 (thermal)
  *
  * @example
  * import { operateTime } from "tripwright/curve";
  * operateTime({ curve: "iec-very-inverse", multiplier: 0.2 }, 3); // → 1.35
  * operateTime({ curve: "iec-very-inverse" }, 1); // → Infinity
  * operateTime({ curve: "undervoltage-inverse" }, 0); // → 1
+ * operateTime({ curve: { form: "thermal", tau: 600 } }, 2, { preload: 0.8 }).toFixed(2); // → "68.00"
  */
-export function operateTime(setting: CurveSetting, multiple: number): Seconds {
-  const { curve, multiplier, startRatio, ceilingMultiple, minimumTime, addedTime } = checked(setting);
+export function operateTime(setting: CurveSetting, multiple: number, history: History = {}): Seconds {
+  const ready = readySetting(setting);
+  const { preload } = options(history, ["preload"]);
+  if (preload !== undefined) checkPreload(preload, ready.curve.form);
   atLeast(multiple, 0, "multiple", "a multiple of the setting");
-  if (curve.side === "over" ? multiple <= startRatio : multiple >= startRatio) return Number.POSITIVE_INFINITY;
-  const time = multiplier * curve.time(Math.min(multiple, ceilingMultiple));
-  return Math.max(time, minimumTime) + addedTime;
+  if (!isStarted(ready, multiple)) return Number.POSITIVE_INFINITY;
+  return Math.max(travelTime(ready, multiple, preload), ready.minimumTime) + ready.addedTime;
 }
 
-function checked(setting: CurveSetting) {
-  options(setting, KEYS);
-  const { multiplier = 1, startRatio = 1, minimumTime = 0, addedTime = 0 } = setting;
-  const curve = readyCurve(setting.curve);
-  above(multiplier, 0, "multiplier", "a time multiplier");
-  checkStart(startRatio, curve.side);
-  atLeast(minimumTime, 0, "minimumTime", "a time", "s");
-  atLeast(addedTime, 0, "addedTime", "a time", "s");
-  return { curve, multiplier, startRatio, ceilingMultiple: ceilingOf(setting, curve.side), minimumTime, addedTime };
-}
-
-/** Below the setting an inverse equation has no positive time, so an over function cannot start there, nor an under function above. */
-function checkStart(startRatio: number, side: "over" | "under"): void {
-  if (side === "over") atLeast(startRatio, 1, "startRatio", "a ratio to the setting");
-  else if (!(above(startRatio, 0, "startRatio", "a ratio to the setting") <= 1)) {
-    fail("out-of-range", "startRatio", "a ratio to the setting above 0 and up to 1", startRatio);
+function checkPreload(preload: number, form: string): void {
+  if (form !== "thermal") fail("not-applicable", "preload", "no preload: only a thermal curve remembers one", preload);
+  if (atLeast(preload, 0, "preload", "a multiple of the basic current") >= 1) {
+    fail("out-of-range", "preload", "a multiple of the basic current below 1, at which it does not operate", preload);
   }
-}
-
-function ceilingOf({ ceilingMultiple, startRatio = 1 }: CurveSetting, side: "over" | "under"): number {
-  if (ceilingMultiple === undefined) return Number.POSITIVE_INFINITY;
-  if (side === "under")
-    fail("not-applicable", "ceilingMultiple", "no ceiling: an under function has none", ceilingMultiple);
-  return above(ceilingMultiple, startRatio, "ceilingMultiple", "a multiple of the setting");
 }

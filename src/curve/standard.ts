@@ -1,15 +1,15 @@
 import { nameIn } from "../base/check.js";
-import type { Curve, CurveName } from "./curve.js";
+import type { CurveName, InverseCurve, UnderCurve } from "./curve.js";
 
 /** The constants as the standards print them; adding a standard curve is adding a line here and its name to `CurveName`. */
-const STANDARD: Readonly<Record<CurveName, Curve>> = /* @__PURE__ */ Object.freeze({
+const STANDARD: Readonly<Record<CurveName, InverseCurve | UnderCurve>> = /* @__PURE__ */ Object.freeze({
   // IEC 60255-151 Annex A, curves A to F; D to F are those of IEEE C37.112 Table 1.
   "iec-inverse": { form: "inverse", k: 0.14, alpha: 0.02, c: 0 },
   "iec-very-inverse": { form: "inverse", k: 13.5, alpha: 1, c: 0 },
   "iec-extremely-inverse": { form: "inverse", k: 80, alpha: 2, c: 0 },
-  "ieee-moderately-inverse": { form: "inverse", k: 0.0515, alpha: 0.02, c: 0.114 },
-  "ieee-very-inverse": { form: "inverse", k: 19.61, alpha: 2, c: 0.491 },
-  "ieee-extremely-inverse": { form: "inverse", k: 28.2, alpha: 2, c: 0.1217 },
+  "ieee-moderately-inverse": { form: "inverse", k: 0.0515, alpha: 0.02, c: 0.114, reset: 4.85 },
+  "ieee-very-inverse": { form: "inverse", k: 19.61, alpha: 2, c: 0.491, reset: 21.6 },
+  "ieee-extremely-inverse": { form: "inverse", k: 28.2, alpha: 2, c: 0.1217, reset: 29.1 },
   // Common practice; not in the standards' annexes.
   "long-time-inverse": { form: "inverse", k: 120, alpha: 1, c: 0 },
   "short-time-inverse": { form: "inverse", k: 0.05, alpha: 0.04, c: 0 },
@@ -32,7 +32,9 @@ export const curveNames: readonly CurveName[] = /* @__PURE__ */ Object.freeze(Ob
  * import { standardCurve } from "tripwright/curve";
  * standardCurve("iec-very-inverse"); // → { form: "inverse", k: 13.5, alpha: 1, c: 0 }
  */
-export const standardCurve = (name: CurveName): Curve => lookUp(name, "name");
+export const standardCurve = (name: CurveName): InverseCurve | UnderCurve => lookUp(name, "name");
 
 /** A copy, so that nobody changes a standard for everybody. */
-export const lookUp = (name: CurveName, path: string): Curve => ({ ...STANDARD[nameIn(name, STANDARD, path)] });
+export const lookUp = (name: CurveName, path: string): InverseCurve | UnderCurve => ({
+  ...STANDARD[nameIn(name, STANDARD, path)],
+});

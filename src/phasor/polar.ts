@@ -67,7 +67,7 @@ function length({ re, im }: Phasor): number {
  * number that comes back for it is 0.
  *
  * @throws A {@link InputError} for a phasor that is not finite and for an unknown range.
- * Accuracy: within 2 units in the last place; exact on the axes and diagonals.
+ * Accuracy: within 3 units in the last place; exact on the axes and diagonals.
  * @source definition
  *
  * @example

@@ -31,7 +31,7 @@ const EXPONENTS = {
  *
  * @param value - On the primary side, in any unit of the kind; the answer is in the same.
  * @throws A {@link InputError} for a ratio that is missing or not above 0, and for values that are not finite.
- * Accuracy: within 3 units in the last place.
+ * Accuracy: within 4 units in the last place.
  * @source definition; common practice
  *
  * @example
@@ -51,7 +51,7 @@ export function toSecondary(value: number, transformers: Transformers): number {
  *
  * @param value - On the secondary side, in any unit of the kind; the answer is in the same.
  * @throws A {@link InputError} for a ratio that is missing or not above 0, and for values that are not finite.
- * Accuracy: within 3 units in the last place.
+ * Accuracy: within 4 units in the last place.
  * @source definition; common practice
  *
  * @example

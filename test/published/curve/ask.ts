@@ -2,6 +2,7 @@ import { type InverseCurve, operateTime, standardCurve } from "tripwright/curve"
 import { number } from "../given.js";
 import type { Answers, Ask } from "../harness.js";
 import type { Inputs } from "../table.js";
+import { MORE } from "./more.js";
 import { curveIn, IEC, IEEE, LETTERS, NAMES } from "./names.js";
 import { WORKED } from "./worked.js";
 
@@ -58,4 +59,5 @@ export const curve: { readonly [table: string]: Ask } = {
     t_s: operateTime({ curve: "undervoltage-inverse", multiplier: number(inputs, "TMS") }, number(inputs, "V_over_Vs")),
   }),
   "curve/sensitivity": sensitivity,
+  ...MORE,
 };

@@ -1,0 +1,25 @@
+/** The thermal image over time: d(level)/dt = (M² − level)/tau, with a constant of its own while it cools. */
+import { fail } from "../base/check.js";
+import type { Seconds } from "../base/units.js";
+import type { ThermalCurve } from "./curve.js";
+import { isStarted, type ReadySetting } from "./ready.js";
+import type { Stretch, TravelState } from "./travel-state.js";
+
+/** The state after a stretch in which the multiple stands still; a moving one is refused rather than stepped through. */
+export function thermalPiece(ready: ReadySetting, state: TravelState, { duration, from, to }: Stretch): TravelState {
+  if (from !== to)
+    fail("not-applicable", "to", "a multiple that stands still: a thermal image is not solved along ramps", to);
+  const elapsed = state.elapsed + duration;
+  if (state.operatedAt !== undefined) return { ...state, elapsed };
+  const multiple = Math.min(from, ready.ceilingMultiple);
+  const target = multiple * multiple;
+  const { tau, coolingTau = tau } = ready.curve as ThermalCurve;
+  const constant = ready.multiplier * (target < state.travel ? coolingTau : tau);
+  const level = target + (state.travel - target) * Math.exp(-duration / constant);
+  if (!isStarted(ready, from)) return { elapsed, travel: level };
+  const started = (state.started ?? 0) + duration;
+  const full = constant * Math.log1p((1 - Math.min(1, state.travel)) / (target - 1));
+  const wait: Seconds = Math.max(full, ready.minimumTime - (state.started ?? 0));
+  if (wait > duration) return { elapsed, travel: level, started };
+  return { elapsed, travel: level, started, operatedAt: state.elapsed + wait + ready.addedTime };
+}

@@ -1,0 +1,131 @@
+/**
+ * Travel over time: how a function goes from rest to operation while its multiple changes, by the integral of the
+ * standards. Everything that happens over time goes through `advanced`, piece by piece.
+ */
+import { rootOfIncreasing } from "../base/bracket.js";
+import { fail } from "../base/check.js";
+import type { Seconds } from "../base/units.js";
+import type { Curve, TableCurve } from "./curve.js";
+import type { CurveOf } from "./form.js";
+import { integral } from "./quadrature.js";
+import { isStarted, type ReadySetting, travelTime } from "./ready.js";
+import type { Release } from "./reset.js";
+import { thermalPiece } from "./thermal.js";
+import type { Stretch, TravelState } from "./travel-state.js";
+
+/** Where the rate of a form may be singular, and where it has kinks. */
+interface Rate<C extends Curve> {
+  readonly singular: number;
+  readonly kinks: (curve: C) => readonly number[];
+}
+
+const smooth = { singular: 0, kinks: () => [] };
+
+/** What the integral must know of each form. */
+const RATES: { readonly [F in Curve["form"]]: Rate<CurveOf<F>> } = {
+  inverse: smooth,
+  under: smooth,
+  definite: smooth,
+  excess: { singular: 1, kinks: () => [] },
+  energy: {
+    singular: 0,
+    kinks: ({ k, maximumTime }) => (maximumTime === undefined ? [] : [Math.sqrt(k / maximumTime)]),
+  },
+  thermal: smooth,
+  table: { singular: 0, kinks: ({ points }: TableCurve) => points.map(({ multiple }) => multiple) },
+};
+
+/** The state after a stretch. Once it has operated, only time goes on. */
+export function advanced(ready: ReadySetting, release: Release, state: TravelState, stretch: Stretch): TravelState {
+  if (ready.curve.form === "thermal") return thermalPiece(ready, state, stretch);
+  let now = state;
+  for (const part of partsOf(ready, release, stretch)) now = advancedInside(ready, release, now, part);
+  return now;
+}
+
+/** The stretch cut where it crosses start, dropout, ceiling, the setting itself, and kinks of the curve. */
+function partsOf(ready: ReadySetting, { dropout }: Release, { duration, from, to }: Stretch): Stretch[] {
+  if (from === to) return [{ duration, from, to }];
+  const { kinks } = RATES[ready.curve.form] as unknown as Rate<Curve>;
+  const cuts = [ready.startRatio, dropout, ready.ceilingMultiple, 1, ...kinks(ready.curve)]
+    .filter((cut) => (cut - from) * (cut - to) < 0)
+    .sort((a, b) => (to > from ? a - b : b - a));
+  const ends = [from, ...cuts, to];
+  return ends.slice(1).map((end, i) => {
+    const begin = ends[i] as number;
+    return { duration: duration * ((end - begin) / (to - from)), from: begin, to: end };
+  });
+}
+
+/** A part lies wholly on one side of every threshold; its middle says on which. */
+function advancedInside(ready: ReadySetting, release: Release, state: TravelState, part: Stretch): TravelState {
+  const elapsed = state.elapsed + part.duration;
+  if (state.operatedAt !== undefined) return { ...state, elapsed };
+  const middle = 0.5 * (part.from + part.to);
+  if (isStarted(ready, middle)) return forward(ready, state, part);
+  const resets = ready.side === "over" ? middle < release.dropout : middle > release.dropout;
+  if (!resets)
+    return { ...state, elapsed, ...(state.started !== undefined && { started: state.started + part.duration }) };
+  return { elapsed, ...back(ready, release, state, part) };
+}
+
+/** Forward: operated once travel is full and the floor on the time since the start has passed. */
+function forward(ready: ReadySetting, state: TravelState, part: Stretch): TravelState {
+  const { elapsed, travel } = state;
+  const since = state.started ?? 0;
+  const full = travel >= 1 ? 0 : timeToFull(ready, 1 - travel, part);
+  const wait = Math.max(full ?? Number.POSITIVE_INFINITY, ready.minimumTime - since);
+  const common = { elapsed: elapsed + part.duration, started: since + part.duration };
+  if (wait <= part.duration) return { ...common, travel: 1, operatedAt: elapsed + wait + ready.addedTime };
+  const gained = full === undefined ? travel + gain(ready, part, part.duration) : 1;
+  return { ...common, travel: Math.min(1, gained) };
+}
+
+/** When a part brings the missing travel; nothing where it does not. */
+function timeToFull(ready: ReadySetting, missing: number, part: Stretch): Seconds | undefined {
+  const { duration, from, to } = part;
+  if (from === to) {
+    const time = missing * travelTime(ready, from);
+    return time <= duration ? time : undefined;
+  }
+  const whole = gain(ready, part, duration);
+  if (!(whole >= missing)) return undefined;
+  if (whole === Number.POSITIVE_INFINITY) return 0;
+  const slope = (time: number) => 1 / travelTime(ready, from + ((to - from) * time) / duration);
+  return rootOfIncreasing((time) => gain(ready, part, time) - missing, slope, [0, duration]);
+}
+
+/** Travel gained in the first `time` seconds of a part: ∫ dt/t(M). */
+function gain(ready: ReadySetting, { duration, from, to }: Stretch, time: Seconds): number {
+  if (time === 0) return 0;
+  const end = from + ((to - from) * time) / duration;
+  if (from === end) return time / travelTime(ready, from);
+  const { singular } = RATES[ready.curve.form];
+  const range = [Math.min(from, end), Math.max(from, end)] as const;
+  const rate = (multiple: number) => 1 / travelTime(ready, multiple);
+  return (time * integral(rate, range, singular)) / (range[1] - range[0]);
+}
+
+/** Back to rest, as the release says; the accumulator ends at zero. */
+function back(
+  ready: ReadySetting,
+  { reset }: Release,
+  state: TravelState,
+  { duration, from, to }: Stretch,
+): Pick<TravelState, "travel" | "released"> {
+  switch (reset.form) {
+    case "instantaneous":
+      return { travel: 0 };
+    case "definite": {
+      const released = (state.released ?? 0) + duration;
+      return released >= reset.time || state.travel === 0 ? { travel: 0 } : { travel: state.travel, released };
+    }
+    case "disk": {
+      // The mean of 1 − M² over an even movement; a disk at or above its setting does not run back.
+      const mean = 1 - (from * from + from * to + to * to) / 3;
+      return { travel: Math.max(0, state.travel - Math.max(0, (mean * duration) / (ready.multiplier * reset.time))) };
+    }
+    case "cooling":
+      return fail("not-applicable", "reset", "a reset of a curve that is not thermal", reset.form);
+  }
+}

@@ -1,0 +1,61 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { countSteps, type Decimal, decimal, isBelow, larger, smaller } from "../../src/base/exact.js";
+import { holds } from "../support/holds.js";
+
+const read = (x: number | string): Decimal => decimal(x, "x");
+const counts = fc.integer({ min: 1, max: 5000 });
+const denominators = fc.constantFrom(3, 7, 50, 60, 167);
+/** What people type: up to 15 digits. */
+const typed = fc
+  .tuple(fc.integer({ min: -(10 ** 15), max: 10 ** 15 }), fc.integer({ min: -12, max: 3 }))
+  .map(([digits, power]) => `${digits}e${power}`);
+
+describe("comparison of exact decimals", () => {
+  test("sees every difference between what people type", () => {
+    holds(
+      fc.property(typed, typed, (a, b) => {
+        // Whole numbers of 1e-12 each, so that the comparison is one of integers.
+        const [x, y] = [a, b].map((text) => BigInt(read(text).times("1e12").toFixed())) as [bigint, bigint];
+        expect([isBelow(read(a), read(b)), isBelow(read(b), read(a))]).toEqual([x < y, y < x]);
+        expect(smaller(read(a), read(b)).eq(read(x < y ? a : b))).toBe(true);
+        expect(larger(read(a), read(b)).eq(read(x < y ? b : a))).toBe(true);
+      }),
+    );
+  });
+
+  test("takes a sum of fractions for the fraction that it is", () => {
+    holds(
+      fc.property(counts, denominators, (count, denominator) => {
+        const [sum, whole] = [read(1).div(denominator).times(count), read(count).div(denominator)];
+        expect([isBelow(sum, whole), isBelow(whole, sum)]).toEqual([false, false]);
+        expect([isBelow(sum.neg(), whole.neg()), isBelow(whole.neg(), sum.neg())]).toEqual([false, false]);
+      }),
+    );
+  });
+});
+
+describe("how often a step goes into a span", () => {
+  test("is counted evenly where the span is a number of steps, however the step divides", () => {
+    holds(
+      fc.property(counts, fc.integer({ min: 1, max: 1000 }), denominators, (count, numerator, denominator) => {
+        const step = read(numerator).div(denominator);
+        const { whole, even } = countSteps(read(count * numerator).div(denominator), step);
+        expect([whole.toNumber(), even]).toEqual([count, true]);
+      }),
+    );
+  });
+
+  test("is counted down where something is left over, however little", () => {
+    holds(
+      fc.property(counts, fc.integer({ min: 1, max: 60 }), (count, places) => {
+        for (const rest of [`1e-${places}`, `0.${"9".repeat(places)}`]) {
+          const { whole, even } = countSteps(read(0.1).times(read(count).plus(rest)), read(0.1));
+          expect([whole.toNumber(), even]).toEqual([count, false]);
+        }
+      }),
+    );
+    expect(countSteps(read(0), read("0.1"))).toMatchObject({ even: true });
+    expect(countSteps(read("0.05"), read("0.1")).whole.toNumber()).toBe(0);
+  });
+});

@@ -1,0 +1,73 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { type QuantityKind, quantityPattern, quantityProblem } from "../../src/base/quantity.js";
+import { holds } from "../support/holds.js";
+
+const UNITS: { readonly [K in QuantityKind]: readonly string[] } = {
+  current: ["A", "mA", "kA", "× rated", "x rated", "*rated", "×\u00a0rated"],
+  voltage: ["V", "mV", "kV", "x rated"],
+  time: ["s", "ms", "µs", "μs", "us", "min", "cycle", "cycles"],
+  frequency: ["Hz", "mHz"],
+  angle: ["°", "deg", "degrees"],
+  percent: ["%", "percent"],
+};
+const NO_UNITS = ["", "a", "MA", "mss", "rated", "degree", "° °"];
+const kinds = fc.constantFrom(...(Object.keys(UNITS) as QuantityKind[]));
+/** A unit beside a kind: of the kind more often than not. */
+const unitAndKind = kinds.chain((kind) =>
+  fc.tuple(
+    fc.oneof(fc.constantFrom(...UNITS[kind]), fc.constantFrom(...Object.values(UNITS).flat(), ...NO_UNITS)),
+    fc.constant(kind),
+  ),
+);
+
+const digits = fc.string({ unit: fc.constantFrom(..."0123456789"), maxLength: 3 });
+const space = fc.constantFrom("", "", " ", "\t", "\n", "\u00a0", "\ufeff");
+/** Texts made of the parts of a quantity, each now and then wrong: most are nearly right, many are right. */
+const nearly = fc
+  .tuple(
+    fc.tuple(space, fc.constantFrom("", "", "+", "-", "−", "--")),
+    fc.tuple(digits, fc.constantFrom("", ".", ".", ",", ".."), digits),
+    fc.tuple(fc.constantFrom("", "", "", "e1", "E-02", "e+3", "e−1", "e", "e1234"), space),
+    unitAndKind,
+    space,
+  )
+  .map(
+    ([sign, number, power, [unit, kind], end]) => [[...sign, ...number, ...power, unit, end].join(""), kind] as const,
+  );
+/** Texts of the letters that quantities are made of, in any order. */
+const garbled = fc.string({ unit: fc.constantFrom(..."+-−0159.eE,x×* ratedmsAVHzkuµ°%cyln\n"), maxLength: 12 });
+
+/** What the reader says, apart from the range of a double, which no pattern can tell. */
+function reads(text: string, kind: QuantityKind): boolean {
+  const problem = quantityProblem(text, kind, "x");
+  return problem === undefined || problem.code === "out-of-range";
+}
+const matches = (text: string, kind: QuantityKind): boolean => new RegExp(quantityPattern(kind), "u").test(text);
+
+describe("the pattern of a quantity, as an editor holds it against typed text", () => {
+  test("accepts exactly the texts that the reader accepts", () => {
+    holds(
+      fc.property(nearly, ([text, kind]) => {
+        expect(matches(text, kind)).toBe(reads(text, kind));
+      }),
+      3000,
+    );
+    holds(
+      fc.property(garbled, kinds, (text, kind) => {
+        expect(matches(text, kind)).toBe(reads(text, kind));
+      }),
+      2000,
+    );
+  });
+
+  test("accepts a number as JavaScript prints it, with a unit of its kind and no other", () => {
+    const number = fc.double({ min: -1e6, max: 1e6, noNaN: true }).map((x) => String(x).replace(/^-/, "−"));
+    holds(
+      fc.property(number, fc.constantFrom("A", "mA", "kA", "× rated"), (text, unit) => {
+        expect(matches(`${text} ${unit}`, "current")).toBe(true);
+        expect(matches(`${text} ${unit}`, "frequency")).toBe(false);
+      }),
+    );
+  });
+});

@@ -1,0 +1,53 @@
+import fc from "fast-check";
+import { definitionOf, type FrequencySetting, operateTimeOf, type RelayInputs } from "tripwright/element";
+import { describe, expect, test } from "vitest";
+import { usualSettings } from "../support/arbitraries.js";
+import { holds } from "../support/holds.js";
+
+const setting = (number: "81O" | "81U") => usualSettings.find((one) => one.function === number) as FrequencySetting;
+const at = (frequency: number, va: number, vb = va, vc = va): RelayInputs => ({
+  va: { re: va, im: 0, frequency },
+  vb: { re: vb, im: 0, frequency },
+  vc: { re: vc, im: 0, frequency },
+});
+
+describe.each(["81O", "81U"] as const)("the frequency function %s", (number) => {
+  const { read } = definitionOf(number);
+
+  test("reads the frequency of the voltages, whatever their size", () => {
+    holds(
+      fc.property(
+        fc.double({ min: 10, max: 90, noNaN: true }),
+        fc.double({ min: 30, max: 200, noNaN: true }),
+        (f, v) => {
+          expect(read(at(f, v), setting(number))).toMatchObject({ quantity: f, blocked: false });
+        },
+      ),
+    );
+  });
+
+  test("looks at voltages alone", () => {
+    const current = { ia: { re: 5, im: 0, frequency: 90 } };
+    expect(read({ ...current, ...at(50, 63.5) }, setting(number)).quantity).toBe(50);
+    expect(operateTimeOf(setting(number), current)).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  test("is blocked while every voltage to neutral lies below its limit, and not on it", () => {
+    expect(read(at(50, 29.9), setting(number)).blocked).toBe(true);
+    expect(read(at(50, 0, 29.9, 30), setting(number)).blocked).toBe(false);
+    expect(read(at(50, 30, 0, 0), setting(number)).blocked).toBe(false);
+  });
+
+  test("is blocked without any voltage, even where no limit is set: nothing has no frequency", () => {
+    const { blockBelow: _, ...unlimited } = setting(number);
+    expect(read({}, unlimited).blocked).toBe(true);
+    expect(read(at(50, 0), unlimited).blocked).toBe(true);
+    expect(read(at(50, 0.1), unlimited).blocked).toBe(false);
+    expect(operateTimeOf(unlimited, {})).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  test("takes no frequency from a phase that is dead", () => {
+    const dead = { va: { re: 0, im: 0, frequency: 0 } };
+    expect(read({ ...at(50, 63.5), ...dead }, setting(number)).quantity).toBe(50);
+  });
+});

@@ -1,0 +1,93 @@
+import fc from "fast-check";
+import { type ChannelStates, inputsOf, type Wiring } from "tripwright/element";
+import { describe, expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
+import { holds } from "../support/holds.js";
+
+const INPUTS = ["va", "vb", "vc"];
+const CHANNELS = ["v1", "v2", "v3"];
+const factor = fc.integer({ min: -40, max: 40 }).map((n) => n / 20);
+
+/** Three channels of one frequency, each wired to any of three inputs by any factor. */
+const bench = fc.record({
+  states: fc.record(
+    Object.fromEntries(
+      CHANNELS.map((name) => [
+        name,
+        fc.record({
+          rms: fc.double({ min: 0.1, max: 200, noNaN: true }),
+          frequency: fc.constant(50),
+          angle: fc.integer({ min: -360, max: 360 }),
+        }),
+      ]),
+    ),
+  ),
+  feeds: fc.record(
+    Object.fromEntries(CHANNELS.map((name) => [name, fc.dictionary(fc.constantFrom(...INPUTS), factor)])),
+  ),
+});
+const wired = (feeds: Record<string, Record<string, number>>): Wiring =>
+  Object.fromEntries(Object.entries(feeds).map(([name, to]) => [name, { quantity: "voltage", feeds: to }]));
+
+const radians = (degrees: number): number => (degrees * Math.PI) / 180;
+
+describe("inputsOf", () => {
+  test("every input sees the sum of factor · rms · (cos angle, sin angle) of the channels that feed it", () => {
+    holds(
+      fc.property(bench, ({ states, feeds }) => {
+        const seen = inputsOf(states, wired(feeds));
+        for (const input of INPUTS) {
+          const parts = CHANNELS.map((name) => ({ ...states[name]!, by: feeds[name]![input] ?? 0 }));
+          const re = parts.reduce((sum, { rms, angle, by }) => sum + by * rms * Math.cos(radians(angle)), 0);
+          const im = parts.reduce((sum, { rms, angle, by }) => sum + by * rms * Math.sin(radians(angle)), 0);
+          // Twenty roundings, the angle up to 2π in radians among them, of at most half a unit each.
+          const bound = 20 * 2 ** -53 * parts.reduce((sum, { rms, by }) => sum + Math.abs(by) * rms, 0);
+          const { re: x, im: y } = seen[input] ?? { re: 0, im: 0 };
+          expect(Math.abs(x - re)).toBeLessThanOrEqual(bound);
+          expect(Math.abs(y - im)).toBeLessThanOrEqual(bound);
+        }
+      }),
+    );
+  });
+
+  test("twice the voltage is twice on every input, exactly", () => {
+    holds(
+      fc.property(bench, ({ states, feeds }) => {
+        const doubled = Object.fromEntries(Object.entries(states).map(([name, s]) => [name, { ...s, rms: 2 * s.rms }]));
+        const once = Object.entries(inputsOf(states, wired(feeds)));
+        expect(inputsOf(doubled, wired(feeds))).toEqual(
+          Object.fromEntries(
+            once.map(([name, { re, im, frequency }]) => [name, { re: 2 * re, im: 2 * im, frequency }]),
+          ),
+        );
+      }),
+    );
+  });
+
+  test("a reversed channel feeds the opposite, and one that feeds two inputs is on both", () => {
+    const wiring: Wiring = { v: { quantity: "voltage", feeds: { va: 0.5, vb: -0.5 } } };
+    expect(inputsOf({ v: { rms: 110, frequency: 50, angle: 90 } }, wiring)).toEqual({
+      va: { re: 0, im: 55, frequency: 50 },
+      vb: { re: 0, im: -55, frequency: 50 },
+    });
+  });
+
+  test("channels of two frequencies on one input are refused by the name of the input, on two inputs they are not", () => {
+    const states: ChannelStates = { v1: { rms: 60, frequency: 50 }, v2: { rms: 60, frequency: 51 } };
+    const together = wired({ v1: { va: 1, vb: 1 }, v2: { vb: 1 } });
+    expect(problemsOf(() => inputsOf(states, together))).toMatchObject([
+      { code: "conflict", path: "vb", received: "51" },
+    ]);
+    expect(inputsOf(states, wired({ v1: { va: 1 }, v2: { vb: 1 } }))).toMatchObject({
+      va: { frequency: 50 },
+      vb: { frequency: 51 },
+    });
+  });
+
+  test("a channel without output feeds nothing, whatever its frequency", () => {
+    const states: ChannelStates = { v1: { rms: 60, frequency: 50 }, v2: { rms: 0, frequency: 60 } };
+    expect(inputsOf(states, wired({ v1: { va: 1 }, v2: { va: 1, vb: 1 } }))).toEqual({
+      va: { re: 60, im: 0, frequency: 50 },
+    });
+  });
+});

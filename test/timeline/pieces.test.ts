@@ -1,0 +1,106 @@
+import { Decimal } from "decimal.js";
+import fc from "fast-check";
+import { levels, linearRamp, staircase, stepsWithRest } from "tripwright/timeline";
+import { describe, expect, test } from "vitest";
+import { typedDecimals } from "../support/arbitraries.js";
+import { problemsOf } from "../support/failure.js";
+import { holds } from "../support/holds.js";
+
+const D = Decimal.clone({ defaults: true, precision: 100 });
+
+const level = typedDecimals({ digits: 4, places: 2 });
+const time = typedDecimals({ digits: 4, places: 3, min: 1 });
+// At most 1,000 levels: 2 · 9999 over 20.
+const grid = fc.record({ from: level, to: level, step: typedDecimals({ digits: 4, places: 0, min: 20 }) });
+const texts = <K extends string>(typed: Record<K, { text: string }>): Record<K, string> =>
+  Object.fromEntries(Object.entries<{ text: string }>(typed).map(([key, { text }]) => [key, text])) as Record<
+    K,
+    string
+  >;
+
+describe("staircase", () => {
+  test("holds every level for the dwell, the clamped last one too", () => {
+    holds(
+      fc.property(grid, time, (typed, dwell) => {
+        const range = texts(typed);
+        expect(staircase({ ...range, dwell: dwell.text })).toEqual(
+          levels(range).map((x) => ({ duration: Number(dwell.text), from: x, to: x })),
+        );
+      }),
+      100,
+    );
+  });
+
+  test("a single level is held where both ends are equal", () => {
+    expect(staircase({ from: 4, to: 4, step: 1, dwell: "0.5" })).toEqual([{ duration: 0.5, from: 4, to: 4 }]);
+  });
+
+  test.each([0, -1, Number.NaN, "0,5"])("a dwell of %s is refused", (dwell) => {
+    expect(problemsOf(() => staircase({ from: 0, to: 1, step: 1, dwell }))).toMatchObject([{ path: "dwell" }]);
+  });
+});
+
+describe("linearRamp", () => {
+  test("lasts the double nearest to |to − from| / rate, from one end to the other", () => {
+    holds(
+      fc.property(level, level, time, (from, to, rate) => {
+        const duration = new D(to.text).minus(from.text).abs().div(rate.text);
+        const pieces = linearRamp({ from: from.text, to: to.text, rate: rate.text });
+        const piece = { duration: Number(duration.toString()), from: Number(from.text), to: Number(to.text) };
+        expect(pieces).toEqual(duration.isZero() ? [] : [piece]);
+      }),
+    );
+  });
+
+  test("between equal ends there is nothing to move", () => {
+    expect(linearRamp({ from: 4, to: "4.0", rate: 1 })).toEqual([]);
+  });
+
+  test("takes as long down as up", () => {
+    holds(
+      fc.property(level, level, time, (a, b, rate) => {
+        const up = linearRamp({ from: a.text, to: b.text, rate: rate.text });
+        const down = linearRamp({ from: b.text, to: a.text, rate: rate.text });
+        expect(down).toEqual(up.map(({ duration, from, to }) => ({ duration, from: to, to: from })));
+      }),
+    );
+  });
+
+  test.each([0, -0.5, Number.NaN, Number.POSITIVE_INFINITY])("a rate of %s is refused", (rate) => {
+    expect(problemsOf(() => linearRamp({ from: 50, to: 49, rate }))).toMatchObject([{ path: "rate" }]);
+  });
+
+  test("an end that is not finite is refused by name", () => {
+    expect(problemsOf(() => linearRamp({ from: 50, to: Number.NaN, rate: 1 }))).toMatchObject([{ path: "to" }]);
+  });
+});
+
+describe("stepsWithRest", () => {
+  test("alternates rest and level, begins and ends at rest, and leaves no level out", () => {
+    holds(
+      fc.property(grid, level, time, time, (typed, low, pause, pulse) => {
+        const range = texts(typed);
+        const pieces = stepsWithRest({ ...range, rest: low.text, restTime: pause.text, hold: pulse.text });
+        const rests = pieces.filter((_, i) => i % 2 === 0);
+        const pulses = pieces.filter((_, i) => i % 2 === 1);
+        const rest = Number(low.text);
+        expect(pulses).toEqual(levels(range).map((x) => ({ duration: Number(pulse.text), from: x, to: x })));
+        expect(rests).toEqual(
+          Array.from({ length: pulses.length + 1 }, () => ({ duration: Number(pause.text), from: rest, to: rest })),
+        );
+      }),
+      100,
+    );
+  });
+
+  test.each([
+    ["restTime", 0],
+    ["restTime", Number.NaN],
+    ["hold", -0.1],
+    ["rest", Number.POSITIVE_INFINITY],
+    ["rest", "0,1"],
+  ])("%s %s is refused by name", (path, value) => {
+    const steps = { rest: 0, restTime: 1, from: 1, to: 2, step: 1, hold: 1, [path]: value };
+    expect(problemsOf(() => stepsWithRest(steps))).toMatchObject([{ path }]);
+  });
+});
