@@ -73,7 +73,7 @@ export const firstPowers: FillPowers = (multiples, out, first, end, range) => {
   for (let i = first; i < end; i++) {
     const m = multiples[i] as number;
     if (!(m >= 0 && m <= MOST)) bad = i;
-    out[i] = m > start ? (m < ceiling ? m : ceiling) - 1 : 0;
+    out[i] = m > start ? Math.min(m, ceiling) - 1 : 0;
   }
   return bad;
 };
@@ -85,7 +85,7 @@ export const secondPowers: FillPowers = (multiples, out, first, end, range) => {
   for (let i = first; i < end; i++) {
     const m = multiples[i] as number;
     if (!(m >= 0 && m <= MOST)) bad = i;
-    const x = m < ceiling ? m : ceiling;
+    const x = Math.min(m, ceiling);
     out[i] = m > start ? (x - 1) * (x + 1) : 0;
   }
   return bad;
@@ -105,7 +105,7 @@ function plainPowers(alpha: number): FillPowers {
     for (let i = first; i < end; i++) {
       const m = multiples[i] as number;
       if (!(m >= 0 && m <= MOST)) bad = i;
-      out[i] = m > start ? powerMinusOne(m < ceiling ? m : ceiling, alpha) : 0;
+      out[i] = m > start ? powerMinusOne(Math.min(m, ceiling), alpha) : 0;
     }
     return bad;
   };

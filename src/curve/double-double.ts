@@ -43,7 +43,7 @@ export function divide(a: Double2, b: Double2): Double2 {
   return sum(q, rest[0] / b[0]);
 }
 
-const LN2: Double2 = [0.6931471805599453, 2.3190468138462996e-17];
+const LN2: Double2 = [Math.LN2, 2.3190468138462996e-17];
 
 /** The natural logarithm of a double above 0, by 2·artanh((m − 1)/(m + 1)) of its mantissa m. */
 export function logarithm(x: number): Double2 {

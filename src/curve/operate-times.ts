@@ -71,6 +71,6 @@ function timesOfPowers(times: Float64Array, first: number, end: number, law: Flo
   const [k, c, minimumTime, addedTime] = [law[0] as number, law[1] as number, law[2] as number, law[3] as number];
   for (let i = first; i < end; i++) {
     const time = k / (times[i] as number) + c;
-    times[i] = (time > minimumTime ? time : minimumTime) + addedTime;
+    times[i] = Math.max(time, minimumTime) + addedTime;
   }
 }
