@@ -37,7 +37,8 @@ const LONGEST_TEXT = 400;
  * A double that needs more than 15 digits was computed, not typed: 11 cycles at 60 Hz is 11/60 s, which the double
  * 0.18333333333333332 can only stand for. Such a number is read as the simplest fraction with a denominator up to
  * 10,000 that reads back as the same double, where there is one. The reading never leaves the double's own rounding
- * interval, so that nothing a person typed is changed, and 11 cycles against 10 ± 1 cycles lands on the limit.
+ * interval, so that nothing a person typed is changed, and 11 cycles against 10 ± 1 cycles lands on the limit at 50 and
+ * 60 Hz. (At other frequencies a quotient may have a decimal of 15 digits, which is then taken as typed.)
  *
  * @throws A {@link InputError} for NaN, the infinities, unreadable text and text beyond the range of a double.
  */

@@ -37,25 +37,23 @@ export function sentence(problem: Problem): string {
 
 const LONGEST_PRINT = 60;
 
-/** Prints whatever came, in at most 60 characters, without ever failing on it. */
+/**
+ * Prints whatever came, in at most 60 characters, without ever failing on it: cyclic objects, hostile getters and
+ * revoked proxies have no printed form. Half of a surrogate pair is left out rather than printed.
+ */
 export function printed(value: unknown): string {
   if (value === undefined) return "nothing";
   if (typeof value === "function") return "a function";
-  if (typeof value === "number") return Object.is(value, -0) ? "-0" : String(value);
-  if (typeof value === "symbol" || typeof value === "bigint") return shortened(`the ${typeof value} ${String(value)}`);
-  return shortened(asJson(value));
-}
-
-/** Half of a surrogate pair is left out rather than printed. */
-function shortened(text: string): string {
-  return text.length <= LONGEST_PRINT ? text : `${text.slice(0, LONGEST_PRINT - 1).replace(/[\uD800-\uDBFF]$/u, "")}…`;
-}
-
-/** JSON where there is any; cyclic objects, objects with hostile getters, revoked proxies and the like have none. */
-function asJson(value: unknown): string {
+  if (Object.is(value, -0)) return "-0";
+  if (typeof value === "bigint") return shortened(`${value}n`);
+  let text: string | undefined;
   try {
-    return JSON.stringify(value) ?? "an object without a printed form";
+    text = typeof value === "object" || typeof value === "string" ? JSON.stringify(value) : String(value);
   } catch {
-    return "an object without a printed form";
+    // What cannot be printed is said to be so.
   }
+  return shortened(text ?? "an object without a printed form");
 }
+
+const shortened = (text: string): string =>
+  text.length <= LONGEST_PRINT ? text : `${text.slice(0, LONGEST_PRINT - 1).replace(/[\uD800-\uDBFF]$/u, "")}…`;

@@ -1,10 +1,9 @@
 /**
  * The forms of curves as definition objects that the generic functions read; adding a form is adding its data type to
- * `Curve` and an entry here and in the tables that are typed by it: `MULTIPLES` (backward) and `TRAVELS` (over time).
+ * `Curve` and an entry here and in the tables that are typed by it: `MULTIPLES` (backward) and `KINKS` (over time).
  * They stand apart so that whoever imports one direction does not pay for the others.
  */
 import { above, atLeast, nameIn, object } from "../base/check.js";
-import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
 import type { Curve, CurveName, ThermalCurve } from "./curve.js";
 import { powerMinusOne } from "./power.js";
@@ -14,6 +13,9 @@ import { checkTable, tableTime } from "./table.js";
 /** The curve of a form. */
 export type CurveOf<F extends Curve["form"]> = Extract<Curve, { form: F }>;
 
+/** What a constant of a form must be: above 0, above 0 where it is given at all, or 0 and above. */
+type Need = "positive" | "optional" | "not-negative";
+
 interface Form<C extends Curve> {
   /** Whether the function operates above or below where it starts. */
   readonly side: "over" | "under" | ((curve: C) => "over" | "under");
@@ -21,7 +23,9 @@ interface Form<C extends Curve> {
   readonly start: 0 | 1;
   /** Whether the equation has no time on the other side of its start, so that no setting may start it there. */
   readonly bound?: true;
-  readonly check: (curve: C) => void;
+  readonly needs: { readonly [constant: string]: Need };
+  /** What the constants alone do not say. */
+  readonly check?: (curve: C) => void;
   /** The equation at a multiple beyond the start, multiplier 1. */
   readonly time: (curve: C, multiple: number, preload: number) => Seconds;
 }
@@ -31,61 +35,53 @@ const FORMS: { readonly [F in Curve["form"]]: Form<CurveOf<F>> } = {
     side: "over",
     start: 1,
     bound: true,
-    check: (curve) => {
-      checkEquation(curve);
-      if (curve.reset !== undefined) above(curve.reset, 0, "reset", "a reset time", "s");
-    },
+    needs: { k: "positive", alpha: "positive", c: "not-negative", reset: "optional" },
     time: ({ k, alpha, c }, multiple) => k / powerMinusOne(multiple, alpha) + c,
   },
   under: {
     side: "under",
     start: 1,
     bound: true,
-    check: checkEquation,
+    needs: { k: "positive", alpha: "positive", c: "not-negative" },
     time: ({ k, alpha, c }, multiple) => k / -powerMinusOne(multiple, alpha) + c,
   },
   definite: {
-    side: ({ side }) => (side === undefined ? "over" : nameIn(side, { over: 0, under: 0 }, "side")),
+    side: ({ side }) => (side === undefined ? "over" : nameIn(side, { over: 0, under: 0 }, "curve.side")),
     start: 1,
-    check: ({ time }) => void atLeast(time, 0, "time", "a time", "s"),
+    needs: { time: "not-negative" },
     time: ({ time }) => time,
   },
   excess: {
     side: "over",
     start: 1,
     bound: true,
-    check: ({ k, power }) => {
-      above(k, 0, "k", "a time constant", "s");
-      above(power, 0, "power", "an exponent");
-    },
+    needs: { k: "positive", power: "positive" },
     time: ({ k, power }, multiple) => k / (multiple - 1) ** power,
   },
   energy: {
     side: "over",
     start: 0,
-    check: ({ k, maximumTime }) => {
-      above(k, 0, "k", "a time constant", "s");
-      if (maximumTime !== undefined) above(maximumTime, 0, "maximumTime", "a time", "s");
-    },
+    needs: { k: "positive", maximumTime: "optional" },
     time: ({ k, maximumTime = Number.POSITIVE_INFINITY }, multiple) => Math.min(k / multiple / multiple, maximumTime),
   },
   thermal: {
     side: "over",
     start: 1,
     bound: true,
-    check: ({ tau, coolingTau = tau }) => {
-      above(tau, 0, "tau", "a time constant", "s");
-      above(coolingTau, 0, "coolingTau", "a time constant", "s");
-    },
+    needs: { tau: "positive", coolingTau: "optional" },
     time: thermalTime,
   },
-  table: { side: "over", start: 0, check: checkTable, time: tableTime },
+  table: { side: "over", start: 0, needs: {}, check: checkTable, time: tableTime },
 };
 
-function checkEquation({ k, alpha, c }: { k: number; alpha: number; c: number }): void {
-  above(k, 0, "k", "a time constant", "s");
-  above(alpha, 0, "alpha", "an exponent");
-  atLeast(c, 0, "c", "an additive time", "s");
+/** Every constant is a time, the exponents aside. */
+function checkConstants(curve: Curve, needs: Form<Curve>["needs"]): void {
+  for (const [name, need] of Object.entries(needs)) {
+    const value = (curve as unknown as Readonly<Record<string, number>>)[name] as number;
+    const unit = name === "alpha" || name === "power" ? "" : "s";
+    if (need === "not-negative") atLeast(value, 0, `curve.${name}`, "a constant", unit);
+    else if (value !== undefined || need === "positive") above(value, 0, `curve.${name}`, "a constant", unit);
+  }
 }
 
 /** ln((M² − p²)/(M² − 1)) loses its digits at large M, where the quotient is near 1; log1p of the rest does not. */
@@ -102,16 +98,13 @@ export interface ReadyCurve {
   readonly time: (multiple: number, preload?: number) => Seconds;
 }
 
-/** Looks a name up, checks the constants, and binds the form's equation to them. */
-export function readyCurve(curve: Curve | CurveName): ReadyCurve {
-  return within("curve", () =>
-    ready(typeof curve === "string" ? lookUp(curve, "") : object(curve, "", "a curve or its name")),
-  );
-}
-
-function ready<C extends Curve>(curve: C): ReadyCurve {
-  const { side, start, bound = false, check, time } = FORMS[nameIn(curve.form, FORMS, "form")] as unknown as Form<C>;
-  check(curve);
+/** Looks a name up, checks the constants, and binds the form's equation to them; problems stand at `curve`. */
+export function readyCurve(given: Curve | CurveName): ReadyCurve {
+  const curve = typeof given === "string" ? lookUp(given, "curve") : object(given, "curve", "a curve or its name");
+  const form = FORMS[nameIn(curve.form, FORMS, "curve.form")] as Form<Curve>;
+  const { side, start, bound = false, needs, check, time } = form;
+  checkConstants(curve, needs);
+  check?.(curve);
   return {
     side: typeof side === "string" ? side : side(curve),
     start,

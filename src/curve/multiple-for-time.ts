@@ -4,6 +4,7 @@ import type { Seconds } from "../base/units.js";
 import type { Curve, CurveSetting, TableCurve } from "./curve.js";
 import type { CurveOf } from "./form.js";
 import { isStarted, type ReadySetting, readySetting, travelTime } from "./ready.js";
+import { logarithmicShare } from "./table.js";
 
 /**
  * Why no multiple has a wanted time.
@@ -42,8 +43,7 @@ function multipleInTable({ points }: TableCurve, time: Seconds): number | NoMult
   if (right?.time === time) return right.multiple;
   if (right === undefined) return "too-fast";
   if (left === undefined) return "too-slow";
-  const share = Math.log(time / left.time) / Math.log(right.time / left.time);
-  return left.multiple * (right.multiple / left.multiple) ** share;
+  return left.multiple * (right.multiple / left.multiple) ** logarithmicShare(time, [left.time, right.time]);
 }
 
 /**

@@ -19,22 +19,22 @@ export function panel(f: (x: number) => number, a: number, b: number): number {
   return sum * width;
 }
 
-/** Panels whose distance from a singular point grows by no more than this converge to the last digits. */
-const GROWTH = 2;
-const MOST_PANELS = 64;
+/** Halves agree with their panel to this share of the whole integral, or the panel is halved again. */
+const AGREEMENT = 1e-14;
+const DEEPEST = 30;
 
-/**
- * ∫ f over [a, b], a < b, of a function that is smooth except possibly at `singular`, which is outside (a, b): panels
- * grow geometrically away from it.
- */
-export function integral(f: (x: number) => number, [a, b]: readonly [number, number], singular: number): number {
-  let sum = 0;
-  let far = b;
-  for (let i = 0; i < MOST_PANELS && singular <= a; i++) {
-    const near = singular + (far - singular) / GROWTH;
-    if (near <= a) return sum + panel(f, a, far);
-    sum += panel(f, near, far);
-    far = near;
-  }
-  return sum + panel(f, a, far);
+/** ∫ f over [a, b] of a function that is smooth, or nearly so up to its ends: panels are halved until they agree. */
+export function integral(f: (x: number) => number, a: number, b: number): number {
+  const whole = panel(f, a, b);
+  return refined(f, [a, b, whole], AGREEMENT * Math.abs(whole), DEEPEST);
+}
+
+type Panel = readonly [low: number, high: number, value: number];
+
+/** The tolerance is that of the whole, so that the rounding of a small panel does not ask for ever smaller ones. */
+function refined(f: (x: number) => number, [a, b, value]: Panel, tolerance: number, depth: number): number {
+  const middle = 0.5 * (a + b);
+  const [left, right] = [panel(f, a, middle), panel(f, middle, b)];
+  if (depth === 0 || !(Math.abs(left + right - value) > tolerance)) return left + right;
+  return refined(f, [a, middle, left], tolerance, depth - 1) + refined(f, [middle, b, right], tolerance, depth - 1);
 }

@@ -19,7 +19,9 @@ const STANDARD: Readonly<Record<CurveName, InverseCurve | UnderCurve>> = /* @__P
 });
 
 /** The names of the standard curves. */
-export const curveNames: readonly CurveName[] = /* @__PURE__ */ Object.freeze(Object.keys(STANDARD) as CurveName[]);
+export const curveNames: readonly CurveName[] = /* @__PURE__ */ Object.freeze(
+  /* @__PURE__ */ Object.keys(STANDARD) as CurveName[],
+);
 
 /**
  * The constants of a standard curve.

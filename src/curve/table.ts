@@ -1,32 +1,30 @@
 /** Curves given by points. */
-import { above, atLeast, fail } from "../base/check.js";
-import { within } from "../base/input-error.js";
+import { above, fail, object } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 import type { TableCurve } from "./curve.js";
 
 /** Two points or more, multiples rising, times falling or level. */
 export function checkTable({ points }: TableCurve): void {
-  if (!Array.isArray(points) || points.length < 2) fail("wrong-length", "points", "two points or more", points);
-  points.forEach(({ multiple, time }, i) => {
-    within(`points[${i}]`, () => {
-      above(multiple, points[i - 1]?.multiple ?? 0, "multiple", "a multiple");
-      above(time, 0, "time", "a time", "s");
-      const before = points[i - 1]?.time ?? time;
-      if (time > before) atLeast(before, time, "time", "a time that falls from point to point, the one before", "s");
-    });
-  });
+  if (!Array.isArray(points) || points.length < 2) fail("wrong-length", "curve.points", "two points or more", points);
+  let [before, slowest] = [0, Number.POSITIVE_INFINITY];
+  for (const [i, point] of points.entries()) {
+    const { multiple, time } = object(point, `curve.points[${i}]`, "a point { multiple, time }");
+    before = above(multiple, before, `curve.points[${i}].multiple`, "a multiple");
+    above(time, 0, `curve.points[${i}].time`, "a time", "s");
+    if (time > slowest) fail("out-of-range", `curve.points[${i}].time`, `a time up to ${slowest} s`, time);
+    slowest = time;
+  }
 }
 
 /** Straight on double-logarithmic axes, and exactly the point's time at a point. */
 export function tableTime({ points }: TableCurve, multiple: number): Seconds {
   const next = points.findIndex((point) => point.multiple >= multiple);
-  const right = points[next];
-  const left = points[next - 1];
+  const [left, right] = [points[next - 1], points[next]];
   if (right?.multiple === multiple) return right.time;
-  if (right === undefined || left === undefined) {
-    const [first, last] = [points[0]?.multiple, points.at(-1)?.multiple];
-    return fail("out-of-range", "multiple", `a multiple within the table, from ${first} to ${last}`, multiple);
-  }
-  const share = Math.log(multiple / left.multiple) / Math.log(right.multiple / left.multiple);
-  return left.time * (right.time / left.time) ** share;
+  if (!left || !right) return fail("out-of-range", "multiple", "a multiple within the table", multiple);
+  return left.time * (right.time / left.time) ** logarithmicShare(multiple, [left.multiple, right.multiple]);
 }
+
+/** How far x lies from a to b in logarithms; the difference to a is exact near it, where the quotient would lose digits. */
+export const logarithmicShare = (x: number, [a, b]: readonly [number, number]): number =>
+  Math.log1p((x - a) / a) / Math.log1p((b - a) / a);

@@ -5,7 +5,7 @@
 import { rootOfIncreasing } from "../base/bracket.js";
 import { fail } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
-import type { Curve, TableCurve } from "./curve.js";
+import type { Curve } from "./curve.js";
 import type { CurveOf } from "./form.js";
 import { integral } from "./quadrature.js";
 import { isStarted, type ReadySetting, travelTime } from "./ready.js";
@@ -13,26 +13,17 @@ import type { Release } from "./reset.js";
 import { thermalPiece } from "./thermal.js";
 import type { Stretch, TravelState } from "./travel-state.js";
 
-/** Where the rate of a form may be singular, and where it has kinks. */
-interface Rate<C extends Curve> {
-  readonly singular: number;
-  readonly kinks: (curve: C) => readonly number[];
-}
+const NONE = (): readonly number[] => [];
 
-const smooth = { singular: 0, kinks: () => [] };
-
-/** What the integral must know of each form. */
-const RATES: { readonly [F in Curve["form"]]: Rate<CurveOf<F>> } = {
-  inverse: smooth,
-  under: smooth,
-  definite: smooth,
-  excess: { singular: 1, kinks: () => [] },
-  energy: {
-    singular: 0,
-    kinks: ({ k, maximumTime }) => (maximumTime === undefined ? [] : [Math.sqrt(k / maximumTime)]),
-  },
-  thermal: smooth,
-  table: { singular: 0, kinks: ({ points }: TableCurve) => points.map(({ multiple }) => multiple) },
+/** Where the rate of a form has kinks, at which a ramp is cut. */
+const KINKS: { readonly [F in Curve["form"]]: (curve: CurveOf<F>) => readonly number[] } = {
+  inverse: NONE,
+  under: NONE,
+  definite: NONE,
+  excess: NONE,
+  energy: ({ k, maximumTime }) => (maximumTime === undefined ? [] : [Math.sqrt(k / maximumTime)]),
+  thermal: NONE,
+  table: ({ points }) => points.map(({ multiple }) => multiple),
 };
 
 /** The state after a stretch. Once it has operated, only time goes on. */
@@ -46,7 +37,7 @@ export function advanced(ready: ReadySetting, release: Release, state: TravelSta
 /** The stretch cut where it crosses start, dropout, ceiling, the setting itself, and kinks of the curve. */
 function partsOf(ready: ReadySetting, { dropout }: Release, { duration, from, to }: Stretch): Stretch[] {
   if (from === to) return [{ duration, from, to }];
-  const { kinks } = RATES[ready.curve.form] as unknown as Rate<Curve>;
+  const kinks = KINKS[ready.curve.form] as (curve: Curve) => readonly number[];
   const cuts = [ready.startRatio, dropout, ready.ceilingMultiple, 1, ...kinks(ready.curve)]
     .filter((cut) => (cut - from) * (cut - to) < 0)
     .sort((a, b) => (to > from ? a - b : b - a));
@@ -100,10 +91,9 @@ function gain(ready: ReadySetting, { duration, from, to }: Stretch, time: Second
   if (time === 0) return 0;
   const end = from + ((to - from) * time) / duration;
   if (from === end) return time / travelTime(ready, from);
-  const { singular } = RATES[ready.curve.form];
-  const range = [Math.min(from, end), Math.max(from, end)] as const;
+  const [low, high] = [Math.min(from, end), Math.max(from, end)];
   const rate = (multiple: number) => 1 / travelTime(ready, multiple);
-  return (time * integral(rate, range, singular)) / (range[1] - range[0]);
+  return (time * integral(rate, low, high)) / (high - low);
 }
 
 /** Back to rest, as the release says; the accumulator ends at zero. */

@@ -5,7 +5,7 @@ import { curveSide, operateTime } from "../curve/index.js";
 import { instantaneousOvercurrent, timeOvercurrent } from "./current.js";
 import type { Definition } from "./definition.js";
 import { overfrequency, underfrequency } from "./frequency.js";
-import type { RelayInputs } from "./inputs.js";
+import { checkInputs, type RelayInputs } from "./inputs.js";
 import type { ElementSetting, FunctionNumber, SettingOf } from "./setting.js";
 import { overvoltage, undervoltage } from "./voltage.js";
 
@@ -58,6 +58,7 @@ export function definitionOf<F extends FunctionNumber>(name: F): Definition<Sett
  */
 export function operateTimeOf(setting: ElementSetting, inputs: RelayInputs): Seconds {
   const { read } = checkedDefinition(setting);
+  checkInputs(inputs);
   const { multiple, blocked } = read(inputs, setting);
   return blocked ? Number.POSITIVE_INFINITY : within("law", () => operateTime(setting.law, multiple));
 }

@@ -1,4 +1,5 @@
-import { fail } from "../base/check.js";
+import { atLeast, fail, finite, object } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import type { ChannelStates, Wiring } from "../base/sequence.js";
 import type { Hertz } from "../base/units.js";
 import { add, type Phasor, polar, scale } from "../phasor/index.js";
@@ -41,4 +42,17 @@ function joined(before: InputState | undefined, added: InputState, input: string
   if (before === undefined) return added;
   if (before.frequency === added.frequency) return { ...add(before, added), frequency: before.frequency };
   return fail("conflict", input, `channels of one frequency (${before.frequency} Hz) on one input`, added.frequency);
+}
+
+/** Checks what a relay's inputs are said to see. */
+export function checkInputs(inputs: RelayInputs): void {
+  object(inputs, "inputs", "relay inputs by name, such as { ia: { re: 4, im: 0, frequency: 50 } }");
+  for (const [name, state] of Object.entries(inputs)) {
+    within(`inputs.${name}`, () => {
+      object(state, "", "what the input sees { re, im, frequency }");
+      finite(state.re, "re", "a real part");
+      finite(state.im, "im", "an imaginary part");
+      atLeast(state.frequency, 0, "frequency", "a frequency", "Hz");
+    });
+  }
 }

@@ -61,7 +61,8 @@ function balanced(setup: Setup, quantity: "current" | "voltage", rms: number): B
 }
 
 /**
- * A healthy system: no current, rated voltages where the relay has any.
+ * A healthy system: no current, rated voltages where the relay has any. One voltage channel holds up the voltages to
+ * neutral alone: with all three inputs in parallel the voltages between lines are 0.
  *
  * @source common practice: every function is quiet before a check begins
  *

@@ -40,8 +40,8 @@ export function band(nominal: Exact, tolerance: Tolerance): Band {
   const { side = "both" } = tolerance;
   return {
     nominal: toNumber(center, "nominal"),
-    ...(side !== "high" && { low: toNumber(center.minus(half), "tolerance") }),
-    ...(side !== "low" && { high: toNumber(center.plus(half), "tolerance") }),
+    ...(side !== "high" && { low: toNumber(center.minus(half), "nominal") }),
+    ...(side !== "low" && { high: toNumber(center.plus(half), "nominal") }),
   };
 }
 

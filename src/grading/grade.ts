@@ -27,7 +27,7 @@ export interface Grade {
   readonly verdict: "within" | "outside" | "undecided";
   /** Measured − nominal, in the unit of the reading. */
   readonly error: number;
-  /** The error in percent of the nominal value; absent where that is zero. */
+  /** The error in percent of the nominal value; absent where that is zero, or too small for the percentage to fit a double. */
   readonly errorPercent?: Percent;
   /** Which share of the tolerance on its side the error uses: 1 is on the limit. Absent where there is no limit there, or no width. */
   readonly used?: number;
@@ -60,7 +60,8 @@ const RULES: Readonly<Record<DecisionRule, (graded: Graded) => Grade["verdict"]>
  * @param options - Rule and expanded uncertainty; the guard is the expanded uncertainty itself.
  * @throws A {@link InputError} for values that are not finite, limits out of order, a rule that needs an uncertainty
  * and has none, and unknown keys.
- * Accuracy: the comparison is exact for everything with up to 15 digits; error and shares are the nearest doubles.
+ * Accuracy: the comparison is exact where reading and limits have up to 15 digits, or are fractions such as sixtieths;
+ * error and shares are the nearest doubles.
  * @source ILAC-G8:09/2019 (simple acceptance, guard band w = U, non-binary statements), from memory
  *
  * @example
@@ -106,11 +107,15 @@ function errorOf(measured: Decimal, band: Band): Omit<Grade, "verdict"> {
   const error = measured.minus(center);
   const limit = error.isNegative() ? band.low : band.high;
   const room = limit === undefined ? undefined : decimal(limit, "limit").minus(center);
+  const percent = center.isZero() ? undefined : Number(error.div(center.abs()).times(100).toString());
   const over = beyondBy(measured, band);
   return {
     error: toNumber(error, "measured"),
-    ...(!center.isZero() && { errorPercent: toNumber(error.div(center.abs()).times(100), "measured") }),
-    ...(room !== undefined && !room.isZero() && { used: toNumber(error.div(room), "measured") }),
+    ...(percent !== undefined && Number.isFinite(percent) && { errorPercent: percent + 0 }),
+    // A nominal value beyond its own limit leaves no width to use.
+    ...(room !== undefined &&
+      !room.isZero() &&
+      room.isNegative() === error.isNegative() && { used: toNumber(error.div(room), "measured") }),
     ...(over !== undefined && { outsideBy: toNumber(over, "measured") }),
   };
 }

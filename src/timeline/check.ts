@@ -1,7 +1,7 @@
 /** Validation of test sequences, with paths. */
-import { above, atLeast, fail, finite, object } from "../base/check.js";
+import { above, atLeast, fail, finite, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import type { ChannelState, ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
+import type { ChannelState, ChannelStates, Segment, Slope, Timeline, Wiring } from "../base/sequence.js";
 
 /** Checks wiring, states and durations, and that every state drives only wired channels. */
 export function checkTimeline(timeline: Timeline, path = ""): Timeline {
@@ -40,9 +40,10 @@ function checkSegment(segment: Segment, wiring: Wiring): void {
       );
     }
   }
-  const end = segment.endsOn;
-  if (end !== undefined && end.to !== "closed" && end.to !== "open")
-    fail("unknown-name", "endsOn.to", "closed or open", end.to);
+  if (segment.endsOn !== undefined) {
+    const { to } = object(segment.endsOn, "endsOn", "what ends the state { contact, to }");
+    nameIn(to, { closed: true, open: true }, "endsOn.to");
+  }
 }
 
 /** A ramp may end on 0, give or take the rounding of rate · duration, but never beyond. */
@@ -80,9 +81,19 @@ export function checkChannels(channels: ChannelStates, path: string): void {
 
 function checkState(state: ChannelState): void {
   object(state, "", "a channel state such as { rms: 4, frequency: 50 }");
-  atLeast(state.rms, 0, "rms", "an rms value");
-  atLeast(state.frequency, 0, "frequency", "a frequency", "Hz");
-  finite(state.angle ?? 0, "angle", "an angle in degrees");
-  for (const [name, by] of Object.entries(state.slope ?? {}))
-    finite(by as number, `slope.${name}`, "a change per second");
+  const { rms, frequency, angle = 0, offset = 0, slope } = state;
+  atLeast(rms, 0, "rms", "an rms value");
+  atLeast(frequency, 0, "frequency", "a frequency", "Hz");
+  finite(angle, "angle", "an angle in degrees");
+  finite(offset, "offset", "an offset");
+  if (slope !== undefined) checkSlope(slope, "slope", "a change per second");
+}
+
+/** The quantities of a channel that a slope or a lever moves. */
+export const MOVED = ["rms", "frequency", "angle"] as const;
+
+/** Checks what a slope moves, and by how much. */
+export function checkSlope(slope: Slope, path: string, what: string): void {
+  options(slope, MOVED, path);
+  for (const name of MOVED) if (slope[name] !== undefined) finite(slope[name], `${path}.${name}`, what);
 }

@@ -51,6 +51,8 @@ export function faultSequence(sequence: FaultSequence): Timeline {
     { name: "pre-fault", duration: settleFor, channels: before },
     { name: "fault", duration: giveUpAfter, clock: "starts", ...(endsOn && { endsOn }), channels: fault },
   ];
-  if (afterwards !== undefined) segments.push({ name: "afterwards", ...afterwards });
+  if (afterwards !== undefined) {
+    segments.push({ name: "afterwards", ...options(afterwards, ["channels", "duration"], "afterwards") });
+  }
   return checkTimeline({ wiring, segments });
 }

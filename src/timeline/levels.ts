@@ -37,7 +37,10 @@ const MOST_LEVELS = 100_000;
  */
 export function levels(range: LevelRange): number[] {
   options(range, ["from", "to", "step"]);
-  return gridOf(range).map((level) => toNumber(level, "to"));
+  const grid = gridOf(range).map((level) => toNumber(level, "to"));
+  const twice = grid.findIndex((level, i) => level === grid[i - 1]);
+  if (twice > 0) fail("out-of-range", "step", `a step that doubles near ${grid[twice]} can tell apart`, range.step);
+  return grid;
 }
 
 function gridOf(range: LevelRange): Decimal[] {
@@ -101,8 +104,10 @@ export function linearRamp(range: LinearRamp): Piece[] {
     .minus(from)
     .abs()
     .div(positive(range.rate, "rate", "a rate above 0"));
-  if (duration.isZero()) return [];
-  return [{ duration: toNumber(duration, "rate"), from: toNumber(from, "from"), to: toNumber(to, "to") }];
+  if (to.eq(from)) return [];
+  const seconds = toNumber(duration, "rate");
+  if (seconds === 0) fail("out-of-range", "rate", "a rate that takes more than no time", range.rate);
+  return [{ duration: seconds, from: toNumber(from, "from"), to: toNumber(to, "to") }];
 }
 
 /** Pulses of rising or falling level with rest between, because inputs heat. */

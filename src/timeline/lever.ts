@@ -1,9 +1,7 @@
-import { fail, finite, object, options } from "../base/check.js";
+import { above, atLeast, fail, finite, object, options } from "../base/check.js";
 import { joinPaths, within } from "../base/input-error.js";
 import type { ChannelState, ChannelStates, Lever, Piece, Segment, Slope, Timeline, Wiring } from "../base/sequence.js";
-import { checkChannels, checkTimeline, checkWiring } from "./check.js";
-
-const MOVED = ["rms", "frequency", "angle"] as const;
+import { checkChannels, checkSlope, checkTimeline, checkWiring, MOVED } from "./check.js";
 
 /** A lever and how far it is pushed. */
 export interface LeverAt {
@@ -40,13 +38,14 @@ export function atLevel(base: ChannelStates, at: LeverAt): ChannelStates {
 function push(state: ChannelState, slope: Slope, level: number): ChannelState {
   const moved: { -readonly [K in (typeof MOVED)[number]]?: number } = {};
   for (const name of MOVED) {
-    const by = slope[name];
-    if (by !== undefined)
-      moved[name] = finite((state[name] ?? 0) + by * level, name, `a level at which ${name} fits a double`) + 0;
+    const [from, by] = [state[name] ?? 0, slope[name]];
+    if (by === undefined) continue;
+    const to = finite(from + by * level, name, `a level at which ${name} fits a double`) + 0;
+    // A level that leads to 0 may fall a rounding below it.
+    moved[name] = name !== "angle" && to < 0 && to > -1e-12 * from ? 0 : to;
   }
-  if ((moved.rms ?? 0) < 0) fail("out-of-range", "rms", "a level that keeps rms at 0 or more", moved.rms);
-  if ((moved.frequency ?? 0) < 0)
-    fail("out-of-range", "frequency", "a level that keeps the frequency at 0 Hz or more", moved.frequency);
+  atLeast(moved.rms ?? 0, 0, "rms", "a level that leads to an rms value");
+  atLeast(moved.frequency ?? 0, 0, "frequency", "a level that leads to a frequency", "Hz");
   return { ...state, ...moved };
 }
 
@@ -83,13 +82,20 @@ export function ramp(moved: Ramp): Timeline {
   const { base, lever, pieces, wiring } = options(moved, ["base", "lever", "pieces", "wiring"]);
   checkWiring(wiring, "wiring");
   checkChannels(base, "base");
+  for (const [channel, { slope }] of Object.entries(base)) {
+    if (slope !== undefined)
+      fail("not-applicable", `base.${channel}.slope`, "no slope, since the pieces move the level", slope);
+  }
   checkLever(lever, base);
+  if (!Array.isArray(pieces) || pieces.length === 0)
+    fail("wrong-length", "pieces", "a list of one piece or more", pieces);
   const segments = pieces.map((piece, i) => within(`pieces[${i}]`, () => segmentOf(piece, base, lever)));
   return checkTimeline({ wiring, segments });
 }
 
 function segmentOf(piece: Piece, base: ChannelStates, lever: Lever): Segment {
   const { duration, from, to } = object(piece, "", "a piece { duration, from, to }");
+  above(duration, 0, "duration", "a time", "s");
   finite(from, "from", "a level");
   finite(to, "to", "a level");
   const name = from === to ? `level ${from}` : `level ${from} to ${to}`;
@@ -117,8 +123,6 @@ function checkLever(lever: Lever, base: ChannelStates): void {
     const path = joinPaths("lever", channel);
     if (!Object.hasOwn(base, channel))
       fail("unknown-name", path, `one of the channels ${Object.keys(base).join(", ")}`, channel);
-    options(slope, MOVED, path);
-    for (const name of MOVED)
-      if (slope[name] !== undefined) finite(slope[name], `${path}.${name}`, "a change per level");
+    checkSlope(slope, path, "a change per level");
   }
 }

@@ -105,10 +105,9 @@ function locate({ segments }: Timeline, t: Seconds): Instant {
 }
 
 function channelAt(timeline: Timeline, name: string, { index, since }: Instant): ChannelAt {
-  const cycles = cyclesUntil(timeline, name, { index, since });
+  const { cycles, frequency: running } = passed(timeline, name, { index, since });
   const state = timeline.segments[index]?.channels[name];
-  if (state === undefined)
-    return { rms: 0, frequency: frequencyWhileOff(timeline, name, index), phase: turn(cycles, 0) };
+  if (state === undefined) return { rms: 0, frequency: running, phase: turn(cycles, 0) };
   const { slope, ...constant } = state;
   const after = toNumber(since, "t");
   // A state that ends on 0 may fall a rounding below it; anything more was refused when the timeline was checked.
@@ -118,15 +117,20 @@ function channelAt(timeline: Timeline, name: string, { index, since }: Instant):
   return { ...constant, rms, frequency, angle, phase: turn(cycles, angle) };
 }
 
-/** ∫ f dt since the start in exact decimals, so that no digit is lost with time; whole cycles are dropped at the end. */
-function cyclesUntil(timeline: Timeline, name: string, { index, since }: Instant): number {
+/**
+ * ∫ f dt since the start in exact decimals, so that no digit is lost with time; whole cycles are dropped at the end. A
+ * channel that is off runs on at the frequency it had last, before its first state at the frequency of that state.
+ */
+function passed({ segments }: Timeline, name: string, { index, since }: Instant): { cycles: number; frequency: Hertz } {
   let cycles = decimal(0, "");
-  for (const [i, { duration, channels }] of timeline.segments.slice(0, index + 1).entries()) {
+  let running = segments.find(({ channels }) => channels[name] !== undefined)?.channels[name]?.frequency ?? 0;
+  for (const [i, { duration, channels }] of segments.slice(0, index + 1).entries()) {
     const time = i === index ? since : decimal(duration, "duration");
-    const state = channels[name] ?? { frequency: frequencyWhileOff(timeline, name, i) };
-    cycles = cycles.plus(cyclesOf(state, time));
+    const state = channels[name];
+    cycles = cycles.plus(cyclesOf(state ?? { frequency: running }, time));
+    if (state !== undefined) running = state.frequency + (state.slope?.frequency ?? 0) * duration;
   }
-  return toNumber(cycles.mod(1), "t");
+  return { cycles: toNumber(cycles.mod(1), "t"), frequency: running };
 }
 
 /** ∫ f dt over a state in which the frequency stands still or moves evenly. */
@@ -134,15 +138,6 @@ function cyclesOf({ frequency, slope }: Pick<ChannelState, "frequency" | "slope"
   const even = decimal(frequency, "frequency").times(time);
   const rate = slope?.frequency ?? 0;
   return rate === 0 ? even : even.plus(decimal(rate, "frequency").div(2).times(time).times(time));
-}
-
-function frequencyWhileOff({ segments }: Timeline, name: string, index: number): Hertz {
-  const earlier = segments.slice(0, index).findLast(({ channels }) => channels[name] !== undefined);
-  if (earlier !== undefined) {
-    const { frequency, slope } = earlier.channels[name] as ChannelState;
-    return frequency + (slope?.frequency ?? 0) * earlier.duration;
-  }
-  return segments.slice(index).find(({ channels }) => channels[name] !== undefined)?.channels[name]?.frequency ?? 0;
 }
 
 /** Cycles and degrees to one angle in (−180, 180]. */

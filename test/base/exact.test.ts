@@ -39,12 +39,12 @@ describe("a number", () => {
         else expect(isFraction(decimal(x, "x"), numerator, denominator)).toBe(true);
         expect(decimal(-x, "x").eq(decimal(x, "x").neg())).toBe(true);
       }),
-      1000,
+      500,
     );
   });
 
   test("makes every number of cycles at 50 Hz and 60 Hz exact, so that 11 of them lie on the limit of 10 ± 1", () => {
-    for (let cycles = 1; cycles <= 6000; cycles++) {
+    for (let cycles = 1; cycles <= 1500; cycles++) {
       for (const frequency of [50, 60])
         expect(isFraction(decimal(cycles / frequency, "x"), cycles, frequency)).toBe(true);
     }
@@ -55,7 +55,7 @@ describe("a number", () => {
       fc.property(anyDouble, (x) => {
         expect(toNumber(decimal(x, "x"), "x")).toBe(x + 0);
       }),
-      1000,
+      500,
     );
     holds(
       fc.property(quotient, ([numerator, denominator]) => {

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type QuantityKind, quantityPattern, quantityProblem } from "../../src/base/quantity.js";
 import { holds } from "../support/holds.js";
+import { spread } from "./spread.js";
 
 const UNITS: { readonly [K in QuantityKind]: readonly string[] } = {
   current: ["A", "mA", "kA", "× rated", "x rated", "*rated", "×\u00a0rated"],
@@ -28,7 +29,7 @@ const nearly = fc
   .tuple(
     fc.tuple(space, fc.constantFrom("", "", "+", "-", "−", "--")),
     fc.tuple(digits, fc.constantFrom("", ".", ".", ",", ".."), digits),
-    fc.tuple(fc.constantFrom("", "", "", "e1", "E-02", "e+3", "e−1", "e", "e1234"), space),
+    fc.tuple(fc.constantFrom("", "", "", "e1", "E-02", "e+3", "e-123", "e−1", "e", "e1234"), space),
     unitAndKind,
     space,
   )
@@ -38,10 +39,11 @@ const nearly = fc
 /** Texts of the letters that quantities are made of, in any order. */
 const garbled = fc.string({ unit: fc.constantFrom(..."+-−0159.eE,x×* ratedmsAVHzkuµ°%cyln\n"), maxLength: 12 });
 
-/** What the reader says, apart from the range of a double, which no pattern can tell. */
-function reads(text: string, kind: QuantityKind): boolean {
+/** The pattern and the reader agree; numbers beyond the range of a double aside, which no pattern can tell. */
+function expectAgreement(text: string, kind: QuantityKind): void {
   const problem = quantityProblem(text, kind, "x");
-  return problem === undefined || problem.code === "out-of-range";
+  fc.pre(problem?.code !== "out-of-range");
+  expect(matches(text, kind)).toBe(problem === undefined);
 }
 const matches = (text: string, kind: QuantityKind): boolean => new RegExp(quantityPattern(kind), "u").test(text);
 
@@ -49,20 +51,21 @@ describe("the pattern of a quantity, as an editor holds it against typed text", 
   test("accepts exactly the texts that the reader accepts", () => {
     holds(
       fc.property(nearly, ([text, kind]) => {
-        expect(matches(text, kind)).toBe(reads(text, kind));
+        expectAgreement(text, kind);
       }),
-      3000,
+      2000,
     );
     holds(
       fc.property(garbled, kinds, (text, kind) => {
-        expect(matches(text, kind)).toBe(reads(text, kind));
+        expectAgreement(text, kind);
       }),
       2000,
     );
   });
 
   test("accepts a number as JavaScript prints it, with a unit of its kind and no other", () => {
-    const number = fc.double({ min: -1e6, max: 1e6, noNaN: true }).map((x) => String(x).replace(/^-/, "−"));
+    const doubles = fc.oneof(spread(-1e6, 1e6), fc.double({ noNaN: true, noDefaultInfinity: true }));
+    const number = doubles.map((x) => String(x).replace(/^-/, "−"));
     holds(
       fc.property(number, fc.constantFrom("A", "mA", "kA", "× rated"), (text, unit) => {
         expect(matches(`${text} ${unit}`, "current")).toBe(true);

@@ -2,18 +2,19 @@
 import fc from "fast-check";
 import type { InverseCurve, UnderCurve } from "tripwright/curve";
 import { exactly, type Reference } from "../base/reference.js";
+import { spread } from "../base/spread.js";
 
 /** Constants as standards have them and beyond: exponents from 0.005 to 10, times from a millisecond to an hour. */
 const constants = {
   k: fc.double({ min: 1e-3, max: 3600, noNaN: true }),
   alpha: fc.oneof(fc.constantFrom(0.02, 0.04, 0.5, 1, 2, 3), fc.double({ min: 0.005, max: 10, noNaN: true })),
-  c: fc.oneof(fc.constant(0), fc.double({ min: 0, max: 10, noNaN: true })),
+  c: fc.oneof(fc.constant(0), spread(0, 10)),
 };
 export const inverse: fc.Arbitrary<InverseCurve> = fc.record({ form: fc.constant("inverse"), ...constants });
 export const under: fc.Arbitrary<UnderCurve> = fc.record({ form: fc.constant("under"), ...constants });
 export const multipliers = fc.double({ min: 0.01, max: 15, noNaN: true });
 
-const share = fc.double({ min: 0, max: 1, noNaN: true });
+const share = spread(0, 1);
 /** Above the setting, up to 100 times: evenly spread, and as near as 1e-12 on a logarithmic scale. */
 export const overMultiples = fc.oneof(
   share.map((x) => 1 + 1e-12 + 99 * x),

@@ -1,49 +1,6 @@
-import fc from "fast-check";
 import { type Curve, type CurveName, curveNames, curveSide } from "tripwright/curve";
 import { describe, expect, test } from "vitest";
-import { powerMinusOne } from "../../src/curve/power.js";
-import { exactly, ulpsOff } from "../base/reference.js";
 import { problemsOf } from "../support/failure.js";
-import { holds } from "../support/holds.js";
-
-describe("M^alpha − 1", () => {
-  const alphas = fc.oneof(fc.constantFrom(0.02, 0.04, 1, 2), fc.double({ min: 0.001, max: 4, noNaN: true }));
-  const off = (multiple: number, alpha: number) =>
-    ulpsOff(powerMinusOne(multiple, alpha), exactly(multiple).pow(exactly(alpha)).minus(1));
-
-  test("keeps its digits near M = 1, above and below", () => {
-    const beyond = fc.tuple(fc.constantFrom(-1, 1), fc.double({ min: -15, max: -1, noNaN: true }));
-    holds(
-      fc.property(beyond, alphas, ([sign, power], alpha) => {
-        // One unit each from logarithm, product and expm1; a unit of one may be two of the next.
-        expect(off(1 + sign * 10 ** power, alpha)).toBeLessThanOrEqual(4);
-      }),
-      500,
-    );
-  });
-
-  test("is alpha times the smallest step beside 1, to first order", () => {
-    holds(
-      fc.property(alphas, (alpha) => {
-        expect(powerMinusOne(1 + 2 ** -52, alpha) * 2 ** 52).toBeCloseTo(alpha, 12);
-        expect(powerMinusOne(1 - 2 ** -53, alpha) * 2 ** 53).toBeCloseTo(-alpha, 12);
-      }),
-    );
-  });
-
-  test("is 0 at 1, −1 at 0, and whole where its powers are", () => {
-    holds(
-      fc.property(alphas, (alpha) => {
-        expect(powerMinusOne(1, alpha)).toBe(0);
-        expect(powerMinusOne(0, alpha)).toBe(-1);
-      }),
-    );
-    for (const multiple of [2, 3, 7, 20, 1000]) {
-      expect(powerMinusOne(multiple, 1)).toBe(multiple - 1);
-      expect(powerMinusOne(multiple, 2)).toBe(multiple * multiple - 1);
-    }
-  });
-});
 
 describe("the side on which a curve operates", () => {
   const definite = { form: "definite", time: 1 } as const;
@@ -83,6 +40,23 @@ describe("the side on which a curve operates", () => {
     ];
     for (const [curve, path, code] of rows)
       expect(problemsOf(() => curveSide(curve as Curve))).toMatchObject([{ path, code }]);
+  });
+
+  test("is refused for points that are none, with a problem and not a slip of the code", () => {
+    const point = { multiple: 2, time: 1 };
+    for (const points of [
+      undefined,
+      null,
+      "ab",
+      { length: 2 },
+      [point],
+      [point, null],
+      [undefined, point],
+      [point, 5],
+    ]) {
+      const [problem] = problemsOf(() => curveSide({ form: "table", points } as never));
+      expect(problem?.path).toMatch(/^curve\.points/);
+    }
   });
 
   test("is refused for a name that no curve has, at the path of the curve", () => {

@@ -1,12 +1,13 @@
 import fc from "fast-check";
 import { type CurveSetting, operateTime } from "tripwright/curve";
 import { describe, expect, test } from "vitest";
+import { spread } from "../base/spread.js";
 import { ulps } from "../support/distance.js";
 import { holds } from "../support/holds.js";
 import { inverse, multipliers, overMultiples, under } from "./curves.js";
 
 const NEVER = Number.POSITIVE_INFINITY;
-const seconds = fc.double({ min: 0, max: 20, noNaN: true });
+const seconds = spread(0, 20);
 
 /** 13.5/(M − 1): 13.5 s at 2, 1.5 s at 10, 0.5 s at 28. */
 const VERY_INVERSE: CurveSetting = { curve: "iec-very-inverse" };

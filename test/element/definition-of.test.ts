@@ -100,3 +100,11 @@ describe("settings outside their domain are refused by name", () => {
     expect(() => definitionOf(name as never)).toThrow(functionNumbers.join(", "));
   });
 });
+
+test.each([
+  ["no inputs", undefined, "inputs"],
+  ["a phasor that is no number", { ia: { re: Number.NaN, im: 0, frequency: 50 } }, "inputs.ia.re"],
+  ["a frequency that is no number", { va: { re: 1, im: 0, frequency: Number.NaN } }, "inputs.va.frequency"],
+])("%s is refused by name", (_what, inputs, path) => {
+  expect(problemsOf(() => operateTimeOf(setting("50"), inputs as never))).toMatchObject([{ path }]);
+});

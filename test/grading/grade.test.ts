@@ -127,3 +127,15 @@ describe("grade", () => {
     expect(problemsOf(() => grade(reading, accepted as never, options as never))).toMatchObject([{ code, path }]);
   });
 });
+
+describe("a nominal value beyond its own limits", () => {
+  test("leaves no share to use, but a verdict and a distance", () => {
+    const accepted = { nominal: 10, low: 11, high: 12 };
+    expect(grade(9, accepted)).toEqual({ verdict: "outside", error: -1, errorPercent: -10, outsideBy: 2 });
+    expect(grade(11.5, accepted)).not.toHaveProperty("outsideBy");
+  });
+
+  test("and one too small for a percentage has none", () => {
+    expect(grade(1e10, { nominal: 1e-300 })).toEqual({ verdict: "within", error: 1e10 });
+  });
+});

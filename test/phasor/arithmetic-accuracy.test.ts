@@ -41,7 +41,7 @@ describe("arithmetic of phasors against 50-digit decimals, at every size that a 
         const im = p.im.times(q.re).minus(p.re.times(q.im)).div(square);
         expectNear(() => divide(a, b), { re, im }, 2e-15);
       }),
-      1000,
+      500,
     );
   });
 
@@ -62,7 +62,7 @@ describe("arithmetic of phasors against 50-digit decimals, at every size that a 
         const im = p.re.times(q.im).plus(p.im.times(q.re));
         expectNear(() => multiply(a, b), { re, im }, 4e-16);
       }),
-      1000,
+      500,
     );
   });
 
@@ -74,7 +74,7 @@ describe("arithmetic of phasors against 50-digit decimals, at every size that a 
         const reference = { re: re.times(cos).minus(im.times(sin)), im: re.times(sin).plus(im.times(cos)) };
         expectNear(() => rotate(p, degrees), reference, 4e-16);
       }),
-      400,
+      200,
     );
   });
 

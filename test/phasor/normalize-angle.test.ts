@@ -2,13 +2,14 @@ import fc from "fast-check";
 import { type AngleRange, normalizeAngle } from "tripwright/phasor";
 import { describe, expect, test } from "vitest";
 import { turned, ulpsOff } from "../base/reference.js";
+import { spread } from "../base/spread.js";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 
 const RANGES = ["signed", "positive", "lagging"] as const;
 const anyAngle = fc.oneof(
   fc.double({ noNaN: true, noDefaultInfinity: true }),
-  fc.double({ min: -1000, max: 1000, noNaN: true }),
+  spread(-1000, 1000),
   fc.integer({ min: -40, max: 40 }).map((n) => 45 * n),
 );
 

@@ -200,6 +200,10 @@ describe("what cannot be made", () => {
     expect(plan(sheet).findings).toMatchObject([{ path: "27.pickup", code: "conflict" }]);
   });
 
+  test("a good undervoltage is no finding on a source that cannot hold up the voltages between lines", () => {
+    expect(plan(read([undervoltage27], { source: { voltageChannels: 1 } })).findings).toEqual([]);
+  });
+
   test("every element has a pickup and a time, as a check or as impossible", () => {
     holds(
       fc.property(sheets, (sheet) => {
