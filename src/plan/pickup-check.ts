@@ -45,7 +45,7 @@ export function pickupCheck(setting: ElementSetting, settings: RelaySettings): A
     };
   }
   const { unit, band: accepted, rule, numbers } = expectPickup(setting);
-  const { kind: _, ...found } = sweep;
+  const { kind: _, exact: __, ...found } = sweep;
   const check: Check = {
     id: `${setting.id}/pickup`,
     element: setting.id,
@@ -67,7 +67,11 @@ const ownTrip = ({ startContact, contact }: ElementSetting): string[] =>
   startContact === undefined ? [] : [`The start contact is watched; contact ${contact} may operate meanwhile.`];
 
 /** The sweep in exact decimals, so that the setting itself is one of its levels. */
-function sweepOf(setting: ElementSetting, { healthyLevel }: Posed, settings: RelaySettings): Answer<Sweep, string> {
+function sweepOf(
+  setting: ElementSetting,
+  { healthyLevel }: Posed,
+  settings: RelaySettings,
+): Answer<PlannedSweep, string> {
   const { side, unit } = definition(setting);
   const start = startOf(setting);
   const half = narrowestHalf(setting, start);
@@ -84,7 +88,7 @@ function sweepOf(setting: ElementSetting, { healthyLevel }: Posed, settings: Rel
   const rest =
     unit === "A" && heats(toNumber(to, "pickup"), settings) ? { rest: { level: healthyLevel, time: REST } } : {};
   const numbers = { from: toNumber(from, "pickup"), to: toNumber(to, "pickup"), step: toNumber(step, "pickup") };
-  return { kind: "found", ...numbers, hold: holdOf(setting), ...rest };
+  return { kind: "found", ...numbers, hold: holdOf(setting), ...rest, exact: { from, to, step } };
 }
 
 function narrowestHalf({ accuracy }: ElementSetting, start: Decimal): Decimal {
@@ -122,7 +126,14 @@ function holdOf({ startContact, law, measuringDelay, accuracy }: ElementSetting)
 /** Up to whole 10 ms, at least 50 ms. */
 export const toTenMilliseconds = (time: Seconds): Seconds => Math.max(5, Math.ceil(time * 100 - 1e-9)) / 100;
 
-function piecesOf({ from, to, step, hold, rest }: Sweep): Piece[] {
+/** The ends are taken as exact as they are: as doubles they might be a rounding more or less than whole steps apart. */
+function piecesOf({ hold, rest, exact }: PlannedSweep): Piece[] {
+  const { from, to, step } = exact;
   if (rest !== undefined) return stepsWithRest({ rest: rest.level, restTime: rest.time, from, to, step, hold });
-  return [{ duration: SETTLE, from, to: from }, ...staircase({ from, to, step, dwell: hold })];
+  const quiet = toNumber(from, "pickup");
+  return [{ duration: SETTLE, from: quiet, to: quiet }, ...staircase({ from, to, step, dwell: hold })];
+}
+
+interface PlannedSweep extends Sweep {
+  readonly exact: { readonly from: Decimal; readonly to: Decimal; readonly step: Decimal };
 }
