@@ -63,11 +63,7 @@ const curve = v.pipe(
   v.union(
     [
       v.picklist(curveNames as readonly [CurveName, ...CurveName[]]),
-      v.strictObject({
-        form: v.literal("inverse"),
-        ...constants,
-        reset: v.optional(number("The reset constant of a disk in seconds")),
-      }),
+      v.strictObject({ form: v.literal("inverse"), ...constants }),
       v.strictObject({ form: v.literal("under"), ...constants }),
     ],
     `one of ${curveNames.join(", ")}, or constants { form, k, alpha, c }`,
