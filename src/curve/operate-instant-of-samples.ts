@@ -5,6 +5,7 @@ import type { CurveSetting, InverseCurve } from "./curve.js";
 import type { OperateInstant } from "./operate-instant.js";
 import { type ReadySetting, readySetting } from "./ready.js";
 import { type Release, readyRelease } from "./reset.js";
+import { toDoubles } from "./to-doubles.js";
 import { advanced } from "./travel.js";
 import type { TravelState } from "./travel-state.js";
 
@@ -40,14 +41,12 @@ export function operateInstantOfSamples(
   const rate = above(options(sampling, ["sampleRate"]).sampleRate, 0, "sampleRate", "a sampling rate", "Hz");
   const record: Recorded = { ready, release, dt: 1 / rate, multiples: toDoubles(multiples) };
   const { curve } = ready;
-  const last = curve.form === "inverse" ? overBlocks(record, curve) : overSamples(record, AT_REST, 0, multiples.length);
+  const last =
+    curve.form === "inverse" ? overBlocks(record, curve) : overSamples(record, AT_REST, 0, record.multiples.length);
   return last.operatedAt === undefined ? { travel: last.travel } : { operatedAt: last.operatedAt, travel: last.travel };
 }
 
 const AT_REST: TravelState = { elapsed: 0, travel: 0 };
-
-const toDoubles = (values: ArrayLike<number>): Float64Array =>
-  values instanceof Float64Array ? values : Float64Array.from(values);
 
 interface Recorded {
   readonly ready: ReadySetting;

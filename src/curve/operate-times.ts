@@ -3,6 +3,7 @@ import type { Seconds } from "../base/units.js";
 import { firstPowers, otherPowers, secondPowers } from "./batch-power.js";
 import type { CurveSetting, InverseCurve } from "./curve.js";
 import { isStarted, type ReadySetting, readySetting, travelTime } from "./ready.js";
+import { toDoubles } from "./to-doubles.js";
 
 const BLOCK = 2_048;
 
@@ -24,17 +25,17 @@ const BLOCK = 2_048;
  */
 export function operateTimes(setting: CurveSetting, multiples: ArrayLike<number>, out?: Float64Array): Float64Array {
   const ready = readySetting(setting);
-  const times = out ?? new Float64Array(multiples.length);
-  if (times.length !== multiples.length)
-    fail("wrong-length", "out", `an array of ${multiples.length} times`, times.length);
+  const source = toDoubles(multiples);
+  const times = out ?? new Float64Array(source.length);
+  if (times.length !== source.length) fail("wrong-length", "out", `an array of ${source.length} times`, times.length);
   const { curve } = ready;
-  if (curve.form === "inverse") fill(ready, curve, { multiples, times });
-  else for (let i = 0; i < times.length; i++) times[i] = one(ready, checked(multiples, i));
+  if (curve.form === "inverse") fill(ready, curve, { source, times });
+  else for (let i = 0; i < times.length; i++) times[i] = one(ready, checked(source, i));
   return times;
 }
 
 interface Batch {
-  readonly multiples: ArrayLike<number>;
+  readonly source: Float64Array;
   readonly times: Float64Array;
 }
 
@@ -53,11 +54,10 @@ function one(ready: ReadySetting, multiple: number): Seconds {
  * Block by block, so that it stays in the cache: first the powers into `times` (0 where the function is not started, so
  * that its time comes out infinite), then the times from them. Each place is read before it is written.
  */
-function fill(ready: ReadySetting, { k, alpha, c }: InverseCurve, { multiples, times }: Batch): void {
+function fill(ready: ReadySetting, { k, alpha, c }: InverseCurve, { source, times }: Batch): void {
   const { multiplier, startRatio, ceilingMultiple, minimumTime, addedTime } = ready;
   const range = Float64Array.of(startRatio, ceilingMultiple);
   const law = Float64Array.of(multiplier * k, multiplier * c, minimumTime, addedTime);
-  const source = multiples instanceof Float64Array ? multiples : Float64Array.from(multiples);
   const fillPowers = alpha === 1 ? firstPowers : alpha === 2 ? secondPowers : otherPowers(alpha, times.length);
   for (let first = 0; first < times.length; first += BLOCK) {
     const end = Math.min(first + BLOCK, times.length);

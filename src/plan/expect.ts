@@ -2,8 +2,8 @@
 
 import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
-import { type Decimal, decimal, larger, toNumber } from "../base/exact.js";
-import { type CurveSetting, operateTime } from "../curve/index.js";
+import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
+import { type CurveSetting, operateTime, standardCurve } from "../curve/index.js";
 import { type Definition, definitionOf, type ElementSetting } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
 import type { Unit } from "./check.js";
@@ -39,8 +39,9 @@ export function expectPickup(setting: ElementSetting): Expectation {
 /** The time in which a function must operate at a level, or why there is none. */
 export function expectTime(setting: ElementSetting, level: number): Answer<Expectation, string> {
   const { unit, side } = definition(setting);
-  const multiple = toNumber(decimal(level, "level").div(decimal(setting.pickup, "pickup")), "level");
-  const time = nominalTime(setting.law, multiple);
+  const ratio = decimal(level, "level").div(decimal(setting.pickup, "pickup"));
+  const multiple = toNumber(ratio, "level");
+  const time = nominalTime(setting.law, ratio);
   if (time === undefined) {
     const start = toNumber(startOf(setting), "pickup");
     return {
@@ -48,7 +49,7 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
       reason: `${level} ${unit} is not ${side === "over" ? "above" : "below"} where ${setting.id} starts (${start} ${unit})`,
     };
   }
-  const accepted = band(time, setting.accuracy.time);
+  const accepted = withoutNegative(band(time, setting.accuracy.time));
   const place = isInverse(setting) ? `${shortest(multiple)} × the setting` : `${shortest(level)} ${unit}`;
   const rule = `${lawInWords(setting.law)}, at ${place}; ${toleranceInWords(setting.accuracy.time, "s")}`;
   return {
@@ -60,20 +61,42 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
   };
 }
 
+/** No time lies below 0, so that a limit there is none. */
+function withoutNegative(accepted: Band): Band {
+  const { low, ...rest } = accepted;
+  return low !== undefined && low <= 0 ? rest : accepted;
+}
+
 const limitsOf = ({ nominal, low, high }: Band) => ({
   nominal,
   ...(low !== undefined && { low }),
   ...(high !== undefined && { high }),
 });
 
-/** The nominal operate time, in exact decimals wherever the law itself is one; nothing where it never operates. */
-function nominalTime(law: CurveSetting, multiple: number): Decimal | undefined {
-  const time = operateTime(law, multiple);
+/**
+ * The nominal operate time; nothing where it never operates. In exact decimals wherever the law itself is one: a definite
+ * time, and an inverse one with exponent 1 or 2, whose multiple of 132/120 no double holds.
+ */
+function nominalTime(law: CurveSetting, multiple: Decimal): Decimal | undefined {
+  const time = operateTime(law, toNumber(multiple, "level"));
   if (!Number.isFinite(time)) return undefined;
-  const { curve, multiplier = 1, minimumTime = 0, addedTime = 0 } = law;
-  if (typeof curve === "string" || curve.form !== "definite") return decimal(tidied(time), "time");
-  const definite = decimal(curve.time, "time").times(decimal(multiplier, "multiplier"));
-  return larger(definite, decimal(minimumTime, "minimumTime")).plus(decimal(addedTime, "addedTime"));
+  const exact = exactTime(law, multiple);
+  if (exact === undefined) return decimal(tidied(time), "time");
+  const { multiplier = 1, minimumTime = 0, addedTime = 0 } = law;
+  const scaled = exact.times(decimal(multiplier, "multiplier"));
+  return larger(scaled, decimal(minimumTime, "minimumTime")).plus(decimal(addedTime, "addedTime"));
+}
+
+/** The curve's own time where it is a rational function of the multiple. */
+function exactTime({ curve: given, ceilingMultiple }: CurveSetting, multiple: Decimal): Decimal | undefined {
+  const curve = typeof given === "string" ? standardCurve(given) : given;
+  if (curve.form === "definite") return decimal(curve.time, "time");
+  if ((curve.form !== "inverse" && curve.form !== "under") || (curve.alpha !== 1 && curve.alpha !== 2))
+    return undefined;
+  const clamped =
+    ceilingMultiple === undefined ? multiple : smaller(multiple, decimal(ceilingMultiple, "ceilingMultiple"));
+  const power = (curve.alpha === 1 ? clamped : clamped.times(clamped)).minus(1).abs();
+  return decimal(curve.k, "k").div(power).plus(decimal(curve.c, "c"));
 }
 
 /**

@@ -14,8 +14,20 @@ import { definition, isInverse, startOf } from "./expect.js";
  * each state in which the function is not started. How fast an inverse one resets is not on the sheet, so that its
  * travel is taken to stay: short pulses with rest between may add up to a trip.
  */
-export function interferers(checked: ElementSetting, all: readonly ElementSetting[], timeline: Timeline): string[] {
-  return all.filter((other) => other.id !== checked.id && mayOperate(other, timeline)).map(({ id }) => id);
+export function interferers(
+  checked: ElementSetting,
+  all: readonly ElementSetting[],
+  { timeline, contact }: { readonly timeline: Timeline; readonly contact: string },
+): string[] {
+  const disturbs = (other: ElementSetting) =>
+    mayOperate(other, timeline) || (other.startContact === contact && mayStart(other, timeline));
+  return all.filter((other) => other.id !== checked.id && disturbs(other)).map(({ id }) => id);
+}
+
+/** A start contact that both elements drive shows nothing of the one under check while the other is started. */
+function mayStart(setting: ElementSetting, { segments, wiring }: Timeline): boolean {
+  const eager = eagerly(setting);
+  return segments.some(({ channels }) => Number.isFinite(operateTimeOf(eager, inputsOf(channels, wiring))));
 }
 
 function mayOperate(setting: ElementSetting, { segments, wiring }: Timeline): boolean {

@@ -44,6 +44,18 @@ export function pickupCheck(setting: ElementSetting, settings: RelaySettings): A
       reason: `already operates at ${sweep.from} ${definition(setting).unit}, where the sweep would have to begin`,
     };
   }
+  const far = ramp({
+    base: posed.base,
+    lever: posed.lever,
+    wiring: posed.wiring,
+    pieces: [{ duration: 1, from: sweep.to, to: sweep.to }],
+  }).segments[0];
+  if (!Number.isFinite(operateTimeOf(setting, inputsOf(far?.channels ?? {}, timeline.wiring)))) {
+    return {
+      kind: "none",
+      reason: `is blocked at ${sweep.to} ${definition(setting).unit}, where the sweep would have to end`,
+    };
+  }
   const { unit, band: accepted, rule, numbers } = expectPickup(setting);
   const { kind: _, exact: __, ...found } = sweep;
   const check: Check = {
@@ -58,7 +70,7 @@ export function pickupCheck(setting: ElementSetting, settings: RelaySettings): A
     expect: { form: "band", unit, band: accepted },
     because: { rule, numbers },
     cautions: [...cautionsOf(timeline, settings), ...ownTrip(setting)],
-    block: interferers(setting, settings.elements, timeline),
+    block: interferers(setting, settings.elements, { timeline, contact: setting.startContact ?? setting.contact }),
   };
   return { kind: "found", check };
 }

@@ -1,6 +1,7 @@
 import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
+import { curveSide, resetTime } from "../curve/index.js";
 import { type ElementSetting, inputsOf, operateTimeOf } from "../element/index.js";
 import { atLevel, faultSequence } from "../timeline/index.js";
 import { beyondSource, cautionsOf, poseInFrontOf } from "./bench.js";
@@ -10,8 +11,14 @@ import { interferers } from "./interference.js";
 import { toTenMilliseconds } from "./pickup-check.js";
 import type { RelaySettings } from "./sheet/settings.js";
 
-/** Long enough for the relay to be at rest and its filters to settle. */
+/** Long enough for the filters of a relay to settle. */
 const SETTLE: Seconds = 2;
+
+/** Also long enough for a disk to run back from full travel, since the injection before may have left it there. */
+function settleFor({ law }: ElementSetting): Seconds {
+  const back = resetTime(law, curveSide(law.curve) === "over" ? 0 : Number.MAX_VALUE);
+  return Math.max(SETTLE, toTenMilliseconds(back));
+}
 
 /** One injection at which an operate time is measured. */
 export interface TimedPoint {
@@ -60,7 +67,7 @@ export function timeCheck(
   const timeline = faultSequence({
     before: atLevel(base, { lever, level: healthyLevel }),
     fault: atLevel(base, { lever, level }),
-    settleFor: SETTLE,
+    settleFor: settleFor(setting),
     giveUpAfter: giveUpAfter(band.high ?? 2 * band.nominal, setting),
     endsOn: { contact: setting.contact, to: "closed" },
     wiring,
@@ -79,7 +86,7 @@ export function timeCheck(
     expect: { form: "band", unit: "s", band },
     because: { rule, numbers },
     cautions: cautionsOf(timeline, settings),
-    block: interferers(setting, settings.elements, timeline),
+    block: interferers(setting, settings.elements, { timeline, contact: setting.contact }),
   };
   return { kind: "found", check };
 }

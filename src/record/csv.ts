@@ -4,6 +4,8 @@
 export interface CsvRow {
   readonly line: number;
   readonly cells: readonly string[];
+  /** A quote was opened in this row and never closed, so that it swallowed the rest of the text. */
+  readonly unclosed?: true;
 }
 
 /**
@@ -18,7 +20,7 @@ export function parseCsv(text: string): CsvRow[] {
   let [cells, cell, quoted, line, start]: [string[], string, boolean, number, number] = [[], "", false, 1, 1];
   const endRow = () => {
     cells.push(cell);
-    if (cells.some((text) => text.trim() !== "")) rows.push({ line: start, cells });
+    if (cells.some((text) => text.trim() !== "")) rows.push({ line: start, cells, ...(quoted && { unclosed: true }) });
     [cells, cell] = [[], ""];
   };
   for (let i = 0; i < input.length; i++) {

@@ -1,10 +1,11 @@
 import type { Band } from "../base/band.js";
-import { fail, options } from "../base/check.js";
+import { fail, nameIn, options } from "../base/check.js";
+import { decimal, type Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
 import { type DecisionRule, type Grade, grade } from "../grading/index.js";
 import { type Check, type ElementSetting, expectTime, type Plan, type Sheet, settingsOf } from "../plan/index.js";
-import { keyOf, type Reading, type Stage } from "./reading.js";
+import { checkReading, keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
 import type { Judged, NeverOperated, TestRecord, Verdict } from "./verdict.js";
 
 /** What the judgement takes into account beside sheet, plan and readings. */
@@ -41,11 +42,12 @@ export interface JudgeOptions {
 export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], given: JudgeOptions = {}): TestRecord {
   options(given, ["rule", "problems"]);
   const settings = settingsOf(sheet);
-  const rule = given.rule ?? settings.decisionRule;
-  checkKeys(readings, plan);
+  const rule = nameIn(given.rule ?? settings.decisionRule, RULES, "rule");
+  checkReadings(readings, plan);
   const problems: Problem[] = [...(given.problems ?? [])];
   const verdicts = plan.checks.flatMap((check) => {
-    const setting = settings.elements.find(({ id }) => id === check.element) as ElementSetting;
+    const setting = settings.elements.find(({ id }) => id === check.element);
+    if (setting === undefined) return fail("conflict", "plan", "a plan of this sheet", check.element);
     return stagesOf(check, readings).map((stage): Verdict => {
       const taken = readings.filter((reading) => reading.check === check.id && reading.stage === stage);
       return verdictOf(taken, { check, stage, setting, rule, problems });
@@ -57,10 +59,12 @@ export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], gi
   return { format: "tripwright/record@1", sheet, plan, rule, verdicts: [...verdicts, ...impossible], problems };
 }
 
-function checkKeys(readings: readonly Reading[], { checks }: Plan): void {
+function checkReadings(readings: readonly Reading[], { checks }: Plan): void {
+  if (!Array.isArray(readings)) fail("wrong-type", "readings", "a list of readings", readings);
   const seen = new Set<string>();
   readings.forEach((reading, i) => {
     within(`readings[${i}]`, () => {
+      checkReading(reading);
       if (!checks.some(({ id }) => id === reading.check))
         fail("unknown-name", "check", "a check of the plan", reading.check);
       if (seen.has(keyOf(reading))) fail("duplicate", "", "each check, stage and repeat once", keyOf(reading));
@@ -127,6 +131,12 @@ function bandFor({ injected }: Reading, { proves, expect, level }: Check, settin
   return expected.kind === "found" ? expected.band : expected.reason;
 }
 
+const RULES: Readonly<Record<DecisionRule, true>> = { simple: true, guarded: true, "three-way": true };
+
+/** In exact decimals: a third of 7 ms, three times, is 7 ms again. */
+const expandedOf = ({ standard, coverageFactor }: ReadingUncertainty): Exact =>
+  decimal(standard, "standard").times(decimal(coverageFactor, "coverageFactor"));
+
 /** Without an uncertainty the rules that need one leave the reading undecided, and say so. */
 function gradeOf(
   value: number,
@@ -136,7 +146,7 @@ function gradeOf(
   const { uncertainty } = reading;
   if (rule === "simple") return grade(value, accepted);
   if (uncertainty !== undefined) {
-    return grade(value, accepted, { rule, expandedUncertainty: uncertainty.standard * uncertainty.coverageFactor });
+    return grade(value, accepted, { rule, expandedUncertainty: expandedOf(uncertainty) });
   }
   problems.push({
     code: "missing",

@@ -1,4 +1,4 @@
-import { fail } from "../base/check.js";
+import { fail, object } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
 import { type QuantityKind, quantity } from "../base/quantity.js";
@@ -60,6 +60,8 @@ const KINDS = { A: "current", V: "voltage", Hz: "frequency", s: "time" } as cons
  * problems.map((problem) => [problem.line, problem.code]); // → [[3, "decimal-comma"]]
  */
 export function readReadings(csv: string, plan: Plan): ReadReadings {
+  if (typeof csv !== "string") fail("wrong-type", "csv", "the text of a readings file", csv);
+  object(plan, "plan", "a plan");
   const [header, ...rows] = parseCsv(csv);
   const columns = columnsOf(header);
   const readings: Reading[] = [];
@@ -92,7 +94,8 @@ function columnsOf(header: CsvRow | undefined): Column[] {
   return names as Column[];
 }
 
-function cellsOf({ cells }: CsvRow, columns: readonly Column[]): Cells {
+function cellsOf({ cells, unclosed }: CsvRow, columns: readonly Column[]): Cells {
+  if (unclosed) fail("unreadable", "", "every quote closed; this one takes in all that follows", cells.at(-1));
   if (cells.length > columns.length) {
     fail(
       "wrong-length",
@@ -101,7 +104,20 @@ function cellsOf({ cells }: CsvRow, columns: readonly Column[]): Cells {
       `${cells.length} cells`,
     );
   }
-  return Object.fromEntries(columns.map((column, i) => [column, cells[i]?.trim() ?? ""]));
+  const trimmed = cells.map((cell) => cell.trim());
+  columns.forEach((column, i) => {
+    if (QUANTITIES.includes(column)) checkNoComma(column, trimmed[i] ?? "", trimmed[i + 1] ?? "");
+  });
+  return Object.fromEntries(columns.map((column, i) => [column, trimmed[i] ?? ""]));
+}
+
+const QUANTITIES: readonly Column[] = ["value", "injected", "uncertainty"];
+
+/** `4,02 A` beside a spare column looks like 4 and a note "02 A": a bare whole number before digits may not be guessed at. */
+function checkNoComma(column: Column, cell: string, next: string): void {
+  if (/^[+-]?\d+$/.test(cell) && /^\d+\s*[\p{L}°%]*$/u.test(next)) {
+    fail("decimal-comma", column, "a number with its unit, or is the comma a decimal one?", `${cell},${next}`);
+  }
 }
 
 function readingOf(cells: Cells, plan: Plan): Reading {

@@ -1,3 +1,4 @@
+import { above, atLeast, nameIn, options, whole } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 
 /** Before or after adjustment. */
@@ -38,3 +39,21 @@ export interface Reading extends ReadingKey {
 
 /** The key as text, such as `51P/time@3, as-found, repeat 1`. */
 export const keyOf = ({ check, stage, repeat }: ReadingKey): string => `${check}, ${stage}, repeat ${repeat}`;
+
+const KEYS = ["check", "stage", "repeat", "value", "injected", "uncertainty", "contact", "takenAt", "note"];
+const STAGES: Readonly<Record<Stage, true>> = { "as-found": true, "as-left": true };
+
+/** Checks one reading: what is no number and no word is never graded. */
+export function checkReading(reading: Reading): void {
+  const { stage, repeat, value, injected, uncertainty } = options(reading, KEYS);
+  nameIn(stage, STAGES, "stage");
+  whole(repeat, [1, 9999], "repeat", "a count of injections");
+  if (value !== "never" && value !== "not-taken")
+    atLeast(value, 0, "value", 'a measured value (or "never", "not-taken")');
+  if (injected !== undefined) atLeast(injected, 0, "injected", "an injected level");
+  if (uncertainty !== undefined) {
+    options(uncertainty, ["standard", "coverageFactor"], "uncertainty");
+    atLeast(uncertainty.standard, 0, "uncertainty.standard", "a standard uncertainty");
+    above(uncertainty.coverageFactor, 0, "uncertainty.coverageFactor", "a coverage factor");
+  }
+}

@@ -1,7 +1,7 @@
 /** What a record says, check by check, in words: shared by every form in which it is handed over. */
 import { sentence } from "../base/problem.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
-import type { GradedVerdict, Judged, TestRecord, Verdict } from "../record/index.js";
+import type { GradedVerdict, Judged, Reading, TestRecord, Verdict } from "../record/index.js";
 import { totalTime } from "../timeline/index.js";
 import { difference, minutes, plain, shown } from "./shown.js";
 
@@ -109,12 +109,22 @@ function gradedText(
   return {
     injected,
     expected: text.band,
-    measured: `${text.measured[0]}${repeats}`,
+    measured: `${text.measured[0]}${uncertaintyInWords(reading, unit)}${repeats}`,
     error: `${signed(grade.error)} ${unit}${percent}`,
     used: grade.used === undefined ? "—" : `${plain(100 * grade.used, 3)} %`,
-    remark: grade.verdict === "within" ? onLimit(grade.used) : howFarOut(grade, unit, check.proves),
+    remark:
+      grade.verdict === "within"
+        ? onLimit(grade.used)
+        : howFarOut(grade, { unit, proves: check.proves, known: reading.uncertainty !== undefined }),
     noted,
   };
+}
+
+/** ` ± 0.012 A (k = 2)`, where an uncertainty is given. */
+function uncertaintyInWords({ uncertainty }: Reading, unit: Unit): string {
+  if (uncertainty === undefined) return "";
+  const { standard, coverageFactor } = uncertainty;
+  return ` ± ${difference(standard * coverageFactor, unit)} (k = ${coverageFactor})`;
 }
 
 /** How long the fault lasts, or the whole sweep. */
@@ -125,16 +135,22 @@ const signed = (x: number): string => `${x > 0 ? "+" : ""}${plain(x, 3)}`;
 
 const onLimit = (used: number | undefined): string => (used === 1 ? "on the limit" : "");
 
+interface Circumstances {
+  readonly unit: Unit;
+  readonly proves: Check["proves"];
+  /** Whether the reading came with an uncertainty. */
+  readonly known: boolean;
+}
+
 function howFarOut(
   { outsideBy, error, verdict }: { outsideBy?: number; error: number; verdict: string },
-  unit: Unit,
-  proves: Check["proves"],
+  { unit, proves, known }: Circumstances,
 ): string {
-  if (outsideBy === undefined)
-    return verdict === "outside" ? "inside the limit, but not by the guard" : "too near the limit for its uncertainty";
+  const near = known ? "too near the limit for its uncertainty" : "no uncertainty is given to decide with";
+  if (outsideBy === undefined) return verdict === "outside" ? "inside the limit, but not by the guard" : near;
   const [over, under] = proves === "pickup" ? ["too high", "too low"] : ["too long", "too short"];
   const beyond = `${difference(outsideBy, unit)} ${error > 0 ? over : under}`;
-  return verdict === "outside" ? beyond : `${beyond}, but too near the limit for its uncertainty`;
+  return verdict === "outside" ? beyond : `${beyond}, but ${near}`;
 }
 
 function plannedInjection({ sweep, level, unit }: Check): string {

@@ -15,6 +15,8 @@ const COLUMNS = [
   "low",
   "high",
   "measured",
+  "expandedUncertainty",
+  "coverageFactor",
   "error",
   "errorPercent",
   "used",
@@ -49,7 +51,7 @@ type Row = { readonly [C in (typeof COLUMNS)[number]]?: Cell };
  *   elements: [{ id: "50P", function: "50", pickup: "40 A", delay: "100 ms", accuracy }],
  * });
  * const record = judge(sheet, plan(sheet), [{ check: "50P/time", stage: "as-found", repeat: 1, value: 0.145 }]);
- * toCsv(record).split("\r\n")[2]; // → "50P/time,50P,50,operate-time,as-found,1,outside,s,0.1,0.06,0.14,0.145,0.045,45,1.125,0.005,48,,A,,,"
+ * toCsv(record).split("\r\n")[2]; // → "50P/time,50P,50,operate-time,as-found,1,outside,s,0.1,0.06,0.14,0.145,,,0.045,45,1.125,0.005,48,,A,,,"
  */
 export function toCsv(record: TestRecord): string {
   const rows = record.verdicts.flatMap((verdict) => rowsOf(verdict, record));
@@ -75,11 +77,28 @@ function rowsOf(verdict: Verdict, { plan }: TestRecord): Row[] {
 }
 
 function readingRow({ reading, band, grade }: Judged): Row {
-  const { repeat, value, injected, contact, takenAt, note } = reading;
+  const { repeat, value, injected, uncertainty, contact, takenAt, note } = reading;
   const { verdict, error } = grade;
   const numbers =
     grade.error === undefined ? {} : { errorPercent: grade.errorPercent, used: grade.used, outsideBy: grade.outsideBy };
-  return { repeat, verdict, ...limitsOf(band), measured: value, error, ...numbers, injected, contact, takenAt, note };
+  const factor = uncertainty?.coverageFactor;
+  const spread = {
+    expandedUncertainty: uncertainty && uncertainty.standard * uncertainty.coverageFactor,
+    coverageFactor: factor,
+  };
+  return {
+    repeat,
+    verdict,
+    ...limitsOf(band),
+    measured: value,
+    ...spread,
+    error,
+    ...numbers,
+    injected,
+    contact,
+    takenAt,
+    note,
+  };
 }
 
 const limitsOf = ({ nominal, low, high }: Band): Row => ({ nominal, low, high });

@@ -133,6 +133,45 @@ describe("operate-time checks", () => {
   });
 });
 
+describe("what a relay needs", () => {
+  test("a disk is given the time to run back from full travel: 3 · 21.6 s, IEEE C37.112 very inverse", () => {
+    const disk = { ...inverse51, curve: "ieee-very-inverse", multiplier: 3 };
+    expect(checkNamed(read([disk]), "51P/time@3").timeline.segments[0]?.duration).toBe(64.8);
+    expect(checkNamed(read([inverse51]), "51P/time@3").timeline.segments[0]?.duration).toBe(2);
+  });
+
+  test("an element that drives the watched start contact too is named where it starts, however slow it is", () => {
+    const slow = { id: "51P2", function: "51", pickup: "2 A", delay: "60 s", startContact: "start", accuracy: usual };
+    expect(checkNamed(read([inverse51, slow]), "51P/pickup").block).toEqual(["51P2"]);
+    expect(checkNamed(read([inverse51, { ...slow, startContact: "start 2" }]), "51P/pickup").block).toEqual([]);
+  });
+
+  test("a sweep through which the function stays blocked proves nothing, and is impossible", () => {
+    const dead = { ...undervoltage27, pickup: "20 V", blockBelow: "25 V" };
+    expect(reasonFor(read([dead]), "27/pickup")).toMatch("blocked");
+  });
+
+  test("no limit lies below 0 s: 20 ± 40 ms is at most 60 ms", () => {
+    const accuracy = { ...usual, time: { absolute: "40 ms" } };
+    const { expect: accepted } = checkNamed(read([{ ...instantaneous50, delay: "20 ms", accuracy }]), "50P/time");
+    expect(accepted.band).toEqual({ nominal: 0.02, high: 0.06 });
+  });
+
+  test("a limit at a multiple that no double holds is exact: 132/120 V on the overvoltage inverse, 2/(1.1 − 1) s ± 5 %", () => {
+    const setting = {
+      id: "59",
+      function: "59",
+      watches: "line-to-line",
+      pickup: "120 V",
+      curve: "overvoltage-inverse",
+      multiplier: 2,
+      startContact: "start",
+      accuracy: { ...usual, time: { percent: 5 } },
+    };
+    expect(checkNamed(read([setting]), "59/time@1.1").expect.band).toEqual({ nominal: 20, low: 19, high: 21 });
+  });
+});
+
 describe("what could operate meanwhile", () => {
   test("a faster 50 is named where the 51 is timed above it, and not below", () => {
     const sheet = read([inverse51, instantaneous50]);

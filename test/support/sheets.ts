@@ -64,7 +64,7 @@ const timeAccuracy = fc.oneof(tolerance("s"), fc.record({ absolute: fc.constant(
 
 const accuracy = (unit: string) => fc.record({ pickup: tolerance(unit), time: timeAccuracy });
 
-const delay = decimals(0, 5, 2).map((x) => `${x} s`);
+const delay = decimals(0.01, 5, 2).map((x) => `${x} s`);
 
 const current = fc.record({
   function: fc.constant("51"),

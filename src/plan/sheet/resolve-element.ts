@@ -4,6 +4,7 @@ import { type Decimal, decimal, toNumber } from "../../base/exact.js";
 import { within } from "../../base/input-error.js";
 import { type QuantityKind, readQuantity } from "../../base/quantity.js";
 import type { Hertz, Seconds } from "../../base/units.js";
+import type { CurveSetting } from "../../curve/index.js";
 import { type Definition, definitionOf, type ElementSetting } from "../../element/index.js";
 import { band, type Tolerance } from "../../grading/index.js";
 import type { ExactRatio } from "./ratio.js";
@@ -34,12 +35,13 @@ export function resolveElement(element: SheetElement, side: Side, { attempt }: C
   const published: Place = { side: { ...side, values: "secondary" }, watches };
   const { contact = "trip", startContact, accuracy } = element;
   const blockBelow = "blockBelow" in element ? element.blockBelow : undefined;
+  const law = resolveLaw(element, definition, { frequency: side.frequency, attempt });
   const setting = {
     id: element.id,
     function: element.function,
     watches,
     pickup: attempt("pickup", 0, () => positive(element.pickup, kind, "pickup", own)),
-    law: resolveLaw(element, definition, { frequency: side.frequency, attempt }),
+    law,
     measuringDelay: attempt<Seconds>("measuringDelay", 0, () =>
       resolveTime(element.measuringDelay ?? `${practice.measuringCycles} cycles`, "measuringDelay", side.frequency),
     ),
@@ -52,7 +54,7 @@ export function resolveElement(element: SheetElement, side: Side, { attempt }: C
         within("accuracy.pickup", () => tolerance(accuracy.pickup, kind, published)),
       ),
       time: attempt("accuracy.time", {}, () =>
-        within("accuracy.time", () => tolerance(accuracy.time, "time", published)),
+        within("accuracy.time", () => timeTolerance(tolerance(accuracy.time, "time", published), law)),
       ),
     },
     // Frequency functions are blocked by a voltage to neutral.
@@ -102,5 +104,19 @@ function tolerance(typed: TypedTolerance, kind: QuantityKind, place: Place): Tol
   };
   const { low, high, nominal } = band(1, read);
   if (low === nominal || high === nominal) fail("out-of-range", "", "a tolerance above 0", typed);
+  return read;
+}
+
+/** A percentage of no delay is nothing, and no relay is that fast. */
+function timeTolerance(read: Tolerance, { curve, addedTime = 0 }: CurveSetting): Tolerance {
+  const isNothing = typeof curve === "object" && curve.form === "definite" && curve.time === 0 && addedTime === 0;
+  if (isNothing && read.absolute === undefined) {
+    fail(
+      "missing",
+      "absolute",
+      'an absolute tolerance such as "40 ms", since a percentage of no delay is nothing',
+      undefined,
+    );
+  }
   return read;
 }

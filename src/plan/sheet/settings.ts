@@ -46,7 +46,7 @@ export interface RelaySettings {
 export function settingsOf(sheet: Sheet): RelaySettings {
   const { settings, problems } = resolveSheet(sheet, []);
   if (problems.length > 0) throw new InputError(problems);
-  return settings as RelaySettings;
+  return settings ?? fail("wrong-type", "sheet", "a setting sheet", sheet);
 }
 
 /** What is resolved, and the problems on the way; whatever stands at or below one of the bad paths is passed over. */
