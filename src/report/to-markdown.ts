@@ -124,7 +124,7 @@ function everyCheck(record: TestRecord, lines: readonly Line[]): string[] {
 function howBandsCame({ plan, verdicts }: TestRecord): string[] {
   const ids = [...new Set(verdicts.map(({ check }) => check))];
   const checks = ids.map((id) => checkOf(plan, id)).filter((check): check is Check => check !== undefined);
-  const header = ["Check", "Contact", "How the band came about", "Blocked for it", "Mind"];
+  const header = ["Check", "Contact", "How the planned band came about", "To be blocked, of this sheet", "Mind"];
   const rows = checks.map(({ id, contact, because, block, cautions }) => [
     text(id),
     text(contact),

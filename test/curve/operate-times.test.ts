@@ -83,4 +83,17 @@ describe("operate times of many multiples", () => {
       { path: "multiplier" },
     ]);
   });
+
+  test("refuse what is no list of numbers rather than convert it", () => {
+    for (const bad of [null, undefined, 5, {}, "999"]) {
+      expect(problemsOf(() => operateTimes({ curve: "iec-inverse" }, bad as never))).toMatchObject([
+        { path: "multiples" },
+      ]);
+    }
+    for (const bad of [null, true, "3", [], undefined]) {
+      expect(problemsOf(() => operateTimes({ curve: "iec-inverse" }, [2, bad] as never))).toMatchObject([
+        { path: "multiples[1]" },
+      ]);
+    }
+  });
 });

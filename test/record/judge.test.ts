@@ -135,6 +135,36 @@ describe("decision rules", () => {
   });
 });
 
+describe("readings that are none", () => {
+  test.each([
+    ["nothing", { value: undefined }, "value"],
+    ["null, as NaN is in JSON", { value: null }, "value"],
+    ["text", { value: "1.35" }, "value"],
+    ["a misspelt word", { value: "Never" }, "value"],
+    ["a negative time", { value: -1 }, "value"],
+    ["an unknown stage", { stage: "after" }, "stage"],
+    ["a repeat that is no count", { repeat: Number.NaN }, "repeat"],
+    ["an injected level that is text", { injected: "12" }, "injected"],
+    ["an uncertainty without a factor", { uncertainty: { standard: 1 } }, "uncertainty.coverageFactor"],
+    ["a key that nobody knows", { colour: "green" }, "colour"],
+  ])("%s is refused by name, and never graded", (_what, change, path) => {
+    const reading = { ...taken("51P/time@3", 1.35), ...change } as Reading;
+    expect(problemsOf(() => judge(sheet, planned, [reading]))[0]?.path).toBe(`readings[0].${path}`);
+  });
+
+  test("an unknown rule and a plan of another sheet are refused", () => {
+    expect(problemsOf(() => judge(sheet, planned, [], { rule: "foo" as never }))).toMatchObject([{ path: "rule" }]);
+    const other = read([{ ...inverse51, id: "51Q" }]);
+    expect(problemsOf(() => judge(other, planned, []))).toMatchObject([{ code: "conflict" }]);
+  });
+
+  test("a coverage factor of 3 keeps a reading on its guarded limit: 1.4175 s − 7 ms", () => {
+    const uncertainty = { standard: 0.007 / 3, coverageFactor: 3 };
+    const [verdict] = verdictOn("51P/time@3", [taken("51P/time@3", 1.4105, { uncertainty })], { rule: "guarded" });
+    expect(verdict).toMatchObject({ grade: { verdict: "within" } });
+  });
+});
+
 describe("the record as a whole", () => {
   test("readings of unknown checks or given twice are refused", () => {
     expect(problemsOf(() => judge(sheet, planned, [taken("52P/time", 1)]))).toMatchObject([

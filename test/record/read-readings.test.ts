@@ -86,6 +86,31 @@ describe("a bad line is named with its number, and the good ones are kept", () =
     expect(problems[0]?.expected).toMatch("decimal comma");
   });
 
+  test.each([
+    ["in the value", "check,value,note", "51P/pickup,4,02 A", "value"],
+    ["in a bare value", "check,value,injected", "51P/time@3,1,27", "value"],
+    ["in the injected level", "check,value,injected,note", "51P/time@3,1.35 s,11,95 A", "injected"],
+    ["in the uncertainty", "check,value,uncertainty,note", "51P/time@3,1.35 s,0,002 s", "uncertainty"],
+  ])("an unquoted decimal comma beside a spare column is not guessed at, %s", (_what, header, line, path) => {
+    const { readings, problems } = reading(line, header);
+    expect(readings).toEqual([]);
+    expect(problems).toMatchObject([{ line: 2, path, code: "decimal-comma" }]);
+  });
+
+  test("but whole numbers with their units, and dates, are no decimal commas", () => {
+    expect(reading("51P/time@3,2 s,12 A,4 ms", "check,value,injected,uncertainty").problems).toEqual([]);
+    expect(reading("51P/time@3,2,2026-11-18T11:05", "check,value,takenAt").problems).toEqual([]);
+  });
+
+  test("a quote that is never closed takes no reading with it in silence", () => {
+    const { readings, problems } = readReadings(
+      'check,value,note\n81U/time,0.2 s,\n51P/pickup,4 A,"abc\n51P/time@3,1.35 s,',
+      planned,
+    );
+    expect(readings.map(({ check }) => check)).toEqual(["81U/time"]);
+    expect(problems).toMatchObject([{ line: 3, code: "unreadable" }]);
+  });
+
   test("the same check, stage and repeat twice: the first is kept", () => {
     const { readings, problems } = readReadings("check,value\n51P/pickup,4 A\n51P/pickup,4.1 A", planned);
     expect(readings.map(({ value }) => value)).toEqual([4]);

@@ -87,6 +87,23 @@ describe("Markdown", () => {
     expect(text).toMatch(/\| 27\/time \|.*\| contact did not move \|/);
   });
 
+  test("prints the uncertainty, and says where one is missing", () => {
+    const sheet = read([inverse51], { decisionRule: "three-way" });
+    const readings = [
+      { check: "51P/pickup", stage: "as-found", repeat: 1, value: 4.02 } as const,
+      {
+        check: "51P/time@3",
+        stage: "as-found",
+        repeat: 1,
+        value: 1.35,
+        uncertainty: { standard: 0.001, coverageFactor: 2 },
+      } as const,
+    ];
+    const out = toMarkdown(judge(sheet, plan(sheet), readings));
+    expect(out).toContain("1.350 s ± 0.002 s (k = 2)");
+    expect(out).toContain("no uncertainty is given to decide with");
+  });
+
   test("makes what is not within loud", () => {
     expect(text).toMatch(/\| 27\/time \| \*\*OUTSIDE\*\* \|/);
     expect(text).toMatch(/\| 27\/pickup \| \*\*NOT TAKEN\*\* \|/);

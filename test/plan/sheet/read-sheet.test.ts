@@ -98,6 +98,12 @@ describe("a bad sheet lists every problem at once", () => {
       "out-of-range",
     ],
     [
+      "a percentage of no delay",
+      { function: "50", curve: undefined, startContact: undefined, accuracy: { ...usual, time: { percent: 5 } } },
+      "elements[0].accuracy.time.absolute",
+      "missing",
+    ],
+    [
       "a negative tolerance",
       { accuracy: { ...usual, pickup: { percent: -5 } } },
       "elements[0].accuracy.pickup.percent",

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { readSheet, settingsOf } from "tripwright/plan";
 import { describe, expect, test } from "vitest";
+import { problemsOf } from "../../support/failure.js";
 import { holds } from "../../support/holds.js";
 import { read, tanneryLane, undervoltage27, usual } from "../../support/sheets.js";
 
@@ -106,4 +107,8 @@ describe("what the sheet leaves out", () => {
     const sheet = readSheet(tanneryLane([overcurrent], { vt: undefined }));
     expect(settingsOf(sheet).setup.ratedVoltage).toBeUndefined();
   });
+});
+
+test.each([null, undefined, 3, {}])("%j has no settings", (sheet) => {
+  expect(problemsOf(() => settingsOf(sheet as never))).toHaveLength(1);
 });
