@@ -28,7 +28,11 @@ export interface RelayInputs {
  */
 export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
   const inputs: { [input: string]: InputState } = {};
+  object(channels, "channels", "channel states by name");
+  object(wiring, "wiring", "channels by name, each { quantity, feeds }");
   for (const [name, state] of Object.entries(channels)) {
+    object(state, `channels.${name}`, "a channel state such as { rms: 4, frequency: 50 }");
+    atLeast(state.frequency, 0, `channels.${name}.frequency`, "a frequency", "Hz");
     if (state.rms === 0) continue;
     const channel = polar(state.rms, state.angle ?? 0);
     for (const [input, factor] of Object.entries(wiring[name]?.feeds ?? {})) {

@@ -1,4 +1,5 @@
 /** The source at hand and how its channels are wired to the relay. */
+import { above, nameIn, object } from "../base/check.js";
 import type { ChannelStates, Wiring } from "../base/sequence.js";
 import type { Hertz, Volts } from "../base/units.js";
 
@@ -72,8 +73,20 @@ function balanced(setup: Setup, quantity: "current" | "voltage", rms: number): B
  * healthy(setup).states; // → { i: { rms: 0, frequency: 50, angle: 0 } }
  */
 export function healthy(setup: Setup): Bench {
+  checkSetup(setup);
   const current = currents(setup, 0);
   if (setup.ratedVoltage === undefined) return current;
   const voltage = voltagesToNeutral(setup, setup.ratedVoltage / Math.sqrt(3));
   return { states: { ...current.states, ...voltage.states }, wiring: { ...current.wiring, ...voltage.wiring } };
+}
+
+/** Checks what a source is said to offer, and the system behind it. */
+function checkSetup(setup: Setup): void {
+  object(setup, "setup", "a setup { frequency, rotation, currentChannels, voltageChannels, ratedVoltage }");
+  const { frequency, rotation, currentChannels, voltageChannels, ratedVoltage } = setup;
+  above(frequency, 0, "setup.frequency", "a frequency", "Hz");
+  nameIn(rotation, { ABC: true, ACB: true }, "setup.rotation");
+  nameIn(`${currentChannels}`, { 1: true, 3: true }, "setup.currentChannels");
+  nameIn(`${voltageChannels}`, { 1: true, 3: true }, "setup.voltageChannels");
+  if (ratedVoltage !== undefined) above(ratedVoltage, 0, "setup.ratedVoltage", "a voltage", "V");
 }

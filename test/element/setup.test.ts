@@ -3,6 +3,7 @@ import { angle, magnitude, normalizeAngle } from "tripwright/phasor";
 import { describe, expect, test } from "vitest";
 import { setups, usualSettings } from "../support/arbitraries.js";
 import { ulps } from "../support/distance.js";
+import { problemsOf } from "../support/failure.js";
 
 const named = setups.map((setup) => [JSON.stringify(setup), setup] as const);
 
@@ -47,4 +48,15 @@ describe.each(named)("a healthy system on the bench %s", (_, setup) => {
 test("a relay without voltages has a healthy system of no current alone", () => {
   const { ratedVoltage: _, ...setup } = setups[0]!;
   expect(Object.values(healthy(setup).wiring).map(({ quantity }) => quantity)).toEqual(["current"]);
+});
+
+const good = { frequency: 50, rotation: "ABC", currentChannels: 1, voltageChannels: 3, ratedVoltage: 110 };
+test.each([
+  ["no setup", null, "setup"],
+  ["a frequency that is no number", { ...good, frequency: Number.NaN }, "setup.frequency"],
+  ["a voltage that is text", { ...good, ratedVoltage: "110 V" }, "setup.ratedVoltage"],
+  ["an unknown rotation", { ...good, rotation: "XYZ" }, "setup.rotation"],
+  ["two channels", { ...good, currentChannels: 2 }, "setup.currentChannels"],
+])("%s is refused by name, and no NaN comes out", (_what, setup, path) => {
+  expect(problemsOf(() => healthy(setup as never))).toMatchObject([{ path }]);
 });
