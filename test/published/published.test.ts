@@ -14,6 +14,8 @@ const SIZES: { readonly [table: string]: Size } = {
   "curve/overvoltage": { rows: 27, values: 27 },
   "curve/undervoltage": { rows: 26, values: 26 },
   "curve/sensitivity": { rows: 48, values: 144 },
+  "curve/time-band": { rows: 28, values: 109 },
+  "curve/coordination": { rows: 6, values: 11 },
   "curve/multiple-for-time": { rows: 82, values: 160 },
   "curve/multiplier-for-time": { rows: 15, values: 15 },
   "curve/reset-time": { rows: 102, values: 102 },
