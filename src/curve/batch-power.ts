@@ -11,9 +11,8 @@ import { powerMinusOne } from "./power.js";
 
 /** 256 centres an octave, from 1 to 128. */
 const BITS = 8;
-const OCTAVES = 7;
-const SIZE = OCTAVES << BITS;
-const SHIFT = 20 - BITS;
+const SIZE = 1_792; // 7 octaves · 2^BITS; literals, so that bundlers can drop what is not used
+const SHIFT = 12; // 20 bits of the high word − BITS
 const HIGH_WORD_OF_ONE = 0x3ff00000;
 
 interface Table {
@@ -64,7 +63,7 @@ export type FillPowers = (
   range: Float64Array,
 ) => number;
 
-const MOST = Number.MAX_VALUE;
+const MOST = 1.7976931348623157e308;
 
 /** alpha = 1. */
 export const firstPowers: FillPowers = (multiples, out, first, end, range) => {

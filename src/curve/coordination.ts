@@ -100,8 +100,8 @@ export function coordinated({ upstream, downstream, currents }: TwoRelays, need?
     const margin = first - second;
     return {
       current,
-      ...(first < NEVER && { upstream: first }),
-      ...(second < NEVER && { downstream: second }),
+      ...(first < Number.POSITIVE_INFINITY && { upstream: first }),
+      ...(second < Number.POSITIVE_INFINITY && { downstream: second }),
       ...(Number.isFinite(margin) && { margin, ...need?.(margin, second) }),
     };
   };
@@ -109,12 +109,14 @@ export function coordinated({ upstream, downstream, currents }: TwoRelays, need?
   const isRange = !Array.isArray(currents);
   const grid = isRange ? gridOf(asked, [...up.cuts, ...down.cuts]) : asked;
   const least = (what: "margin" | "spare"): MarginPoint | undefined => {
-    const point = at(lowest(grid, (current) => at(current)[what] ?? NEVER, isRange));
+    const point = at(lowest(grid, (current) => at(current)[what] ?? Number.POSITIVE_INFINITY, isRange));
     return point[what] === undefined ? undefined : point;
   };
   const smallest = least("margin");
   const tightest = need && least("spare");
-  const alone = grid.filter((current) => up.time(current) < NEVER && down.time(current) === NEVER);
+  const alone = grid.filter(
+    (current) => up.time(current) < Number.POSITIVE_INFINITY && down.time(current) === Number.POSITIVE_INFINITY,
+  );
   return {
     points: asked.map(at),
     ...(smallest && { smallest }),
@@ -123,8 +125,6 @@ export function coordinated({ upstream, downstream, currents }: TwoRelays, need?
     ...(need && { keeps: alone.length === 0 && (tightest?.spare ?? 0) >= 0 }),
   };
 }
-
-const NEVER = Number.POSITIVE_INFINITY;
 
 /** A relay that can be asked in primary amperes, and the currents at which its time has a corner. */
 function readyRelay(relay: SeriesRelay, path: string) {
@@ -145,7 +145,9 @@ function readyRelay(relay: SeriesRelay, path: string) {
       time: (current: Amperes): Seconds =>
         within(path, () => {
           const multiple = current / base;
-          return isStarted(ready, multiple) ? Math.max(travelTime(ready, multiple), minimumTime) + addedTime : NEVER;
+          return isStarted(ready, multiple)
+            ? Math.max(travelTime(ready, multiple), minimumTime) + addedTime
+            : Number.POSITIVE_INFINITY;
         }),
     };
   });

@@ -69,7 +69,7 @@ export const errorFactors: readonly ErrorFactor[] = /* @__PURE__ */ Object.freez
 ]);
 
 const KEYS = ["form", "percent", "absolute", "pickupPercent"];
-const DECLARED = [...KEYS, "factors"];
+const DECLARED = ["form", "percent", "absolute", "pickupPercent", "factors"];
 const FORMS = { "assigned-error": DECLARED, "class-index": DECLARED, constant: KEYS };
 
 /**
