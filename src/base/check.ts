@@ -10,16 +10,13 @@ export function fail(code: ProblemCode, path: string, expected: string, received
   throw new InputError([{ code, path, expected, received: printed(received) }]);
 }
 
+function failType(path: string, expected: string, received: unknown): never {
+  return fail(received === undefined ? "missing" : "wrong-type", path, expected, received);
+}
+
 function failNumber(path: string, expected: string, received: unknown): never {
-  const code: ProblemCode =
-    received === undefined
-      ? "missing"
-      : typeof received !== "number"
-        ? "wrong-type"
-        : Number.isFinite(received)
-          ? "out-of-range"
-          : "not-finite";
-  return fail(code, path, expected, received);
+  if (typeof received !== "number") return failType(path, expected, received);
+  return fail(Number.isFinite(received) ? "out-of-range" : "not-finite", path, expected, received);
 }
 
 /** A finite number. */
@@ -55,7 +52,7 @@ export function nameIn<K extends string>(name: unknown, table: Readonly<Record<K
 /** A plain object, not null and not an array. */
 export function object<T extends object>(value: T, path: string, what: string): T {
   if (typeof value === "object" && value !== null && !Array.isArray(value)) return value;
-  return fail(value === undefined ? "missing" : "wrong-type", path, what, value);
+  return failType(path, what, value);
 }
 
 /** An object whose keys are all among `known`: a misspelt option must not pass in silence. */

@@ -27,7 +27,10 @@ export class InputError extends RangeError {
     super(problems.map(sentence).join("\n"));
     this.name = "InputError";
     this.problems = problems;
-    Object.defineProperty(this, BRAND, { value: true });
+  }
+
+  get [BRAND]() {
+    return true;
   }
 
   /** Whether a value is an `InputError` of any copy of this library. */

@@ -35,25 +35,18 @@ export function sentence(problem: Problem): string {
   return `${line}${path}expected ${problem.expected}, received ${problem.received}`;
 }
 
-const LONGEST_PRINT = 60;
-
 /**
- * Prints whatever came, in at most 60 characters, without ever failing on it: cyclic objects, hostile getters and
- * revoked proxies have no printed form. Half of a surrogate pair is left out rather than printed.
+ * Prints whatever came, in at most 60 characters, without ever failing on it: what has no printed form (a function, a big
+ * integer, a cyclic object, a revoked proxy) is named by its type. No character is cut in half.
  */
 export function printed(value: unknown): string {
   if (value === undefined) return "nothing";
-  if (typeof value === "function") return "a function";
-  if (Object.is(value, -0)) return "-0";
-  if (typeof value === "bigint") return shortened(`${value}n`);
-  let text: string | undefined;
+  let text: string = typeof value;
   try {
-    text = typeof value === "object" || typeof value === "string" ? JSON.stringify(value) : String(value);
+    text = text === "number" ? String(value) : (JSON.stringify(value) ?? text);
   } catch {
-    // What cannot be printed is said to be so.
+    // Its type it is.
   }
-  return shortened(text ?? "an object without a printed form");
+  const letters = [...text.slice(0, 122)];
+  return letters.length > 60 ? `${letters.slice(0, 59).join("")}…` : text;
 }
-
-const shortened = (text: string): string =>
-  text.length <= LONGEST_PRINT ? text : `${text.slice(0, LONGEST_PRINT - 1).replace(/[\uD800-\uDBFF]$/u, "")}…`;

@@ -13,14 +13,19 @@ import { checkTable, tableTime } from "./table.js";
 /** The curve of a form. */
 export type CurveOf<F extends Curve["form"]> = Extract<Curve, { form: F }>;
 
-/** What a constant of a form must be: above 0, above 0 where it is given at all, or 0 and above. */
-type Need = "positive" | "optional" | "not-negative";
+/** What a constant of a form must be; every one is a time, the exponents aside. */
+type Need = (value: number, path: string) => unknown;
+
+const positive: Need = (value, path) => above(value, 0, path, "a constant", "s");
+const notNegative: Need = (value, path) => atLeast(value, 0, path, "a constant", "s");
+const optional: Need = (value, path) => value === undefined || positive(value, path);
+const exponent: Need = (value, path) => above(value, 0, path, "a constant");
 
 interface Form<C extends Curve> {
-  /** Whether the function operates above or below where it starts. */
-  readonly side: "over" | "under" | ((curve: C) => "over" | "under");
-  /** Where the pure equation starts. */
-  readonly start: 0 | 1;
+  /** Whether the function operates above (default) or below where it starts. */
+  readonly side?: "over" | "under" | ((curve: C) => "over" | "under");
+  /** Where the pure equation starts; default 1. */
+  readonly start?: 0 | 1;
   /** Whether the equation has no time on the other side of its start, so that no setting may start it there. */
   readonly bound?: true;
   readonly needs: { readonly [constant: string]: Need };
@@ -32,56 +37,42 @@ interface Form<C extends Curve> {
 
 const FORMS: { readonly [F in Curve["form"]]: Form<CurveOf<F>> } = {
   inverse: {
-    side: "over",
-    start: 1,
     bound: true,
-    needs: { k: "positive", alpha: "positive", c: "not-negative", reset: "optional" },
+    needs: { k: positive, alpha: exponent, c: notNegative, reset: optional },
     time: ({ k, alpha, c }, multiple) => k / powerMinusOne(multiple, alpha) + c,
   },
   under: {
     side: "under",
-    start: 1,
     bound: true,
-    needs: { k: "positive", alpha: "positive", c: "not-negative" },
+    needs: { k: positive, alpha: exponent, c: notNegative },
     time: ({ k, alpha, c }, multiple) => k / -powerMinusOne(multiple, alpha) + c,
   },
   definite: {
-    side: ({ side }) => (side === undefined ? "over" : nameIn(side, { over: 0, under: 0 }, "curve.side")),
-    start: 1,
-    needs: { time: "not-negative" },
+    side: ({ side = "over" }) => nameIn(side, { over: 0, under: 0 }, "curve.side"),
+    needs: { time: notNegative },
     time: ({ time }) => time,
   },
   excess: {
-    side: "over",
-    start: 1,
     bound: true,
-    needs: { k: "positive", power: "positive" },
+    needs: { k: positive, power: exponent },
     time: ({ k, power }, multiple) => k / (multiple - 1) ** power,
   },
   energy: {
-    side: "over",
     start: 0,
-    needs: { k: "positive", maximumTime: "optional" },
+    needs: { k: positive, maximumTime: optional },
     time: ({ k, maximumTime = Number.POSITIVE_INFINITY }, multiple) => Math.min(k / multiple / multiple, maximumTime),
   },
   thermal: {
-    side: "over",
-    start: 1,
     bound: true,
-    needs: { tau: "positive", coolingTau: "optional" },
+    needs: { tau: positive, coolingTau: optional },
     time: thermalTime,
   },
-  table: { side: "over", start: 0, needs: {}, check: checkTable, time: tableTime },
+  table: { start: 0, needs: {}, check: checkTable, time: tableTime },
 };
 
-/** Every constant is a time, the exponents aside. */
 function checkConstants(curve: Curve, needs: Form<Curve>["needs"]): void {
-  for (const [name, need] of Object.entries(needs)) {
-    const value = (curve as unknown as Readonly<Record<string, number>>)[name] as number;
-    const unit = name === "alpha" || name === "power" ? "" : "s";
-    if (need === "not-negative") atLeast(value, 0, `curve.${name}`, "a constant", unit);
-    else if (value !== undefined || need === "positive") above(value, 0, `curve.${name}`, "a constant", unit);
-  }
+  for (const [name, check] of Object.entries(needs))
+    check(curve[name as keyof Curve] as unknown as number, `curve.${name}`);
 }
 
 /** ln((M² − p²)/(M² − 1)) loses its digits at large M, where the quotient is near 1; log1p of the rest does not. */
@@ -93,22 +84,22 @@ function thermalTime({ tau }: ThermalCurve, multiple: number, preload: number): 
 export interface ReadyCurve {
   readonly side: "over" | "under";
   readonly start: 0 | 1;
-  readonly bound: boolean;
+  readonly bound?: boolean;
   readonly curve: Curve;
   readonly time: (multiple: number, preload?: number) => Seconds;
 }
 
 /** Looks a name up, checks the constants, and binds the form's equation to them; problems stand at `curve`. */
 export function readyCurve(given: Curve | CurveName): ReadyCurve {
-  const curve = typeof given === "string" ? lookUp(given, "curve") : object(given, "curve", "a curve or its name");
+  const curve = typeof given === "string" ? lookUp(given, "curve") : object(given, "curve", "a curve");
   const form = FORMS[nameIn(curve.form, FORMS, "curve.form")] as Form<Curve>;
-  const { side, start, bound = false, needs, check, time } = form;
+  const { side = "over", needs, check, time } = form;
   checkConstants(curve, needs);
   check?.(curve);
   return {
+    start: 1,
+    ...form,
     side: typeof side === "string" ? side : side(curve),
-    start,
-    bound,
     curve,
     time: (multiple, preload = 0) => time(curve, multiple, preload),
   };

@@ -53,8 +53,8 @@ export function operateTime(setting: CurveSetting, multiple: number, history: Hi
 }
 
 function checkPreload(preload: number, form: string): void {
-  if (form !== "thermal") fail("not-applicable", "preload", "nothing on a curve that is not thermal", preload);
-  if (atLeast(preload, 0, "preload", "a multiple of the basic current") >= 1) {
-    fail("out-of-range", "preload", "a multiple of the basic current below 1", preload);
+  if (form !== "thermal") fail("not-applicable", "preload", "nothing on this curve", preload);
+  if (atLeast(preload, 0, "preload", "a multiple of the setting") >= 1) {
+    fail("out-of-range", "preload", "a multiple of the setting below 1", preload);
   }
 }

@@ -39,15 +39,15 @@ export function readySetting(setting: CurveSetting): ReadySetting {
 
 /** On the far side of its start a bound equation has no positive time, so that no setting can start it there. */
 function checkStart(startRatio: number, { side, bound, start }: ReadyCurve): void {
-  const what = "a ratio to the setting";
+  const what = "a multiple of the setting";
   atLeast(startRatio, bound && side === "over" ? 1 : 0, "startRatio", what);
-  if (start > 0) above(startRatio, 0, "startRatio", what);
+  if (start) above(startRatio, 0, "startRatio", what);
   if (bound && side === "under" && startRatio > 1) fail("out-of-range", "startRatio", `${what} up to 1`, startRatio);
 }
 
 function ceilingOf(ceiling: number | undefined, startRatio: number, side: "over" | "under"): number {
   if (ceiling === undefined) return Number.POSITIVE_INFINITY;
-  if (side === "under") fail("not-applicable", "ceilingMultiple", "nothing on an under function", ceiling);
+  if (side === "under") fail("not-applicable", "ceilingMultiple", "nothing on this curve", ceiling);
   return above(ceiling, startRatio, "ceilingMultiple", "a multiple of the setting");
 }
 

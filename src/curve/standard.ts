@@ -2,7 +2,7 @@ import { nameIn } from "../base/check.js";
 import type { CurveName, InverseCurve, UnderCurve } from "./curve.js";
 
 /** The constants as the standards print them; adding a standard curve is adding a line here and its name to `CurveName`. */
-const STANDARD: Readonly<Record<CurveName, InverseCurve | UnderCurve>> = /* @__PURE__ */ Object.freeze({
+const STANDARD: Readonly<Record<CurveName, InverseCurve | UnderCurve>> = {
   // IEC 60255-151 Annex A, curves A to F; D to F are those of IEEE C37.112 Table 1.
   "iec-inverse": { form: "inverse", k: 0.14, alpha: 0.02, c: 0 },
   "iec-very-inverse": { form: "inverse", k: 13.5, alpha: 1, c: 0 },
@@ -16,7 +16,7 @@ const STANDARD: Readonly<Record<CurveName, InverseCurve | UnderCurve>> = /* @__P
   // IEC 60255-127 Annex A.
   "overvoltage-inverse": { form: "inverse", k: 1, alpha: 1, c: 0 },
   "undervoltage-inverse": { form: "under", k: 1, alpha: 1, c: 0 },
-});
+};
 
 /** The names of the standard curves. */
 export const curveNames: readonly CurveName[] = /* @__PURE__ */ Object.freeze(

@@ -8,10 +8,11 @@ export function checkTable({ points }: TableCurve): void {
   if (!Array.isArray(points) || points.length < 2) fail("wrong-length", "curve.points", "two points or more", points);
   let [before, slowest] = [0, Number.POSITIVE_INFINITY];
   for (const [i, point] of points.entries()) {
-    const { multiple, time } = object(point, `curve.points[${i}]`, "a point { multiple, time }");
-    before = above(multiple, before, `curve.points[${i}].multiple`, "a multiple");
-    above(time, 0, `curve.points[${i}].time`, "a time", "s");
-    if (time > slowest) fail("out-of-range", `curve.points[${i}].time`, `a time up to ${slowest} s`, time);
+    const path = `curve.points[${i}]`;
+    const { multiple, time } = object(point, path, "a point");
+    before = above(multiple, before, `${path}.multiple`, "a multiple");
+    if (above(time, 0, `${path}.time`, "a time", "s") > slowest)
+      fail("out-of-range", `${path}.time`, `a time up to ${slowest} s`, time);
     slowest = time;
   }
 }
@@ -21,7 +22,7 @@ export function tableTime({ points }: TableCurve, multiple: number): Seconds {
   const next = points.findIndex((point) => point.multiple >= multiple);
   const [left, right] = [points[next - 1], points[next]];
   if (right?.multiple === multiple) return right.time;
-  if (!left || !right) return fail("out-of-range", "multiple", "a multiple within the table", multiple);
+  if (!left || !right) return fail("out-of-range", "multiple", "a multiple in the table", multiple);
   return left.time * (right.time / left.time) ** logarithmicShare(multiple, [left.multiple, right.multiple]);
 }
 

@@ -23,24 +23,26 @@ describe("the printed form of what came", () => {
       [null, "null"],
       [true, "true"],
       [0, "0"],
-      [-0, "-0"],
+      [-0, "0"],
       [1.5, "1.5"],
       [Number.NaN, "NaN"],
       [Number.NEGATIVE_INFINITY, "-Infinity"],
       ["", '""'],
       ["4 V", '"4 V"'],
-      [() => 1, "a function"],
+      [() => 1, "function"],
       [[1, 2], "[1,2]"],
       [{ rms: 1 }, '{"rms":1}'],
     ];
     for (const [value, text] of rows) expect(printed(value)).toBe(text);
   });
 
-  test("tells a big integer from the number that would have been right", () => {
-    expect(printed(12n)).toContain("12");
-    expect(printed(12n)).not.toBe(printed(12));
-    expect(printed(Symbol("tap"))).toContain("tap");
+  test("names what has no printed form by its type, so that a big integer does not look like a number", () => {
+    expect(printed(12n)).toBe("bigint");
+    expect(printed(Symbol("tap"))).toBe("symbol");
+    expect(printed({ value: 12n })).toBe("object");
   });
+
+  const length = (text: string) => [...text].length;
 
   /** Values on which printing goes wrong in one way or another. */
   function hostile(): readonly unknown[] {
@@ -73,21 +75,16 @@ describe("the printed form of what came", () => {
   }
 
   test("never fails and has at most 60 characters, whatever came", () => {
-    for (const value of hostile()) expect(printed(value).length).toBeLessThanOrEqual(LONGEST);
+    for (const value of hostile()) expect(length(printed(value))).toBeLessThanOrEqual(LONGEST);
     holds(
       fc.property(
         fc.anything({ withBigInt: true, withDate: true, withMap: true, withNullPrototype: true }),
         (value) => {
-          expect(printed(value).length).toBeLessThanOrEqual(LONGEST);
+          expect(length(printed(value))).toBeLessThanOrEqual(LONGEST);
         },
       ),
       500,
     );
-  });
-
-  test("has at most 60 characters for long symbols and integers too", () => {
-    expect(printed(Symbol("x".repeat(1000))).length).toBeLessThanOrEqual(LONGEST);
-    expect(printed(10n ** 1000n).length).toBeLessThanOrEqual(LONGEST);
   });
 
   test("does not fail on a proxy that was revoked", () => {
@@ -98,14 +95,14 @@ describe("the printed form of what came", () => {
 
   test("is text of at most 60 characters as it stands, longer text its beginning with an ellipsis and no half characters", () => {
     holds(
-      fc.property(fc.string({ unit: fc.constantFrom("a", "é", "😀"), minLength: 30, maxLength: 70 }), (text) => {
+      fc.property(fc.string({ unit: fc.constantFrom("a", "é", "😀"), minLength: 30, maxLength: 150 }), (text) => {
         const whole = JSON.stringify(text);
         const print = printed(text);
-        if (whole.length <= LONGEST) expect(print).toBe(whole);
+        if (length(whole) <= LONGEST) expect(print).toBe(whole);
         else {
           expect(print.endsWith("…")).toBe(true);
           expect(whole.startsWith(print.slice(0, -1))).toBe(true);
-          expect(print.length).toBeGreaterThanOrEqual(LONGEST - 1);
+          expect(length(print)).toBe(LONGEST);
           expect(print).not.toMatch(/\p{Surrogate}/u);
         }
       }),
