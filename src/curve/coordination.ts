@@ -3,6 +3,7 @@ import { above, atLeast, fail, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Amperes, Seconds } from "../base/units.js";
 import type { CurveSetting } from "./curve.js";
+import { kinksOf } from "./kinks.js";
 import { multipleForTime } from "./multiple-for-time.js";
 import { isStarted, readySetting, travelTime } from "./ready.js";
 import { allowing, type MarginAllowance } from "./required-margin.js";
@@ -74,8 +75,7 @@ export interface Coordination {
  * then `aloneUpTo` says so, and the smallest margin is that right beyond the start.
  * @throws A {@link InputError} with the place of what is wrong, for under functions, and for currents outside a table.
  * Accuracy: margins as their two operate times. The smallest one of a range is found on a grid that is dense towards
- * starts, ceilings and floors, and then closed in on to 1e-9 s; dips narrower than 1 % of the current between points of a
- * table may be missed.
+ * starts, ceilings, floors and corners of the curves, and then closed in on to 1e-9 s.
  * @source common practice
  *
  * @example
@@ -141,7 +141,7 @@ function readyRelay(relay: SeriesRelay, path: string) {
     const floor = minimumTime > 0 && multipleForTime({ ...setting, minimumTime: 0, addedTime: 0 }, minimumTime);
     const corners = floor && floor.kind === "found" ? [floor.multiple] : [];
     return {
-      cuts: [startRatio, ceilingMultiple, ...corners].map((multiple) => multiple * base),
+      cuts: [startRatio, ceilingMultiple, ...corners, ...kinksOf(ready.curve)].map((multiple) => multiple * base),
       time: (current: Amperes): Seconds =>
         within(path, () => {
           const multiple = current / base;

@@ -5,26 +5,12 @@
 import { rootOfIncreasing } from "../base/bracket.js";
 import { fail } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
-import type { Curve } from "./curve.js";
-import type { CurveOf } from "./form.js";
+import { kinksOf } from "./kinks.js";
 import { integral } from "./quadrature.js";
 import { isStarted, type ReadySetting, travelTime } from "./ready.js";
 import type { Release } from "./reset.js";
 import { thermalPiece } from "./thermal.js";
 import type { Stretch, TravelState } from "./travel-state.js";
-
-const NONE = (): readonly number[] => [];
-
-/** Where the rate of a form has kinks, at which a ramp is cut. */
-const KINKS: { readonly [F in Curve["form"]]: (curve: CurveOf<F>) => readonly number[] } = {
-  inverse: NONE,
-  under: NONE,
-  definite: NONE,
-  excess: NONE,
-  energy: ({ k, maximumTime }) => (maximumTime === undefined ? [] : [Math.sqrt(k / maximumTime)]),
-  thermal: NONE,
-  table: ({ points }) => points.map(({ multiple }) => multiple),
-};
 
 /** The state after a stretch. Once it has operated, only time goes on. */
 export function advanced(ready: ReadySetting, release: Release, state: TravelState, stretch: Stretch): TravelState {
@@ -37,8 +23,7 @@ export function advanced(ready: ReadySetting, release: Release, state: TravelSta
 /** The stretch cut where it crosses start, dropout, ceiling, the setting itself, and kinks of the curve. */
 function partsOf(ready: ReadySetting, { dropout }: Release, { duration, from, to }: Stretch): Stretch[] {
   if (from === to) return [{ duration, from, to }];
-  const kinks = KINKS[ready.curve.form] as (curve: Curve) => readonly number[];
-  const cuts = [ready.startRatio, dropout, ready.ceilingMultiple, 1, ...kinks(ready.curve)]
+  const cuts = [ready.startRatio, dropout, ready.ceilingMultiple, 1, ...kinksOf(ready.curve)]
     .filter((cut) => (cut - from) * (cut - to) < 0)
     .sort((a, b) => (to > from ? a - b : b - a));
   const ends = [from, ...cuts, to];

@@ -115,6 +115,29 @@ describe("the smallest margin of a range", () => {
     expect(smallest?.margin).toBeCloseTo(0.2, 9);
   });
 
+  test("is found in a dip between two corners that lie closer than a thousandth", () => {
+    // Upstream falls from 2 s to 1.2 s just before the downstream time falls from 1 s to 0.5 s.
+    const drawn = (points: readonly (readonly [number, number])[]): SeriesRelay => ({
+      setting: { curve: { form: "table", points: points.map(([multiple, time]) => ({ multiple, time })) } },
+      pickup: 100,
+    });
+    const upstream = drawn([
+      [1, 2],
+      [5, 2],
+      [5.001, 1.2],
+      [20, 1.2],
+    ]);
+    const downstream = drawn([
+      [1, 1],
+      [5.001, 1],
+      [5.002, 0.5],
+      [20, 0.5],
+    ]);
+    const { smallest } = coordinationMargin({ upstream, downstream, currents: { from: 101, to: 2000 } });
+    expect(smallest?.current).toBeCloseTo(500.1, 6);
+    expect(smallest?.margin).toBeCloseTo(0.2, 9);
+  });
+
   test("is found where a dip hides close to a start", () => {
     // Close above 600 A both times are huge: about 506/(I − 600) beside 8100/(I − 599.97), with a bottom at 600.01 A. The
     // downstream time is gone after a few amperes, so that from a distance the margin only falls.
