@@ -5,4 +5,6 @@ export interface Band {
   readonly low?: number;
   /** The upper limit; a value on it is within. */
   readonly high?: number;
+  /** 360 for angles in degrees: a reading counts from the nominal value the short way round. */
+  readonly period?: 360;
 }

@@ -6,7 +6,7 @@ import { rootOfIncreasing } from "../base/bracket.js";
 import { fail } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 import { kinksOf } from "./kinks.js";
-import { integral } from "./quadrature.js";
+import { integral } from "../base/quadrature.js";
 import { isStarted, type ReadySetting, travelTime } from "./ready.js";
 import type { Release } from "./reset.js";
 import { thermalPiece } from "./thermal.js";

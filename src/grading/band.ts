@@ -1,20 +1,12 @@
 import type { Band } from "../base/band.js";
-import { atLeast, fail, object, options } from "../base/check.js";
-import { type Decimal, decimal, type Exact, larger, toNumber } from "../base/exact.js";
+import { atLeast, fail, object } from "../base/check.js";
+import { decimal, type Exact, toNumber } from "../base/exact.js";
+import { type LopsidedTolerance, limitsOf, type Tolerance } from "./tolerance.js";
 
-/**
- * How far from nominal is accepted: "5 % or 40 ms, whichever is greater" is `{ percent: 5, absolute: 0.04 }`.
- * At least one of `percent` and `absolute` is given.
- */
-export interface Tolerance {
-  /** Percent of the nominal value, 0 or more. */
-  readonly percent?: Exact;
-  /** In the unit of the nominal value, 0 or more. */
-  readonly absolute?: Exact;
-  /** Which counts where both are given: the greater (default) or their sum. */
-  readonly combine?: "greater" | "sum";
-  /** Which limit there is: both (default), only the lower one, or only the upper one ("at most"). */
-  readonly side?: "both" | "low" | "high";
+/** What else a band says. */
+export interface BandOptions {
+  /** 360 for angles in degrees, so that 179.5° lies 1° from −179.5°. */
+  readonly period?: 360;
 }
 
 /**
@@ -22,9 +14,12 @@ export interface Tolerance {
  *
  *     half-width = greater (or sum) of percent/100 · |nominal| and absolute
  *
+ * A percentage of the reading is solved for the readings on the limits: 5 % of it about 4 A leaves 4/1.05 to 4/0.95 A.
+ *
  * @param nominal - In the unit of the quantity; text is read exactly.
- * @param tolerance - See {@link Tolerance}.
+ * @param tolerance - See {@link Tolerance} and {@link LopsidedTolerance}; `period: 360` beside it for angles.
  * @returns Limits in the unit of the nominal value; with `side: "high"` there is no lower limit, and the other way round.
+ * Limits of an angle are counted on from the nominal angle, and may lie beyond ±180°.
  * @throws A {@link InputError} for values that are not finite, negative tolerances, none at all, and unknown keys.
  * Accuracy: limits are computed in exact decimals and rounded once, so that a typed reading on a limit is on it.
  * @source common practice ("whichever is greater")
@@ -33,39 +28,26 @@ export interface Tolerance {
  * import { band } from "tripwright/grading";
  * band(4, { percent: 5, absolute: 0.1 }); // → { nominal: 4, low: 3.8, high: 4.2 }
  * band(0.02, { absolute: 0.04, side: "high" }); // → { nominal: 0.02, high: 0.06 }
+ * band(0.5, { below: { absolute: 0 }, above: { absolute: 0.04 } }); // → { nominal: 0.5, low: 0.5, high: 0.54 }
+ * band(179, { absolute: 2, period: 360 }); // → { nominal: 179, low: 177, high: 181, period: 360 }
  */
-export function band(nominal: Exact, tolerance: Tolerance): Band {
+export function band(nominal: Exact, tolerance: (Tolerance | LopsidedTolerance) & BandOptions): Band {
+  const { period, ...accepted } = object(tolerance, "", "a tolerance such as { percent: 5, absolute: 0.04 }");
   const center = decimal(nominal, "nominal", "a nominal value");
-  const half = halfWidth(center, tolerance);
-  const { side = "both" } = tolerance;
-  return {
+  const { low, high } = limitsOf(center, accepted);
+  return checkPeriod({
     nominal: toNumber(center, "nominal"),
-    ...(side !== "high" && { low: toNumber(center.minus(half), "nominal") }),
-    ...(side !== "low" && { high: toNumber(center.plus(half), "nominal") }),
-  };
+    ...(low !== undefined && { low: toNumber(low, "nominal") }),
+    ...(high !== undefined && { high: toNumber(high, "nominal") }),
+    ...(period !== undefined && { period }),
+  });
 }
 
-function halfWidth(center: Decimal, tolerance: Tolerance): Decimal {
-  const {
-    percent,
-    absolute,
-    combine = "greater",
-    side = "both",
-  } = options(tolerance, ["percent", "absolute", "combine", "side"]);
-  if (percent === undefined && absolute === undefined)
-    fail("missing", "", "a percent or an absolute tolerance", tolerance);
-  if (combine !== "greater" && combine !== "sum") fail("unknown-name", "combine", "greater or sum", combine);
-  if (side !== "both" && side !== "low" && side !== "high") fail("unknown-name", "side", "both, low or high", side);
-  const relative = notNegative(percent ?? 0, "percent")
-    .div(100)
-    .times(center.abs());
-  const fixed = notNegative(absolute ?? 0, "absolute");
-  return combine === "sum" ? relative.plus(fixed) : larger(relative, fixed);
-}
-
-function notNegative(value: Exact, path: string): Decimal {
-  const read = decimal(value, path, "a tolerance");
-  return read.isNegative() && !read.isZero() ? fail("out-of-range", path, "a tolerance of 0 or more", value) : read;
+function checkPeriod(given: Band): Band {
+  const { period } = given;
+  return period === undefined || period === 360
+    ? given
+    : fail("out-of-range", "period", "360, or none where it is no angle", period);
 }
 
 /** Checks a band that somebody wrote by hand: finite, limits in order. */
@@ -80,5 +62,5 @@ export function checkBand(given: Band): Band {
     if (value !== undefined || path === "nominal") decimal(value as number, path, "a number");
   }
   if (low !== undefined && high !== undefined) atLeast(high, low, "high", "an upper limit");
-  return given;
+  return checkPeriod(given);
 }

@@ -1,23 +1,22 @@
 import type { Band } from "../base/band.js";
-import { fail, nameIn, options } from "../base/check.js";
+import { nameIn, options } from "../base/check.js";
 import { type Decimal, decimal, type Exact, isBelow, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { Percent } from "../base/units.js";
 import { checkBand } from "./band.js";
+import { GUARDING, type Guarding, readGuard } from "./guard.js";
 
 /**
  * How measurement uncertainty enters the verdict.
  *
  * - `simple`: it does not; a reading on the limit is within.
- * - `guarded`: the limits are drawn in by the expanded uncertainty; what lies on or inside them is within, the rest outside.
+ * - `guarded`: the limits are drawn in by the guard; what lies on or inside them is within, the rest outside.
  * - `three-way`: within on or inside the drawn-in limits, outside beyond the limits pushed out, undecided between.
  */
 export type DecisionRule = "simple" | "guarded" | "three-way";
 
 /** What a verdict takes into account beside the reading. */
-export interface GradeOptions {
-  /** Expanded uncertainty of the reading in its own unit, 0 or more; the rules other than `simple` need it. */
-  readonly expandedUncertainty?: Exact;
+export interface GradeOptions extends Guarding {
   /** Default `simple`. */
   readonly rule?: DecisionRule;
 }
@@ -25,7 +24,7 @@ export interface GradeOptions {
 /** A verdict on one reading. */
 export interface Grade {
   readonly verdict: "within" | "outside" | "undecided";
-  /** Measured − nominal, in the unit of the reading. */
+  /** Measured − nominal, in the unit of the reading; an angle the short way round. */
   readonly error: number;
   /** The error in percent of the nominal value; absent where that is zero, or too small for the percentage to fit a double. */
   readonly errorPercent?: Percent;
@@ -35,19 +34,11 @@ export interface Grade {
   readonly outsideBy?: number;
 }
 
-interface Graded {
-  readonly measured: Decimal;
-  readonly band: Band;
-  readonly guard: Decimal;
-}
-
-const RULES: Readonly<Record<DecisionRule, (graded: Graded) => Grade["verdict"]>> = {
-  simple: ({ measured, band }) => (beyond(measured, band, decimal(0, "")) ? "outside" : "within"),
-  guarded: ({ measured, band, guard }) => (beyond(measured, band, guard.neg()) ? "outside" : "within"),
-  "three-way": ({ measured, band, guard }) => {
-    if (beyond(measured, band, guard)) return "outside";
-    return beyond(measured, band, guard.neg()) ? "undecided" : "within";
-  },
+/** By how much the limits are pushed out, in units of the guard, for a reading not to be within, and to be outside. */
+export const RULES: Readonly<Record<DecisionRule, { readonly within: number; readonly outside: number }>> = {
+  simple: { within: 0, outside: 0 },
+  guarded: { within: -1, outside: -1 },
+  "three-way": { within: -1, outside: 1 },
 };
 
 /**
@@ -57,12 +48,13 @@ const RULES: Readonly<Record<DecisionRule, (graded: Graded) => Grade["verdict"]>
  *
  * @param measured - In the unit of the band; text is read exactly.
  * @param accepted - From {@link band}, or written by hand.
- * @param options - Rule and expanded uncertainty; the guard is the expanded uncertainty itself.
+ * @param options - The rule, and what the guard is made of; see {@link Guarding}.
  * @throws A {@link InputError} for values that are not finite, limits out of order, a rule that needs an uncertainty
  * and has none, and unknown keys.
  * Accuracy: the comparison is exact where reading and limits have up to 15 digits, or are fractions such as sixtieths;
  * error and shares are the nearest doubles.
- * @source ILAC-G8:09/2019 (simple acceptance, guard band w = U, non-binary statements), from memory
+ * @source ILAC-G8:09/2019 (simple acceptance, guard band w = U, non-binary statements), ISO 14253-1:2017 (guard band
+ * 1.65 u), both from memory
  *
  * @example
  * import { band, grade } from "tripwright/grading";
@@ -72,32 +64,31 @@ const RULES: Readonly<Record<DecisionRule, (graded: Graded) => Grade["verdict"]>
  * grade(4.19, band(4, { percent: 5 }), { rule: "three-way", expandedUncertainty: 0.02 }).verdict; // → "undecided"
  */
 export function grade(measured: Exact, accepted: Band, options: GradeOptions = {}): Grade {
-  const reading = decimal(measured, "measured", "a measured value");
+  const typed = decimal(measured, "measured", "a measured value");
   within("band", () => checkBand(accepted));
-  const { rule, guard } = readOptions(options);
-  const graded: Graded = { measured: reading, band: accepted, guard };
-  return { verdict: RULES[rule](graded), ...errorOf(reading, accepted) };
+  const { rule, guard } = readRule(options);
+  const reading = nearNominal(typed, accepted);
+  const { within: inner, outside: outer } = RULES[rule];
+  const isWithin = !isBeyond(reading, accepted, guard.times(inner));
+  const verdict = isWithin ? "within" : isBeyond(reading, accepted, guard.times(outer)) ? "outside" : "undecided";
+  return { verdict, ...errorOf(reading, accepted) };
 }
 
-function readOptions(given: GradeOptions): { rule: DecisionRule; guard: Decimal } {
-  const { rule = "simple", expandedUncertainty } = options(given, ["rule", "expandedUncertainty"]);
+/** Reads the rule and the guard that it needs. */
+export function readRule(given: GradeOptions): { readonly rule: DecisionRule; readonly guard: Decimal } {
+  const { rule = "simple", ...guarding } = options(given, ["rule", ...GUARDING]);
   nameIn(rule, RULES, "rule");
-  if (expandedUncertainty === undefined && rule !== "simple") {
-    fail(
-      "missing",
-      "expandedUncertainty",
-      `an expanded uncertainty, which the ${rule} rule needs`,
-      expandedUncertainty,
-    );
-  }
-  const guard = decimal(expandedUncertainty ?? 0, "expandedUncertainty", "an expanded uncertainty");
-  if (guard.lt(0))
-    fail("out-of-range", "expandedUncertainty", "an expanded uncertainty of 0 or more", expandedUncertainty);
-  return { rule, guard };
+  return { rule, guard: readGuard(guarding, rule) };
+}
+
+/** An angle counts from the nominal one the short way round. */
+function nearNominal(measured: Decimal, { nominal, period }: Band): Decimal {
+  if (period === undefined) return measured;
+  return measured.minus(measured.minus(decimal(nominal, "nominal")).div(period).round().times(period));
 }
 
 /** Whether the reading lies beyond a limit that is pushed outwards by `slack` (drawn in where it is negative). */
-function beyond(measured: Decimal, { low, high }: Band, slack: Decimal): boolean {
+function isBeyond(measured: Decimal, { low, high }: Band, slack: Decimal): boolean {
   if (low !== undefined && isBelow(measured, decimal(low, "low").minus(slack))) return true;
   return high !== undefined && isBelow(decimal(high, "high").plus(slack), measured);
 }

@@ -1,0 +1,20 @@
+/** Lists of numbers at the door of a batch function. */
+import { fail, finite } from "./check.js";
+
+/**
+ * A list of numbers as doubles. A `Float64Array` comes back as it is, its elements unchecked; any other list is copied, and
+ * an element that is no finite number is refused by its place rather than converted.
+ */
+export function doubles(list: ArrayLike<number>, path: string, what: string): Float64Array {
+  if (list instanceof Float64Array) return list;
+  const isList = Array.isArray(list) || (ArrayBuffer.isView(list) && "length" in list);
+  if (!isList) return fail(list === undefined ? "missing" : "wrong-type", path, `a list, each ${what}`, list);
+  return Float64Array.from(list, (x, i) => (Number.isFinite(x) ? x : finite(x, `${path}[${i}]`, what)));
+}
+
+/** The array that is to be filled: the given one, which must fit exactly, or a new one. */
+export function room(out: Float64Array | undefined, length: number): Float64Array {
+  if (out === undefined) return new Float64Array(length);
+  if (!(out instanceof Float64Array)) return fail("wrong-type", "out", "a Float64Array", out);
+  return out.length === length ? out : fail("wrong-length", "out", `an array of length ${length}`, out.length);
+}
