@@ -1,5 +1,5 @@
 import type { Band } from "../base/band.js";
-import { atLeast, fail, object } from "../base/check.js";
+import { atLeast, fail, finite, object } from "../base/check.js";
 import { decimal, type Exact, toNumber } from "../base/exact.js";
 import { type LopsidedTolerance, limitsOf, type Tolerance } from "./tolerance.js";
 
@@ -59,7 +59,7 @@ export function checkBand(given: Band): Band {
     ["low", low],
     ["high", high],
   ] as const) {
-    if (value !== undefined || path === "nominal") decimal(value as number, path, "a number");
+    if (value !== undefined || path === "nominal") finite(value as number, path, "a number");
   }
   if (low !== undefined && high !== undefined) atLeast(high, low, "high", "an upper limit");
   return checkPeriod(given);

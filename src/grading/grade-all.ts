@@ -40,34 +40,38 @@ export function gradeAll(measured: ArrayLike<number>, given: GradeAllOptions, ou
   if (band.period === undefined) compareAll(readings, thresholds(band, ruling), codes);
   // Whole turns leave the doubles of a reading inexact: angles are judged one by one.
   else
-    codes.forEach((_, i) => {
+    readings.forEach((_, i) => {
       codes[i] = verdicts.indexOf(grade(readingAt(readings, i), band, ruling).verdict);
     });
   return codes;
 }
 
-/** Between which doubles readings are within, and beyond which they are outside. */
-interface Thresholds {
-  readonly inner: readonly [low: number, high: number];
-  readonly outer: readonly [low: number, high: number];
+function compareAll(measured: Float64Array, limits: Float64Array, codes: Uint8Array): void {
+  const bad = markOutside(measured, limits, codes);
+  if (bad >= 0) readingAt(measured, bad);
+  if (limits[0] !== limits[2] || limits[1] !== limits[3]) markUndecided(measured, limits, codes);
 }
 
-function thresholds({ low, high }: Band, ruling: GradeOptions): Thresholds {
+/** Between which doubles readings are within, and beyond which they are outside: doubles in a row are fastest to read. */
+function thresholds({ low, high }: Band, ruling: GradeOptions): Float64Array {
   const { rule, guard } = readRule(ruling);
-  const between = (slack: Decimal): readonly [number, number] => [
-    low === undefined ? Number.NEGATIVE_INFINITY : -lastWithin(decimal(low, "low").minus(slack).neg()),
-    high === undefined ? Number.POSITIVE_INFINITY : lastWithin(decimal(high, "high").plus(slack)),
+  const between = (slack: Decimal): readonly number[] => [
+    low === undefined ? -Number.MAX_VALUE : -lastWithin(-low, slack),
+    high === undefined ? Number.MAX_VALUE : lastWithin(high, slack),
   ];
-  return { inner: between(guard.times(RULES[rule].within)), outer: between(guard.times(RULES[rule].outside)) };
+  return Float64Array.of(...between(guard.times(RULES[rule].within)), ...between(guard.times(RULES[rule].outside)));
 }
 
 /**
- * The greatest double that does not lie above an exact limit: the nearest one, or where that lies above, the one below.
- * Doubles stand for decimals in their own rounding intervals, so that comparing with it decides as the decimals do.
+ * The greatest double that does not lie above a limit pushed out by `slack`: the nearest one, or where that lies above, the
+ * one below. Doubles stand for decimals in their own rounding intervals, so that comparing with it decides as the decimals
+ * do.
  */
-function lastWithin(limit: Decimal): number {
-  const nearest = Number(limit.toString());
-  return Number.isFinite(nearest) && isBelow(limit, decimal(nearest, "limit")) ? below(nearest) : nearest;
+function lastWithin(limit: number, slack: Decimal): number {
+  if (slack.isZero()) return limit;
+  const pushed = decimal(limit, "limit").plus(slack);
+  const nearest = Math.min(Number(pushed.toString()), Number.MAX_VALUE);
+  return nearest > -Number.MAX_VALUE && isBelow(pushed, decimal(nearest, "limit")) ? below(nearest) : nearest;
 }
 
 /** The next double below: doubles of one sign are in the order of their bits. */
@@ -79,16 +83,33 @@ function below(x: number): number {
   return double[0] as number;
 }
 
-function compareAll(measured: Float64Array, { inner, outer }: Thresholds, codes: Uint8Array): void {
-  const [low, high] = inner;
-  const [least, most] = outer;
-  let sum = 0;
-  for (let i = 0; i < codes.length; i++) {
+/**
+ * Within or not, by two comparisons; gives the first place of a reading that is not finite, −1 where there is none. Such a one
+ * lies within no limits, since those that are absent are the ends of the doubles. From the last to the first, so that the
+ * first place is what remains.
+ */
+function markOutside(measured: Float64Array, limits: Float64Array, codes: Uint8Array): number {
+  const [low, high, count] = [limits[0] as number, limits[1] as number, codes.length];
+  let bad = -1;
+  for (let i = count - 1; i >= 0; i--) {
     const reading = measured[i] as number;
-    sum += reading * 0; // NaN from the first reading on that is not finite
-    codes[i] = reading >= low && reading <= high ? 0 : reading < least || reading > most ? 1 : 2;
+    let code = 0;
+    if (!(reading >= low && reading <= high)) {
+      if (reading - reading !== 0) bad = i;
+      code = 1;
+    }
+    codes[i] = code;
   }
-  if (Number.isNaN(sum)) for (let i = 0; i < codes.length; i++) readingAt(measured, i);
+  return bad;
+}
+
+/** Of the readings that are not within, those that are not outside either. */
+function markUndecided(measured: Float64Array, limits: Float64Array, codes: Uint8Array): void {
+  const [least, most] = [limits[2] as number, limits[3] as number];
+  for (const [i, code] of codes.entries()) {
+    const reading = measured[i] as number;
+    if (code === 1 && reading >= least && reading <= most) codes[i] = 2;
+  }
 }
 
 const readingAt = (measured: Float64Array, i: number): number =>
