@@ -13,7 +13,8 @@ describe("reset times", () => {
     holds(
       fc.property(between(0, 0.99), between(0, 0.009), between(0.1, 10), (multiple, more, multiplier) => {
         const time = resetTime(disk(10), multiple);
-        expect(resetTime(disk(10), multiple + more)).toBeGreaterThanOrEqual(time);
+        // Two multiples a rounding apart may have times a rounding apart the other way.
+        expect(resetTime(disk(10), multiple + more)).toBeGreaterThanOrEqual(time * (1 - 2 * Number.EPSILON));
         expect(resetTime({ ...disk(10), multiplier }, multiple) / (multiplier * time)).toBeCloseTo(1, 14);
       }),
     );
