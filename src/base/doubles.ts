@@ -12,9 +12,18 @@ export function doubles(list: ArrayLike<number>, path: string, what: string): Fl
   return Float64Array.from(list, (x, i) => (Number.isFinite(x) ? x : finite(x, `${path}[${i}]`, what)));
 }
 
+/** A copy of a list of numbers, each of them finite. */
+export const finiteDoubles = (list: ArrayLike<number>, path: string, what: string): Float64Array =>
+  doubles(list, path, what).map((x, i) => (Number.isFinite(x) ? x : finite(x, `${path}[${i}]`, what)));
+
 /** The array that is to be filled: the given one, which must fit exactly, or a new one. */
 export function room(out: Float64Array | undefined, length: number): Float64Array {
   if (out === undefined) return new Float64Array(length);
   if (!(out instanceof Float64Array)) return fail("wrong-type", "out", "a Float64Array", out);
-  return out.length === length ? out : fail("wrong-length", "out", `an array of length ${length}`, out.length);
+  return fitting(out, length, "out");
+}
+
+/** A list of a given length. */
+export function fitting(list: Float64Array, length: number, path: string): Float64Array {
+  return list.length === length ? list : fail("wrong-length", path, `a length of ${length}`, list.length);
 }

@@ -1,7 +1,7 @@
-import { fail, finite } from "../base/check.js";
+import { finite } from "../base/check.js";
 import { cosDegrees, sinDegrees } from "../base/degrees.js";
 import type { Degrees } from "../base/units.js";
-import { checkPhasor, exponentOf, made, type Phasor, timesPowerOfTwo } from "./phasor.js";
+import { checkPhasor, exponentOf, made, nonzero, type Phasor, timesPowerOfTwo } from "./phasor.js";
 
 /**
  * The sum a + b.
@@ -48,8 +48,17 @@ export function subtract(a: Phasor, b: Phasor): Phasor {
  */
 export function multiply(a: Phasor, b: Phasor): Phasor {
   checkBoth(a, b);
-  return made(a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re, "a product");
+  return product(a, b);
 }
+
+/** The product of checked phasors; at the end of the range a part may fit where a partial product does not. */
+export function product(a: Phasor, b: Phasor): Phasor {
+  const [re, im] = [a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re];
+  if (Number.isFinite(re) && Number.isFinite(im)) return { re: re + 0, im: im + 0 };
+  return productOver(a, b, ONE);
+}
+
+export const ONE: Phasor = { re: 1, im: 0 };
 
 /**
  * The quotient a / b: magnitudes divide, angles subtract.
@@ -65,17 +74,26 @@ export function multiply(a: Phasor, b: Phasor): Phasor {
  */
 export function divide(a: Phasor, b: Phasor): Phasor {
   checkBoth(a, b);
-  if (b.re === 0 && b.im === 0) return fail("out-of-range", "b", "a divisor other than zero", b);
-  const [upA, upB] = [exponentOf(a), exponentOf(b)];
-  const [p, q] = [timesPowerOfTwo(a.re, -upA), timesPowerOfTwo(a.im, -upA)];
-  const [re, im] = [timesPowerOfTwo(b.re, -upB), timesPowerOfTwo(b.im, -upB)];
-  const square = re * re + im * im;
-  const up = upA - upB;
+  return productOver(a, ONE, nonzero(b, "b"));
+}
+
+/** p · q / r of checked phasors: every one is brought near 1 by a power of two, which rounds nothing. */
+export function productOver(p: Phasor, q: Phasor, r: Phasor): Phasor {
+  const [a, b, c] = [near1(p), near1(q), near1(r)];
+  const [re, im] = [a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re];
+  const square = c.re * c.re + c.im * c.im;
+  const up = a.up + b.up - c.up;
   return made(
-    timesPowerOfTwo((p * re + q * im) / square, up),
-    timesPowerOfTwo((q * re - p * im) / square, up),
-    "a quotient",
+    timesPowerOfTwo((re * c.re + im * c.im) / square, up),
+    timesPowerOfTwo((im * c.re - re * c.im) / square, up),
+    "a result",
   );
+}
+
+/** A phasor brought near 1 by a power of two. */
+export function near1(p: Phasor): Phasor & { readonly up: number } {
+  const up = exponentOf(p);
+  return { re: timesPowerOfTwo(p.re, -up), im: timesPowerOfTwo(p.im, -up), up };
 }
 
 /**

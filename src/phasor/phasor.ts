@@ -23,6 +23,10 @@ export function checkPhasor(p: Phasor, path: string): Phasor {
   });
 }
 
+/** A checked phasor that has a direction, and by which one may divide. */
+export const nonzero = (p: Phasor, path: string): Phasor =>
+  p.re === 0 && p.im === 0 ? fail("out-of-range", path, "a phasor other than 0", p) : p;
+
 /** The exponent e for which 2^−e brings the larger part near 1; scaling by a power of two rounds nothing. 0 for zero. */
 export function exponentOf({ re, im }: Phasor): number {
   const larger = Math.max(Math.abs(re), Math.abs(im));

@@ -1,5 +1,6 @@
-import { above, fail, finite, nameIn, object, options } from "../base/check.js";
+import { above, fail, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
+import { carried } from "./proportion.js";
 
 /** The ratio of an instrument transformer: 400/5 is `{ primary: 400, secondary: 5 }`; both sides in the same unit. */
 export interface TransformerRatio {
@@ -16,12 +17,12 @@ export interface Transformers {
   readonly vt?: TransformerRatio;
 }
 
-/** Which ratios a quantity passes, as exponents: impedance is voltage over current, power is voltage times current. */
-const EXPONENTS = {
-  current: { ct: 1, vt: 0 },
-  voltage: { ct: 0, vt: 1 },
-  impedance: { ct: -1, vt: 1 },
-  power: { ct: 1, vt: 1 },
+/** Which ratios a quantity passes upwards and downwards: impedance is voltage over current, power voltage times current. */
+const RATIOS = {
+  current: [["ct"], []],
+  voltage: [["vt"], []],
+  impedance: [["vt"], ["ct"]],
+  power: [["ct", "vt"], []],
 } as const;
 
 /**
@@ -42,8 +43,8 @@ const EXPONENTS = {
  * toSecondary(10, { kind: "impedance", ct, vt }); // → 6.666666666666667
  */
 export function toSecondary(value: number, transformers: Transformers): number {
-  const { over, under } = factors(transformers);
-  return finiteResult((finite(value, "value", "a value") * under) / over, value);
+  const [over, under] = factors(transformers);
+  return carried(value, under, over);
 }
 
 /**
@@ -59,27 +60,21 @@ export function toSecondary(value: number, transformers: Transformers): number {
  * toPrimary(110, { kind: "voltage", vt: { primary: 11000, secondary: 110 } }); // → 11000
  */
 export function toPrimary(value: number, transformers: Transformers): number {
-  const { over, under } = factors(transformers);
-  return finiteResult((finite(value, "value", "a value") * over) / under, value);
+  const [over, under] = factors(transformers);
+  return carried(value, over, under);
 }
 
-/** Primary = secondary · over / under, kept as two products so that 400/5 divides once. */
-function factors(transformers: Transformers): { over: number; under: number } {
-  options(transformers, ["kind", "ct", "vt"]);
-  const { kind, ct, vt } = transformers;
-  const exponents = EXPONENTS[nameIn(kind, EXPONENTS, "kind")];
-  let [over, under] = [1, 1];
-  for (const [name, ratio] of [
-    ["ct", ct],
-    ["vt", vt],
-  ] as const) {
-    const exponent = exponents[name];
-    if (exponent === 0) continue;
-    const { primary, secondary } = checkRatio(ratio, name, kind);
-    over *= exponent > 0 ? primary : secondary;
-    under *= exponent > 0 ? secondary : primary;
-  }
-  return { over, under };
+/** Primary = secondary · Π over / Π under, kept apart so that 400/5 divides once. */
+function factors(transformers: Transformers): [over: number[], under: number[]] {
+  const { kind } = options(transformers, ["kind", "ct", "vt"]);
+  const [up, down] = RATIOS[nameIn(kind, RATIOS, "kind")].map((names) =>
+    names.map((name) => checkRatio(transformers[name], name, kind)),
+  ) as [TransformerRatio[], TransformerRatio[]];
+  const sides = (ups: TransformerRatio[], downs: TransformerRatio[]): number[] => [
+    ...ups.map(({ primary }) => primary),
+    ...downs.map(({ secondary }) => secondary),
+  ];
+  return [sides(up, down), sides(down, up)];
 }
 
 function checkRatio(ratio: TransformerRatio | undefined, name: "ct" | "vt", kind: string): TransformerRatio {
@@ -92,6 +87,3 @@ function checkRatio(ratio: TransformerRatio | undefined, name: "ct" | "vt", kind
     return ratio;
   });
 }
-
-const finiteResult = (result: number, given: number): number =>
-  Number.isFinite(result) ? result + 0 : fail("out-of-range", "value", "a value whose result fits a double", given);

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { add, divide, multiply, type Phasor, rotate, subtract } from "tripwright/phasor";
+import { add, divide, multiply, type Phasor, polar, rotate, subtract } from "tripwright/phasor";
 import { describe, expect, test } from "vitest";
 import {
   type ComplexReference,
@@ -12,6 +12,7 @@ import {
   turned,
   ulpsOff,
 } from "../base/reference.js";
+import { spread } from "../base/spread.js";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 import { angles, extremePhasors, isZero, phasors } from "./phasors.js";
@@ -64,6 +65,30 @@ describe("arithmetic of phasors against 50-digit decimals, at every size that a 
       }),
       500,
     );
+  });
+
+  test("a product whose parts fit a double is given, though its magnitude and partial products do not", () => {
+    const quarter = fc.integer({ min: 0, max: 3 }).map((turns) => 45 + 90 * turns);
+    holds(
+      fc.property(spread(1, 300), spread(1.8, 2.5), angles, quarter, spread(-6, 6), (power, size, at, sum, aside) => {
+        const a = polar(10 ** power, at);
+        const b = polar(size * 10 ** (308 - power), sum + aside - at);
+        const [p, q] = [complex(a), complex(b)];
+        const re = p.re.times(q.re).minus(p.im.times(q.im));
+        const im = p.re.times(q.im).plus(p.im.times(q.re));
+        const larger = re.abs().gt(im.abs()) ? re.abs() : im.abs();
+        const most = exactly(Number.MAX_VALUE);
+        if (larger.gt(most.times(1 + 1e-15))) expect(problemsOf(() => multiply(a, b))).toMatchObject([{ path: "" }]);
+        else if (larger.lt(most.times(1 - 1e-15)))
+          expect(gap(multiply(a, b), { re, im }).lte(modulus({ re, im }).times(4e-16))).toBe(true);
+      }),
+    );
+    // 1.125 · 2^1024 is beyond the range, and 0.1875 · 2^1024 less of it is not.
+    const half = 2 ** 512;
+    expect(multiply({ re: 1.125 * half, im: 0.5 * half }, { re: half, im: 0.375 * half })).toEqual({
+      re: 1.875 * 2 ** 1023,
+      im: 1.84375 * 2 ** 1023,
+    });
   });
 
   test("a turned phasor is within 4e-16 of its magnitude", () => {

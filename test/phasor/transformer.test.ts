@@ -52,6 +52,34 @@ describe("values across instrument transformers", () => {
     expect(offPrimary(0.9951387150459323, "impedance", worst)).toBeLessThanOrEqual(4);
   });
 
+  test("are so wherever the result fits a double, though partial products do not", () => {
+    const huge = spread(-300, 300).map((power) => 10 ** power);
+    const sidesOf = fc.record({ primary: huge, secondary: huge });
+    holds(
+      fc.property(huge, kinds, fc.record({ ct: sidesOf, vt: sidesOf }), (value, kind, ratio) => {
+        for (const [carry, exact] of [
+          [toPrimary, exactly(value).times(factor(kind, ratio))],
+          [toSecondary, exactly(value).div(factor(kind, ratio))],
+        ] as const) {
+          const work = () => carry(value, { kind, ...ratio });
+          if (exact.gt("1e-300") && exact.lt("1.79e308")) expect(ulpsOff(work(), exact)).toBeLessThanOrEqual(4);
+          if (exact.lt("1e-330")) expect(work()).toBe(0);
+          if (exact.gt("1.8e308")) expect(problemsOf(work)).toMatchObject([{ code: "out-of-range", path: "value" }]);
+        }
+      }),
+      500,
+    );
+    const [steep, flat] = [
+      { primary: 2 ** 1000, secondary: 2 ** -1000 },
+      { primary: 2 ** -1000, secondary: 2 ** 1000 },
+    ];
+    for (const carry of [toPrimary, toSecondary]) {
+      expect(carry(7, { kind: "power", ct: steep, vt: flat })).toBe(7);
+      expect(carry(7, { kind: "impedance", ct: flat, vt: flat })).toBe(7);
+    }
+    expect(toPrimary(5e-324, { kind: "current", ct: { primary: 2 ** 1000, secondary: 2 ** -70 } })).toBe(2 ** -4);
+  });
+
   test("come back from the other side", () => {
     holds(
       fc.property(values, kinds, ratios, (value, kind, ratio) => {

@@ -1,5 +1,6 @@
 import {
   angle,
+  complexPower,
   conjugate,
   divide,
   magnitude,
@@ -13,9 +14,11 @@ import {
 import { number } from "../given.js";
 import type { Answers, Ask } from "../harness.js";
 import type { Inputs } from "../table.js";
-import { components, phases } from "./components.js";
+import { components, lineVoltages, phases, unbalances } from "./components.js";
+import { shortCircuits } from "./faults.js";
 import { polarAs, polarIn, sumOf } from "./named.js";
 import { deltaToWye, earthReturnFactor, faultCurrents } from "./network.js";
+import { perUnits } from "./per-unit.js";
 import { secondary } from "./secondary.js";
 import { TEXTBOOK } from "./textbook.js";
 
@@ -53,14 +56,14 @@ function operations(inputs: Inputs): Answers {
 
 function power(inputs: Inputs): Answers {
   const [voltage, current] = [polarIn(inputs, "V"), polarIn(inputs, "I")];
-  const complexPower = multiply(voltage, conjugate(current));
-  const apparent = magnitude(complexPower);
+  const { active, reactive, apparent, powerFactor, sense } = complexPower(voltage, current);
   return {
-    P_W: complexPower.re,
-    Q_var: complexPower.im,
+    P_W: active,
+    Q_var: reactive,
     S_VA: apparent,
-    power_factor: complexPower.re / apparent,
+    ...(powerFactor !== undefined && { power_factor: powerFactor }),
     V_minus_I_deg: angle(divide(voltage, current)),
+    lag_or_lead: sense,
   };
 }
 
@@ -85,6 +88,8 @@ export const phasor: { readonly [table: string]: Ask } = {
   "phasor/delta-wye": deltaToWye,
   "phasor/symmetrical-components": components,
   "phasor/phases-from-components": phases,
+  "phasor/line-voltages": lineVoltages,
+  "phasor/unbalance": unbalances,
   "phasor/clock-number": clockNumber,
   "phasor/difference-voltage": (inputs) => ({
     dV_pu: magnitude(
@@ -92,6 +97,8 @@ export const phasor: { readonly [table: string]: Ask } = {
     ),
   }),
   "phasor/fault-currents": faultCurrents,
+  "phasor/short-circuits": shortCircuits,
+  "phasor/per-unit": perUnits,
   "phasor/k0": earthReturnFactor,
   "phasor/secondary": secondary,
 };

@@ -1,26 +1,46 @@
-/** What the textbooks build from impedances by sums, products and quotients. */
-import { angle, divide, magnitude, multiply, type Phasor, polar, rect, scale, subtract } from "tripwright/phasor";
+/** What the textbooks build from impedances. */
+import {
+  angle,
+  deltaToWyeImpedance,
+  divide,
+  magnitude,
+  type Phasor,
+  polar,
+  rect,
+  scale,
+  shortCircuit,
+  subtract,
+  wyeToDeltaImpedance,
+} from "tripwright/phasor";
 import { complex, number, text } from "../given.js";
 import type { Answers } from "../harness.js";
 import type { Inputs } from "../table.js";
-import { partsAs, sumOf } from "./named.js";
+import { partsAs } from "./named.js";
 
 export function deltaToWye(inputs: Inputs): Answers {
   const side = (name: string): Phasor => rect(number(inputs, `${name}_re`), number(inputs, `${name}_im`));
   const [ab, bc, ca] = [side("Zab"), side("Zbc"), side("Zca")];
-  const leg = (one: Phasor, other: Phasor): Phasor => divide(multiply(one, other), sumOf(ab, bc, ca));
-  return { ...partsAs("Za", leg(ab, ca)), ...partsAs("Zb", leg(bc, ab)), ...partsAs("Zc", leg(ca, bc)) };
+  const wye = deltaToWyeImpedance({ ab, bc, ca });
+  const back = wyeToDeltaImpedance(wye);
+  return {
+    ...partsAs("Za", wye.a),
+    ...partsAs("Zb", wye.b),
+    ...partsAs("Zc", wye.c),
+    ...partsAs("inverse_Zab", back.ab),
+    ...partsAs("inverse_Zbc", back.bc),
+    ...partsAs("inverse_Zca", back.ca),
+  };
 }
 
 /** Three-phase at full generation, phase to phase at the least, over nothing but reactances. */
 export function faultCurrents(inputs: Inputs): Answers {
   const lineVoltage = number(inputs, "kV_ll") * 1000;
   const lines = number(inputs, "X_lines_to_bus_ohm");
-  const greatest = rect(0, number(inputs, "X_transformer_max_ohm") + lines);
-  const least = rect(0, number(inputs, "X_transformer_min_ohm") + lines);
+  const voltage = polar(lineVoltage / Math.sqrt(3), 0);
+  const behind = (name: string): Phasor => rect(0, number(inputs, `X_transformer_${name}_ohm`) + lines);
   return {
-    I_3ph_max_A: magnitude(divide(polar(lineVoltage / Math.sqrt(3), 0), greatest)),
-    I_ll_min_A: magnitude(divide(polar(lineVoltage, 0), scale(least, 2))),
+    I_3ph_max_A: magnitude(shortCircuit({ type: "three-phase", voltage, z1: behind("max") }).currents.a),
+    I_ll_min_A: magnitude(shortCircuit({ type: "line-to-line", voltage, z1: behind("min") }).currents.b),
   };
 }
 

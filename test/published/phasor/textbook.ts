@@ -2,26 +2,33 @@
 import {
   add,
   angle,
-  conjugate,
+  complexPower,
   divide,
+  lineToLine,
   magnitude,
   multiply,
+  type Phases,
   type Phasor,
   polar,
+  type Rotation,
   rect,
   rotate,
   scale,
   subtract,
+  threePhase,
+  toComponents,
 } from "tripwright/phasor";
-import { number, numbers } from "../given.js";
+import { number, numbers, text } from "../given.js";
 import type { Answers } from "../harness.js";
 import type { Inputs } from "../table.js";
-import { componentsOf } from "./components.js";
 import { partsAs, polarAs, polarIn, sumOf } from "./named.js";
 
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 const degrees = (radians: number): number => (radians * 180) / Math.PI;
-const power = (voltage: Phasor, current: Phasor): Phasor => multiply(voltage, conjugate(current));
+function power(voltage: Phasor, current: Phasor): Phasor {
+  const { active, reactive } = complexPower(voltage, current);
+  return rect(active, reactive);
+}
 
 export const TEXTBOOK: { readonly [id: string]: (inputs: Inputs) => Answers } = {
   // Two machines behind a reactance; each P + jQ is E times the conjugate of the one current.
@@ -70,14 +77,14 @@ export const TEXTBOOK: { readonly [id: string]: (inputs: Inputs) => Answers } = 
     };
   },
   "rotation-ACB": (inputs) => {
-    const a = polarIn(inputs, "Va");
-    const [b, c] = [rotate(a, 120), rotate(a, -120)];
+    const set = threePhase(number(inputs, "Va_mag"), number(inputs, "Va_deg"), text(inputs, "sequence") as Rotation);
+    const { ab, bc, ca } = lineToLine(set);
     return {
-      ...polarAs("Vb", b),
-      ...polarAs("Vc", c),
-      ...polarAs("Vab", subtract(a, b)),
-      ...polarAs("Vbc", subtract(b, c)),
-      ...polarAs("Vca", subtract(c, a)),
+      ...polarAs("Vb", set.b),
+      ...polarAs("Vc", set.c),
+      ...polarAs("Vab", ab),
+      ...polarAs("Vbc", bc),
+      ...polarAs("Vca", ca),
     };
   },
   "seq-transformer-shift": (inputs) => ({
@@ -85,17 +92,18 @@ export const TEXTBOOK: { readonly [id: string]: (inputs: Inputs) => Answers } = 
     ...polarAs("HV_x2", rotate(polarIn(inputs, "LV_x2"), -30)),
   }),
   "gonen-9-2-power": (inputs) => {
-    const phases = (name: string): [Phasor, Phasor, Phasor] => {
+    const phases = (name: string): Phases => {
       const imaginary = numbers(inputs, `${name}_abc_im`);
       const all = numbers(inputs, `${name}_abc_re`).map((re, i) => rect(re, imaginary[i] as number));
-      return all as [Phasor, Phasor, Phasor];
+      const [a, b, c] = all as [Phasor, Phasor, Phasor];
+      return { a, b, c };
     };
     const [voltages, currents] = [phases("V"), phases("I")];
-    const [v, i] = [componentsOf(...voltages), componentsOf(...currents)];
-    const total = sumOf(...voltages.map((voltage, phase) => power(voltage, currents[phase] as Phasor)));
+    const [v, i] = [toComponents(voltages), toComponents(currents)];
+    const { active, reactive, apparent } = complexPower(voltages, currents);
     return {
-      S_VA: magnitude(total),
-      S_deg: angle(total),
+      S_VA: apparent,
+      S_deg: angle(rect(active, reactive)),
       ...polarAs("V1", v.positive),
       ...polarAs("V2", v.negative),
       ...polarAs("I0", i.zero),
@@ -105,7 +113,7 @@ export const TEXTBOOK: { readonly [id: string]: (inputs: Inputs) => Answers } = 
   },
   // In per unit of their own bases, line and phase components differ by a turn of 30° alone.
   "stev-11-2": (inputs) => {
-    const lines = componentsOf(polarIn(inputs, "Vab"), polarIn(inputs, "Vbc"), polarIn(inputs, "Vca"));
+    const lines = toComponents({ a: polarIn(inputs, "Vab"), b: polarIn(inputs, "Vbc"), c: polarIn(inputs, "Vca") });
     return {
       ...polarAs("Vab1", lines.positive),
       ...polarAs("Vab2", lines.negative),

@@ -1,0 +1,66 @@
+import { within } from "../base/input-error.js";
+import { add, product } from "./arithmetic.js";
+import { PHASES, type Phases, three } from "./phases.js";
+import { checkPhasor, type Phasor } from "./phasor.js";
+import { magnitude } from "./polar.js";
+
+/** Complex power, its power factor, and in words what the sign of each part means. */
+export interface ComplexPower {
+  /** P in watts. */
+  readonly active: number;
+  /** Q in var, positive where the current lags. */
+  readonly reactive: number;
+  /** |P + jQ| in VA. */
+  readonly apparent: number;
+  /** active/apparent, −1 to 1, with the sign of the active power; absent where apparent is 0. */
+  readonly powerFactor?: number;
+  /** Whether the current, as it is counted, lags or leads its voltage; `"unity"` where no reactive power is left. */
+  readonly sense: "lagging" | "leading" | "unity";
+  /** Whether active power flows the way the current is counted (delivered) or against it (received). */
+  readonly direction: "delivered" | "received" | "none";
+}
+
+/**
+ * The complex power of a voltage and a current, or of three of each.
+ *
+ *     P + jQ = V · I*;  of three phases Va · Ia* + Vb · Ib* + Vc · Ic* = 3 · (V1 · I1* + V2 · I2* + V0 · I0*)
+ *
+ * Counted into a load, an inductive load takes lagging current and Q > 0. The sense goes by the sign of Q alone, whichever
+ * way active power flows; some standards turn the word round where it is received. Words hold against rounding: up to 8 ε
+ * of the apparent power (of three phases: of their sum) a part counts as none.
+ *
+ * @param v - Volts rms, phase to neutral (or to any other one point, where the currents add up to 0).
+ * @param i - Amperes rms.
+ * @throws A {@link InputError} for phasors that are not finite and for powers beyond the range of a double.
+ * Accuracy: 4e-16 of the apparent power; three phases 1e-15 of the sum of theirs.
+ * @source IEEE Std 1459 (from memory); apparent power of three phases is the vector apparent power
+ *
+ * @example
+ * import { complexPower, polar, threePhase } from "tripwright/phasor";
+ * const { active, reactive, sense, direction } = complexPower(polar(100, 0), polar(5, -90));
+ * [active, reactive, sense, direction]; // → [0, 500, "lagging", "none"]
+ * complexPower(polar(100, 0), polar(5, 180)).powerFactor; // → -1
+ * complexPower(threePhase(100), threePhase(5, 60)).sense; // → "leading"
+ */
+export function complexPower(v: Phasor, i: Phasor): ComplexPower;
+export function complexPower(v: Phases, i: Phases): ComplexPower;
+export function complexPower(v: Phasor | Phases, i: Phasor | Phases): ComplexPower {
+  const list = (given: Phasor | Phases, path: string): Phasor[] =>
+    within(path, () =>
+      "a" in Object(v) ? three(given as Phases, PHASES, checkPhasor) : [checkPhasor(given as Phasor, "")],
+    );
+  const [voltages, currents] = [list(v, "v"), list(i, "i")];
+  const powers = currents.map(({ re, im }, phase) => product(voltages[phase] as Phasor, { re, im: -im }));
+  const { re: active, im: reactive } = powers.reduce(add);
+  const apparent = magnitude({ re: active, im: reactive });
+  const rounding = 8 * Number.EPSILON * powers.map(magnitude).reduce((sum, size) => sum + size);
+  const signOf = (part: number): number => (Math.abs(part) > rounding ? Math.sign(part) : 0);
+  return {
+    active,
+    reactive,
+    apparent,
+    ...(apparent > 0 && { powerFactor: active / apparent }),
+    sense: (["leading", "unity", "lagging"] as const)[signOf(reactive) + 1] as ComplexPower["sense"],
+    direction: (["received", "none", "delivered"] as const)[signOf(active) + 1] as ComplexPower["direction"],
+  };
+}
