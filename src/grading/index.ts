@@ -9,9 +9,31 @@ export type { DecimalObject, Exact } from "../base/exact.js";
 export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
 export type { Percent } from "../base/units.js";
+export { type Acceptance, type AcceptanceRisks, acceptanceRisks } from "./acceptance-risks.js";
 export { type BandOptions, band } from "./band.js";
+export {
+  type CombinedUncertainty,
+  type Contribution,
+  type Correlation,
+  combineUncertainty,
+  type UncertaintyBudget,
+} from "./combine-uncertainty.js";
+export { conformanceProbability, type Known } from "./conformance.js";
+export { type Coverage, coverageFactor } from "./coverage-factor.js";
+export { type EstimatesTogether, estimatesOf } from "./estimates.js";
 export { type DecisionRule, type Grade, type GradeOptions, grade } from "./grade.js";
 export { type GradeAllOptions, gradeAll, verdicts } from "./grade-all.js";
 export type { Guarding, GuardName } from "./guard.js";
+export { guardBand, type WantedRisk } from "./guard-band.js";
+export {
+  type Estimate,
+  type Estimates,
+  type Propagated,
+  type PropagatedTogether,
+  type PropagateOptions,
+  propagate,
+} from "./propagate.js";
 export { type Rounding, roundTo } from "./round-to.js";
+export { type Distribution, type Evaluation, standardUncertainty } from "./standard-uncertainty.js";
 export type { LopsidedTolerance, Tolerance } from "./tolerance.js";
+export { uncertaintyRatio } from "./uncertainty-ratio.js";

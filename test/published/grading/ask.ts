@@ -2,6 +2,8 @@ import { type Band, band, type DecisionRule, grade, type Rounding, roundTo } fro
 import { number, text } from "../given.js";
 import type { Answers, Ask } from "../harness.js";
 import type { Inputs } from "../table.js";
+import { conformance, risks } from "./conformity.js";
+import { budgets, coverageFactors, endGauge, propagation, resistanceAndReactance, typeB } from "./uncertainty.js";
 
 type Mode = NonNullable<Rounding["mode"]>;
 
@@ -75,4 +77,12 @@ export const grading: { readonly [table: string]: Ask } = {
   "grading/rounding": rounding,
   "grading/tolerance": tolerance,
   "grading/decision-rules": decision,
+  "grading/coverage-factor": coverageFactors,
+  "grading/standard-uncertainty": typeB,
+  "grading/budgets": budgets,
+  "grading/propagation": propagation,
+  "grading/end-gauge": endGauge,
+  "grading/resistance-and-reactance": resistanceAndReactance,
+  "grading/conformance": conformance,
+  "grading/risks": risks,
 };

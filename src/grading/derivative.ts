@@ -1,0 +1,30 @@
+/** Numerical derivatives of measurement functions. */
+
+/** Steps of a central difference, each half of the one before. */
+const LEVELS = 10;
+
+/**
+ * The derivative of f at 0 by central differences over steps that are halved, extrapolated to a step of 0; of all
+ * extrapolations the one that agrees best with its neighbours. `reach` is a step over which f does not bend much.
+ *
+ * Accuracy: about 1e-12 of f/reach for smooth functions.
+ * @source C. J. F. Ridders, Advances in Engineering Software 4 (1982)
+ */
+export function derivative(f: (step: number) => number, reach: number): number {
+  let [best, error] = [Number.NaN, Number.POSITIVE_INFINITY];
+  let above: readonly number[] = [];
+  for (let level = 0; level < LEVELS; level++) {
+    const step = reach / 2 ** level;
+    const row = [(f(step) - f(-step)) / (2 * step)];
+    for (const [j, there] of above.entries()) {
+      const here = row[j] as number;
+      const next = here + (here - there) / (4 ** (j + 1) - 1);
+      const apart = Math.max(Math.abs(next - here), Math.abs(next - there));
+      if (apart < error) [best, error] = [next, apart];
+      row.push(next);
+    }
+    // Where f is not defined so far away, the extrapolation begins with a smaller step.
+    above = row.every(Number.isFinite) ? row : [];
+  }
+  return best;
+}

@@ -1,0 +1,23 @@
+/**
+ * Mean and deviation in two passes: the second takes the mean off first, so that nothing cancels, and corrects for what
+ * the mean itself was rounded by. One pass over squares loses all digits where the readings differ in their last ones.
+ *
+ * @source T. F. Chan, G. H. Golub and R. J. LeVeque, The American Statistician 37 (1983)
+ */
+
+/** The arithmetic mean. Readings are taken from the first one, whose size would else swallow their differences. */
+export function meanOf(values: readonly number[]): number {
+  const first = values[0] as number;
+  return first + values.reduce((sum, value) => sum + (value - first), 0) / values.length;
+}
+
+/** The standard deviation of a sample, of n − 1 degrees of freedom. */
+export function deviation(values: readonly number[], mean: number): number {
+  let [squares, rest] = [0, 0];
+  for (const value of values) {
+    const apart = value - mean;
+    squares += apart * apart;
+    rest += apart;
+  }
+  return Math.sqrt(Math.max(0, squares - (rest * rest) / values.length) / (values.length - 1));
+}

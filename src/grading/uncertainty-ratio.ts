@@ -1,0 +1,29 @@
+import type { Band } from "../base/band.js";
+import { above, fail, options } from "../base/check.js";
+import { within } from "../base/input-error.js";
+import { checkBand } from "./band.js";
+
+/**
+ * The test uncertainty ratio: how many times the expanded uncertainty goes into the tolerance.
+ *
+ *     two limits: (high − low)/(2·U);    one: its distance from nominal over U
+ *
+ * Four or more is the usual wish; below, guard the limits or leave verdicts undecided.
+ *
+ * @param band - With one limit at least.
+ * @throws A {@link InputError} for a band without limits, and for an uncertainty that is not above 0.
+ * Accuracy: within 4 units in the last place.
+ * @source ANSI/NCSL Z540.3 (test uncertainty ratio, U with k = 2); four to one: common practice
+ *
+ * @example
+ * import { uncertaintyRatio } from "tripwright/grading";
+ * uncertaintyRatio({ nominal: 4, low: 3.8, high: 4.2 }, { expandedUncertainty: 0.05 }).toFixed(2); // → "4.00"
+ */
+export function uncertaintyRatio(band: Band, known: { readonly expandedUncertainty: number }): number {
+  const { expandedUncertainty } = options(known, ["expandedUncertainty"]);
+  above(expandedUncertainty, 0, "expandedUncertainty", "an expanded uncertainty");
+  const { nominal, low, high } = within("band", () => checkBand(band));
+  if (low !== undefined && high !== undefined) return (high - low) / (2 * expandedUncertainty);
+  const limit = low ?? high ?? fail("missing", "band.high", "a band with a limit", high);
+  return Math.abs(limit - nominal) / expandedUncertainty;
+}
