@@ -41,6 +41,10 @@ const CLOSE = 1e-10;
 const ROUNDING = 16 * Number.EPSILON;
 /** A change of the sum of squares that is not to be told from rounding, relative to the sum. */
 const BLUR = 1e-10;
+/** Good enough where no step helps any more, because the residuals round more than their terms do: against the residuals… */
+const SETTLED = 1e-4;
+/** …and against the terms. */
+const SETTLED_TERMS = 1e-9;
 /** A column that lies in the span of those before it up to this share is no column of its own. */
 const DEPENDENT = 1e-13;
 
@@ -113,11 +117,7 @@ export function leastSquares(problem: LeastSquaresProblem): Answer<LeastSquares,
     // What is left to gain, as a length.
     const offset = Math.sqrt(square);
     const size = Math.sqrt(sum);
-    const rounding = ROUNDING * terms;
-    const blur = Math.max(BLUR * sum, rounding * size);
-    // A step gains the square of what is left. Where that drowns in rounding, what is left must itself go down.
-    const fine = square <= blur;
-    if (offset <= Math.max(CLOSE * size, rounding) || (fine && offset >= last)) {
+    const found = (): Answer<LeastSquares, LeastSquaresFailure> => {
       if (dependent) return none("singular");
       step(0);
       const parameters = Array.from(point, (x, j) => x + (by[j] as number));
@@ -128,18 +128,26 @@ export function leastSquares(problem: LeastSquaresProblem): Answer<LeastSquares,
         covariance: covarianceOf(triangle, width, width),
         iterations,
       };
-    }
-    last = fine ? offset : Number.POSITIVE_INFINITY;
+    };
+    const rounding = ROUNDING * terms;
+    // A step gains the square of what is left. Where that drowns in rounding, what is left must itself go down.
+    const blur = Math.max(BLUR * sum, rounding * size);
+    const blind = square <= blur;
+    if (offset <= Math.max(CLOSE * size, rounding) || (blind && offset >= last)) return found();
+    last = blind ? offset : Number.POSITIVE_INFINITY;
     for (let growth = 2; ; growth *= 2) {
-      if (growth > MOST_GROWTH) return none(dependent ? "singular" : "stalled");
+      if (growth > MOST_GROWTH) {
+        if (offset <= Math.max(SETTLED * size, SETTLED_TERMS * terms)) return found();
+        return none(dependent ? "singular" : "stalled");
+      }
       if (iterations++ >= iterationLimit) return none("iteration-limit");
-      const blind = fine && growth === 2;
-      const gain = step(blind ? 0 : damping);
+      const full = blind && growth === 2;
+      const gain = step(full ? 0 : damping);
       for (let j = 0; j < width; j++) trial[j] = (point[j] as number) + (by[j] as number);
       const next = sumAt(trial);
       const ratio = (sum - next) / gain;
-      if (blind ? next <= sum + blur : ratio > 1e-4) {
-        if (!blind) damping *= Math.max(1 / 3, 1 - (2 * ratio - 1) ** 3);
+      if (full ? next <= sum + blur : ratio > 1e-4) {
+        if (!full) damping *= Math.max(1 / 3, 1 - (2 * ratio - 1) ** 3);
         [point, trial, sum] = [trial, point, next];
         break;
       }

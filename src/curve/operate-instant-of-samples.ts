@@ -1,11 +1,11 @@
 import { above, atLeast, options } from "../base/check.js";
+import { doubles } from "../base/doubles.js";
 import type { Hertz } from "../base/units.js";
-import { type FillPowers, firstPowers, otherPowers, secondPowers } from "./batch-power.js";
-import type { CurveSetting, InverseCurve } from "./curve.js";
+import { type BatchLaw, batchLaw, sumOfRates } from "./batch-law.js";
+import type { CurveSetting } from "./curve.js";
 import type { OperateInstant } from "./operate-instant.js";
 import { type ReadySetting, readySetting } from "./ready.js";
 import { type Release, readyRelease } from "./reset.js";
-import { toDoubles } from "./to-doubles.js";
 import { advanced } from "./travel.js";
 import type { TravelState } from "./travel-state.js";
 
@@ -13,8 +13,6 @@ import type { TravelState } from "./travel-state.js";
 export interface Sampling {
   readonly sampleRate: Hertz;
 }
-
-const BLOCK = 256;
 
 /**
  * When a function operates on a record of multiples, each held until the next: {@link operateInstant} of as many pieces,
@@ -39,13 +37,15 @@ export function operateInstantOfSamples(
   const ready = readySetting(setting);
   const release = readyRelease(setting, ready);
   const rate = above(options(sampling, ["sampleRate"]).sampleRate, 0, "sampleRate", "a sampling rate", "Hz");
-  const record: Recorded = { ready, release, dt: 1 / rate, multiples: toDoubles(multiples) };
+  const samples = doubles(multiples, "multiples", WHAT);
+  const record: Recorded = { ready, release, dt: 1 / rate, multiples: samples };
   const { curve } = ready;
-  const last =
-    curve.form === "inverse" ? overBlocks(record, curve) : overSamples(record, AT_REST, 0, record.multiples.length);
+  const law = curve.form === "inverse" ? batchLaw(ready, curve, samples.length) : undefined;
+  const last = law === undefined ? overSamples(record, AT_REST, 0, samples.length) : overBlocks(record, law);
   return last.operatedAt === undefined ? { travel: last.travel } : { operatedAt: last.operatedAt, travel: last.travel };
 }
 
+const WHAT = "a multiple of the setting";
 const AT_REST: TravelState = { elapsed: 0, travel: 0 };
 
 interface Recorded {
@@ -64,27 +64,28 @@ function overSamples(
 ): TravelState {
   let now = state;
   for (let i = first; i < end && now.operatedAt === undefined; i++) {
-    const multiple = atLeast(multiples[i] as number, 0, `multiples[${i}]`, "a multiple of the setting");
+    const multiple = atLeast(multiples[i] as number, 0, `multiples[${i}]`, WHAT);
     now = advanced(ready, release, { ...now, elapsed: i * dt }, { duration: dt, from: multiple, to: multiple });
   }
   return now;
 }
 
+/** Few enough to go through one by one where the travel gets full. */
+const BLOCK = 1_024;
+
 /**
  * Block by block: a block that is started throughout and does not fill the travel only adds its sum of rates; any other
  * is gone through sample by sample.
  */
-function overBlocks(record: Recorded, { k, alpha, c }: InverseCurve): TravelState {
+function overBlocks(record: Recorded, law: BatchLaw): TravelState {
   const { ready, dt, multiples } = record;
-  const range = Float64Array.of(ready.startRatio, ready.ceilingMultiple);
-  const law = Float64Array.of(ready.multiplier * k, ready.multiplier * c);
-  const scratch = new Float64Array(BLOCK);
-  const fill = alpha === 1 ? firstPowers : alpha === 2 ? secondPowers : otherPowers(alpha, multiples.length);
+  const powers = new Float64Array(BLOCK);
   let state = AT_REST;
   let lost = 0; // what rounding took from the travel, given back with the next block
   for (let first = 0; first < multiples.length && state.operatedAt === undefined; first += BLOCK) {
     const end = Math.min(first + BLOCK, multiples.length);
-    const gained = dt * sumOfRates(multiples, first, end, { fill, range, law, scratch }) + lost;
+    const block = started(multiples.subarray(first, end), ready);
+    const gained = dt * sumOfRates(block, powers.subarray(0, block.length), law) + lost;
     const travel = state.travel + gained;
     if (travel < 1) {
       lost = gained - (travel - state.travel);
@@ -97,34 +98,10 @@ function overBlocks(record: Recorded, { k, alpha, c }: InverseCurve): TravelStat
   return state;
 }
 
-interface Kernel {
-  readonly fill: FillPowers;
-  readonly range: Float64Array;
-  readonly law: Float64Array;
-  readonly scratch: Float64Array;
-}
-
-/** Σ 1/t(M) of a block; NaN where it is not started throughout, or not all good. */
-function sumOfRates(
-  multiples: Float64Array,
-  first: number,
-  end: number,
-  { fill, range, law, scratch }: Kernel,
-): number {
-  const block = multiples.subarray(first, end);
-  if (fill(block, scratch, 0, block.length, range) >= 0) return Number.NaN;
-  return sumOfPowers(scratch, block.length, law);
-}
-
-/** rate = P/(k + c·P), P = M^alpha − 1; without c no division is needed until the end. */
-function sumOfPowers(filled: Float64Array, count: number, law: Float64Array): number {
-  const [k, c] = [law[0] as number, law[1] as number];
-  let [sum, least] = [0, Number.POSITIVE_INFINITY];
-  for (let i = 0; i < count; i++) {
-    const power = filled[i] as number;
-    if (power < least) least = power;
-    sum += c === 0 ? power : power / (k + c * power);
-  }
-  if (least === 0) return Number.NaN;
-  return c === 0 ? sum / k : sum;
+/** A block whose sum is none unless all of it is started: held at the ceiling, 0 for what is not started or not finite. */
+function started(block: Float64Array, { startRatio, ceilingMultiple }: ReadySetting): Float64Array {
+  if (startRatio === 1 && ceilingMultiple === Number.POSITIVE_INFINITY) return block;
+  return block.map((multiple) => {
+    return multiple > startRatio && multiple < Number.POSITIVE_INFINITY ? Math.min(multiple, ceilingMultiple) : 0;
+  });
 }

@@ -1,11 +1,9 @@
-import { atLeast, fail } from "../base/check.js";
+import { atLeast } from "../base/check.js";
+import { doubles, room } from "../base/doubles.js";
 import type { Seconds } from "../base/units.js";
-import { firstPowers, otherPowers, secondPowers } from "./batch-power.js";
-import type { CurveSetting, InverseCurve } from "./curve.js";
+import { type BatchLaw, batchLaw, fillTimes } from "./batch-law.js";
+import type { CurveSetting } from "./curve.js";
 import { isStarted, type ReadySetting, readySetting, travelTime } from "./ready.js";
-import { toDoubles } from "./to-doubles.js";
-
-const BLOCK = 2_048;
 
 /**
  * The operate times at many constant multiples: {@link operateTime} of each, at several times its speed for inverse
@@ -25,24 +23,21 @@ const BLOCK = 2_048;
  */
 export function operateTimes(setting: CurveSetting, multiples: ArrayLike<number>, out?: Float64Array): Float64Array {
   const ready = readySetting(setting);
-  const source = toDoubles(multiples);
-  const times = out ?? new Float64Array(source.length);
-  if (times.length !== source.length) fail("wrong-length", "out", `an array of ${source.length} times`, times.length);
+  const source = doubles(multiples, "multiples", WHAT);
+  const times = room(out, source.length);
   const { curve } = ready;
-  if (curve.form === "inverse") fill(ready, curve, { source, times });
+  const law = curve.form === "inverse" ? batchLaw(ready, curve, source.length) : undefined;
+  if (law !== undefined) byBlocks(ready, law, { source, times });
   else for (let i = 0; i < times.length; i++) times[i] = one(ready, checked(source, i));
   return times;
 }
 
-interface Batch {
-  readonly source: Float64Array;
-  readonly times: Float64Array;
-}
+const WHAT = "a multiple of the setting";
 
-function checked(multiples: ArrayLike<number>, i: number): number {
+function checked(multiples: Float64Array, i: number): number {
   const multiple = multiples[i] as number;
   if (multiple >= 0 && multiple < Number.POSITIVE_INFINITY) return multiple;
-  return atLeast(multiple, 0, `multiples[${i}]`, "a multiple of the setting");
+  return atLeast(multiple, 0, `multiples[${i}]`, WHAT);
 }
 
 function one(ready: ReadySetting, multiple: number): Seconds {
@@ -50,27 +45,36 @@ function one(ready: ReadySetting, multiple: number): Seconds {
   return Math.max(travelTime(ready, multiple), ready.minimumTime) + ready.addedTime;
 }
 
+interface Batch {
+  readonly source: Float64Array;
+  readonly times: Float64Array;
+}
+
+/** Small enough to stay in the cache. */
+const BLOCK = 1_024;
+
 /**
- * Block by block, so that it stays in the cache: first the powers into `times` (0 where the function is not started, so
- * that its time comes out infinite), then the times from them. Each place is read before it is written.
+ * Block by block: straight from the multiples as long as all are beyond a start at 1 and nothing holds them; else from a
+ * copy in which the start and the ceiling have been seen to, and each multiple checked.
  */
-function fill(ready: ReadySetting, { k, alpha, c }: InverseCurve, { source, times }: Batch): void {
-  const { multiplier, startRatio, ceilingMultiple, minimumTime, addedTime } = ready;
-  const range = Float64Array.of(startRatio, ceilingMultiple);
-  const law = Float64Array.of(multiplier * k, multiplier * c, minimumTime, addedTime);
-  const fillPowers = alpha === 1 ? firstPowers : alpha === 2 ? secondPowers : otherPowers(alpha, times.length);
+function byBlocks(ready: ReadySetting, law: BatchLaw, { source, times }: Batch): void {
+  const { startRatio, ceilingMultiple, minimumTime, addedTime } = ready;
+  const straight = startRatio === 1 && ceilingMultiple === Number.POSITIVE_INFINITY && source.buffer !== times.buffer;
+  const copy = new Float64Array(BLOCK);
   for (let first = 0; first < times.length; first += BLOCK) {
-    const end = Math.min(first + BLOCK, times.length);
-    const bad = fillPowers(source, times, first, end, range);
-    if (bad >= 0) checked(source, bad);
-    timesOfPowers(times, first, end, law);
+    const block = times.subarray(first, first + BLOCK);
+    const multiples = source.subarray(first, first + BLOCK);
+    if (!(straight && fillTimes(multiples, block, law))) {
+      for (let i = 0; i < block.length; i++) {
+        const multiple = checked(source, first + i);
+        copy[i] = multiple > startRatio ? Math.min(multiple, ceilingMultiple) : 1;
+      }
+      fillTimes(copy.subarray(0, block.length), block, law);
+    }
+    if (minimumTime > 0 || addedTime > 0) addTo(block, minimumTime, addedTime);
   }
 }
 
-function timesOfPowers(times: Float64Array, first: number, end: number, law: Float64Array): void {
-  const [k, c, minimumTime, addedTime] = [law[0] as number, law[1] as number, law[2] as number, law[3] as number];
-  for (let i = first; i < end; i++) {
-    const time = k / (times[i] as number) + c;
-    times[i] = Math.max(time, minimumTime) + addedTime;
-  }
+function addTo(times: Float64Array, minimumTime: Seconds, addedTime: Seconds): void {
+  for (let i = 0; i < times.length; i++) times[i] = Math.max(times[i] as number, minimumTime) + addedTime;
 }

@@ -4,9 +4,9 @@
  */
 import { rootOfIncreasing } from "../base/bracket.js";
 import { fail } from "../base/check.js";
+import { integral } from "../base/quadrature.js";
 import type { Seconds } from "../base/units.js";
 import { kinksOf } from "./kinks.js";
-import { integral } from "../base/quadrature.js";
 import { isStarted, type ReadySetting, travelTime } from "./ready.js";
 import type { Release } from "./reset.js";
 import { thermalPiece } from "./thermal.js";

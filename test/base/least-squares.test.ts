@@ -163,6 +163,61 @@ describe("the search", () => {
     expect(seen.size).toBe(2);
   });
 
+  test("ends where the residuals round more than it can know, because a constant hides in them", () => {
+    holds(
+      fc.property(noisyDecays, fc.constantFrom(10, 1e3, 1e5), ({ a, b, values, size }, times) => {
+        fc.pre(size > 0);
+        const hidden = times * a;
+        const raised = values.map((value) => value + hidden);
+        const given = decay(values, [a, b]);
+        const plain = found(given);
+        const fit = found({
+          ...given,
+          evaluate: (parameters, residuals, jacobian) => {
+            given.evaluate(parameters, residuals, jacobian);
+            for (let i = 0; i < values.length; i++) {
+              const value = (residuals[i] as number) + (values[i] as number);
+              residuals[i] = value + hidden - (raised[i] as number);
+            }
+          },
+        });
+        // What the rounding of the hidden constant does to a parameter, besides what the search leaves.
+        const [noise, spread] = [2e-16 * hidden * Math.sqrt(values.length), Math.sqrt(plain.sumOfSquares)];
+        for (const j of [0, 1]) {
+          const gap = Math.abs((fit.parameters[j] as number) - (plain.parameters[j] as number));
+          const deviation = Math.sqrt(plain.covariance[j]?.[j] as number);
+          expect(gap).toBeLessThan(deviation * (10 * noise + 1e-3 * spread + 1e-8 * a));
+        }
+        expect(fit.iterations).toBeLessThan(60);
+      }),
+    );
+  });
+
+  test("ends where the derivatives are good to eight digits only", () => {
+    holds(
+      fc.property(noisyDecays, ({ a, b, values, size }) => {
+        fc.pre(size > 0);
+        const given = decay(values, [a, b]);
+        const plain = found(given);
+        const fit = found({
+          ...given,
+          evaluate: (parameters, residuals, jacobian) => {
+            given.evaluate(parameters, residuals, jacobian);
+            // As if by differences: off by something that changes from place to place.
+            for (let i = 0; i < jacobian.length; i++)
+              jacobian[i] = (jacobian[i] as number) * (1 + 1e-8 * Math.sin(1e12 * ((parameters[1] as number) + i)));
+          },
+        });
+        for (const j of [0, 1]) {
+          const gap = Math.abs((fit.parameters[j] as number) - (plain.parameters[j] as number));
+          const deviation = Math.sqrt((plain.covariance[j]?.[j] as number) * plain.sumOfSquares);
+          expect(gap).toBeLessThan(1e-5 * deviation + 1e-12);
+        }
+        expect(fit.iterations).toBeLessThan(60);
+      }),
+    );
+  });
+
   test("turns back where the parameters make no sense", () => {
     const root = problem(5, [1], ([x = 0], i) => [(Math.sqrt(x) - 0.01) * (i + 1), (i + 1) / 2 / Math.sqrt(x)]);
     expect(found(root).parameters[0]).toBeCloseTo(1e-4, 15);
@@ -195,5 +250,6 @@ describe("no answer", () => {
     expect(leastSquares({ ...given, iterationLimit: 1 })).toEqual({ kind: "none", reason: "iteration-limit" });
     const { iterations } = found(given);
     expect(leastSquares({ ...given, iterationLimit: iterations }).kind).toBe("found");
+    expect(leastSquares({ ...given, iterationLimit: iterations - 1 }).kind).toBe("none");
   });
 });

@@ -1,0 +1,160 @@
+/**
+ * Cosines along a sample clock, many samples at a time. The plain formulas are
+ *
+ *     fillTone    out[n] = peak · cos(360° · (turn + step · n)) + offset
+ *     addTone     out[n] = out[n] + peak · cos(360° · (turn + step · n))
+ *
+ * with n counted from the first sample of `out`, which may be a view into a longer array. Within a block a cosine follows
+ * from two before it, x[n + 4] = 2 cos(4ω) · x[n] − x[n − 4], on four strands side by side, so that no sample waits for
+ * its neighbour. From block to block the phasor is turned onward, and now and then it is made anew from the phase itself,
+ * which is kept in cycles with 32 digits: the error does not grow with time.
+ *
+ * Accuracy: 3e-13 of the peak at any frequency and length.
+ */
+import { cosDegrees, sinDegrees } from "./degrees.js";
+import { type Double2, fraction, multiply } from "./double-double.js";
+import type { Cycles } from "./units.js";
+
+/** A cosine along a sample clock. */
+export interface Tone {
+  /** √2 · rms */
+  readonly peak: number;
+  /** Where in its cycle it is at the first sample. */
+  readonly turn: Cycles;
+  /** Cycles from one sample to the next: frequency over sample rate. */
+  readonly step: Double2;
+}
+
+/** In the 40 steps of a strand roundings grow by 40²/2 at the worst, where ω comes near a multiple of 45°. */
+const BLOCK = 160;
+const MADE_ANEW = 10_240; // every 64 blocks
+
+/** Cycles after n samples; whole ones are taken off. */
+export const cyclesAfter = (step: Double2, n: number): Cycles => fraction(multiply(step, [n, 0]));
+
+/** The phasor of length 1 after some cycles. */
+export const phasorAfter = (cycles: Cycles) => ({ re: cosDegrees(360 * cycles), im: sinDegrees(360 * cycles) });
+
+/** Fills `out`, in less time than it takes to add to what is there. */
+export function fillTone(out: Float64Array, tone: Tone, offset: number): void {
+  out.fill(offset, wholeEights(out));
+  alongBlocks(out, tone, offset);
+}
+
+/** Adds to what is there. */
+export function addTone(out: Float64Array, tone: Tone): void {
+  alongBlocks(out, tone);
+}
+
+/** The strands go two steps at a time; the samples that remain are added one by one. */
+const wholeEights = (out: Float64Array): number => out.length - (out.length % 8);
+
+function alongBlocks(out: Float64Array, { peak, turn, step }: Tone, offset?: number): void {
+  const cosines = new Float64Array(8);
+  const sines = new Float64Array(8);
+  for (let n = 0; n < 8; n++) {
+    const ahead = phasorAfter(cyclesAfter(step, n));
+    cosines[n] = ahead.re;
+    sines[n] = ahead.im;
+  }
+  const onward = phasorAfter(cyclesAfter(step, BLOCK));
+  const whole = wholeEights(out);
+  let re = 0;
+  let im = 0;
+  for (let first = 0; first < whole; first += BLOCK) {
+    if (first % MADE_ANEW === 0) {
+      const anew = phasorAfter(turn + cyclesAfter(step, first));
+      re = peak * anew.re;
+      im = peak * anew.im;
+    } else {
+      const turned = re * onward.re - im * onward.im;
+      im = re * onward.im + im * onward.re;
+      re = turned;
+    }
+    const end = Math.min(first + BLOCK, whole);
+    if (offset === undefined) addBlock(out, first, end, re, im, cosines, sines);
+    else fillBlock(out, first, end, re, im, cosines, sines, offset);
+  }
+  for (let n = whole; n < out.length; n++) out[n]! += peak * phasorAfter(turn + cyclesAfter(step, n)).re;
+}
+
+// Plain statements on plain numbers from here on: destructuring an array costs half the speed.
+
+function fillBlock(
+  out: Float64Array,
+  first: number,
+  end: number,
+  re: number,
+  im: number,
+  cosines: Float64Array,
+  sines: Float64Array,
+  offset: number,
+): void {
+  const at = (n: number): number => re * cosines[n]! - im * sines[n]!;
+  let a = at(0);
+  let b = at(1);
+  let c = at(2);
+  let d = at(3);
+  let e = at(4);
+  let f = at(5);
+  let g = at(6);
+  let h = at(7);
+  const twice = 2 * cosines[4]!;
+  for (let n = first; n < end; n += 8) {
+    out[n] = a + offset;
+    out[n + 1] = b + offset;
+    out[n + 2] = c + offset;
+    out[n + 3] = d + offset;
+    out[n + 4] = e + offset;
+    out[n + 5] = f + offset;
+    out[n + 6] = g + offset;
+    out[n + 7] = h + offset;
+    a = twice * e - a;
+    b = twice * f - b;
+    c = twice * g - c;
+    d = twice * h - d;
+    e = twice * a - e;
+    f = twice * b - f;
+    g = twice * c - g;
+    h = twice * d - h;
+  }
+}
+
+function addBlock(
+  out: Float64Array,
+  first: number,
+  end: number,
+  re: number,
+  im: number,
+  cosines: Float64Array,
+  sines: Float64Array,
+): void {
+  const at = (n: number): number => re * cosines[n]! - im * sines[n]!;
+  let a = at(0);
+  let b = at(1);
+  let c = at(2);
+  let d = at(3);
+  let e = at(4);
+  let f = at(5);
+  let g = at(6);
+  let h = at(7);
+  const twice = 2 * cosines[4]!;
+  for (let n = first; n < end; n += 8) {
+    out[n]! += a;
+    out[n + 1]! += b;
+    out[n + 2]! += c;
+    out[n + 3]! += d;
+    out[n + 4]! += e;
+    out[n + 5]! += f;
+    out[n + 6]! += g;
+    out[n + 7]! += h;
+    a = twice * e - a;
+    b = twice * f - b;
+    c = twice * g - c;
+    d = twice * h - d;
+    e = twice * a - e;
+    f = twice * b - f;
+    g = twice * c - g;
+    h = twice * d - h;
+  }
+}

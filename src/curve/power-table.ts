@@ -1,0 +1,71 @@
+/**
+ * The table behind the powers of a batch: 128 cells in each octave from 1 to 256, and for the centre c of each c^alpha − 1,
+ * right to the last bit of a double. It is made in sums of two doubles with + − × ÷ alone, so that every engine gets the
+ * same bits. From one centre to the next leads the binomial series, from one octave to the next the power of 2:
+ *
+ *     (a · b)^alpha − 1 = A + B + A · B,   A = a^alpha − 1,   B = b^alpha − 1
+ */
+import { add, type Double2, divide, multiply, sum } from "../base/double-double.js";
+
+/** The cells of an octave are told apart by this many bits. */
+export const CELL_BITS = 7;
+const OCTAVE = 128; // 2^CELL_BITS, like all of these a literal, so that bundlers can drop what is not used
+export const CELLS = 1_024; // 8 octaves
+/** Where the table ends. */
+export const TABLE_END = 256;
+
+export interface PowerTable {
+  readonly alpha: number;
+  /** The coefficients of (1 + r)^alpha − 1 from r on, as far as a double has digits for them. */
+  readonly series: Float64Array;
+  /** Centre, its reciprocal and its power − 1, one after the other for each cell. */
+  readonly cells: Float64Array;
+}
+
+/** The table of the last alpha; made anew from the same numbers whenever another is asked for. */
+let last: PowerTable | undefined;
+
+export function powerTable(alpha: number): PowerTable {
+  if (last?.alpha === alpha) return last;
+  const series = binomialSeries(alpha);
+  const powers = powersOfOneOctave(series);
+  const cells = new Float64Array(3 * CELLS);
+  let ofOctave: Double2 = [0, 0];
+  for (let j = 0; j < CELLS; j++) {
+    const centre = 2 ** Math.floor(j / OCTAVE) * centreOf(j % OCTAVE);
+    cells[3 * j] = centre;
+    cells[3 * j + 1] = 1 / centre;
+    cells[3 * j + 2] = ofProduct(ofOctave, powers[j % OCTAVE] as Double2)[0];
+    if ((j + 1) % OCTAVE === 0) ofOctave = ofProduct(ofOctave, powers[OCTAVE] as Double2);
+  }
+  last = { alpha, series: Float64Array.from(series.slice(0, 8), ([high]) => high), cells };
+  return last;
+}
+
+/** The first centre is exactly 1: near the setting r = M − 1 is exact, and nothing cancels. The last is 2. */
+function centreOf(cell: number): number {
+  if (cell === 0) return 1;
+  return cell === OCTAVE ? 2 : 1 + (cell + 0.5) / OCTAVE;
+}
+
+function powersOfOneOctave(series: readonly Double2[]): Double2[] {
+  const powers: Double2[] = [[0, 0]];
+  for (let cell = 1; cell <= OCTAVE; cell++) {
+    const before = centreOf(cell - 1);
+    const r = divide([centreOf(cell) - before, 0], [before, 0]);
+    const step = series.reduceRight<Double2>((sum, coefficient) => multiply(add(sum, coefficient), r), [0, 0]);
+    powers.push(ofProduct(powers[cell - 1] as Double2, step));
+  }
+  return powers;
+}
+
+const ofProduct = (a: Double2, b: Double2): Double2 => add(add(a, b), multiply(a, b));
+
+/** Twelve coefficients: the steps are below 1/80, so that what is left out is below 2^-75 of them. */
+function binomialSeries(alpha: number): Double2[] {
+  const series: Double2[] = [[alpha, 0]];
+  for (let n = 2; n <= 12; n++) {
+    series.push(multiply(series[n - 2] as Double2, divide(sum(alpha, 1 - n), [n, 0])));
+  }
+  return series;
+}

@@ -1,0 +1,161 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { holds } from "../support/holds.js";
+import { fitsOf, normalNoise, onCurve, overNames, sameShape } from "./injections.js";
+
+const share = fc.double({ min: 0, max: 1, noNaN: true });
+const points = fc.array(
+  fc.record({ multiple: share.map((x) => 1.1 + 20 * x), time: share.map((x) => 0.05 + 10 * x) }),
+  { minLength: 1, maxLength: 8 },
+);
+
+describe("points that cannot tell candidates apart", () => {
+  test("one point is on every curve: all are tied, in the order of the candidates, without uncertainties", () => {
+    for (const uncertainty of [undefined, 0.01]) {
+      const fits = fitsOf([{ multiple: 4, time: 1.5, ...(uncertainty && { uncertainty }) }]);
+      expect(fits.map(({ curve }) => curve)).toEqual(overNames);
+      for (const fit of fits) {
+        expect(fit.degreesOfFreedom).toBe(0);
+        expect(fit.residualRms).toBeLessThan(1e-15);
+        expect(fit.tiedWith).toEqual(overNames.filter((name) => name !== fit.curve));
+        // What the points do not say is known only where they bring it along.
+        expect(fit.uncertainties !== undefined).toBe(uncertainty !== undefined);
+      }
+    }
+  });
+
+  test("points at one multiple say no more than one, however many they are", () => {
+    holds(
+      fc.property(fc.array(share, { minLength: 2, maxLength: 8 }), (times) => {
+        const fits = fitsOf(times.map((x) => ({ multiple: 4, time: 1.5 + 0.1 * x })));
+        expect(fits.map(({ curve }) => curve)).toEqual(overNames);
+        for (const fit of fits) expect(fit.tiedWith).toHaveLength(overNames.length - 1);
+      }),
+    );
+  });
+
+  test("curves of one shape are tied whatever the points, and stay in the order of the candidates", () => {
+    holds(
+      fc.property(points, (given) => {
+        const fits = fitsOf(given);
+        const order = fits
+          .map(({ curve }) => curve)
+          .filter((curve) => sameShape.includes(curve as (typeof sameShape)[0]));
+        expect(order).toEqual(sameShape);
+        for (const fit of fits.filter(({ curve }) => order.includes(curve)))
+          expect(fit.tiedWith).toEqual(expect.arrayContaining(sameShape.filter((name) => name !== fit.curve)));
+      }),
+    );
+  });
+
+  test("curves of one shape are tied even beside an exact one that tells everything else apart", () => {
+    const fits = fitsOf(onCurve("ieee-very-inverse", 2, [1.5, 3, 6, 12]));
+    expect(fits[0]?.curve).toBe("ieee-very-inverse");
+    for (const fit of fits) {
+      const family = sameShape.includes(fit.curve as (typeof sameShape)[0]) ? sameShape : [];
+      expect(fit.tiedWith).toEqual(family.filter((name) => name !== fit.curve));
+    }
+  });
+
+  test("tied is mutual", () => {
+    holds(
+      fc.property(points, (given) => {
+        const fits = fitsOf(given);
+        for (const one of fits)
+          for (const other of fits) expect(one.tiedWith.includes(other.curve)).toBe(other.tiedWith.includes(one.curve));
+      }),
+    );
+  });
+});
+
+describe("the gap that tells two candidates apart", () => {
+  // 1/(M − 1) at M = 2 and 3 is 1 and 1/2; IEC 60255-151 curve C has 80/3 and 80/8.
+  const curves = ["overvoltage-inverse", "iec-extremely-inverse"] as const;
+  const pair = (uncertainty: number) => [
+    { multiple: 2, time: 1, uncertainty },
+    { multiple: 3, time: 0.5, uncertainty },
+  ];
+  // On the first exactly; the second leaves the part across (8/3, 1) of (1, 1/2): (1 − 4/3)²/(64/9 + 1) = 1/73.
+  const across = 1 / 73;
+
+  test("is 9 in chi-squared, three standard uncertainties", () => {
+    for (const [chiSquared, tied] of [
+      [8.99, [curves[1]]],
+      [9.01, []],
+    ] as const) {
+      const [best, other] = fitsOf(pair(Math.sqrt(across / chiSquared)), { curves });
+      expect(best?.curve).toBe(curves[0]);
+      expect(other?.chiSquared).toBeCloseTo(chiSquared, 10);
+      expect(best?.tiedWith).toEqual(tied);
+    }
+  });
+
+  test("grows with the misfit of the best, because then the uncertainties are too small to be believed", () => {
+    const misfit = [2, 2, 5, 5].map((multiple, i) => {
+      const time = (1 / (multiple - 1)) * (1 + 0.2 * (-1) ** i);
+      return { multiple, time, uncertainty: 1e-4 * time };
+    });
+    const [best, other] = fitsOf(misfit, { curves: ["overvoltage-inverse", "ieee-very-inverse"] });
+    expect(best?.curve).toBe("overvoltage-inverse");
+    expect((other?.chiSquared as number) - (best?.chiSquared as number)).toBeGreaterThan(9);
+    expect(best?.tiedWith).toEqual(["ieee-very-inverse"]);
+  });
+
+  test("without uncertainties is a share of the misfit of the best: with two points e^(121/9) − 1", () => {
+    // f/t is 1 and 1/(1 + δ) on the first curve, 8/3 and 2 of (1 + δ) times as much on the second; two points leave
+    // S = (q1 − q2)²/(q1² + q2²), so that S'/S is about 0.04/(δ²/2).
+    const [q1, q2] = [8 / 3, 2];
+    const other = (q1 - q2) ** 2 / (q1 ** 2 + q2 ** 2);
+    for (const [factor, tied] of [
+      [0.98, [curves[1]]],
+      [1.02, []],
+    ] as const) {
+      const delta = Math.sqrt((2 * other) / (factor * Math.exp(121 / 9)));
+      const given = [
+        { multiple: 2, time: 1 },
+        { multiple: 3, time: 0.5 * (1 + delta) },
+      ];
+      expect(fitsOf(given, { curves })[0]?.tiedWith).toEqual(tied);
+    }
+  });
+
+  test("is wide where few points have to tell the spread as well", () => {
+    // The true curve with an error of 1 % one way and the other; the other candidate is 20 % off and more.
+    const spread = [2, 4, 8].map((multiple, i) => ({ multiple, time: (1 / (multiple - 1)) * (1 + 0.01 * (-1) ** i) }));
+    const more = [2, 3, 4, 5, 6, 7, 8, 9].map((multiple, i) => ({
+      multiple,
+      time: (1 / (multiple - 1)) * (1 + 0.01 * (-1) ** i),
+    }));
+    const options = { curves: ["overvoltage-inverse", "ieee-very-inverse"] } as const;
+    expect(fitsOf(spread.slice(0, 2), options)[0]?.tiedWith).toEqual(["ieee-very-inverse"]);
+    expect(fitsOf(more, options)[0]?.tiedWith).toEqual([]);
+  });
+
+  test.each([
+    ["known", true],
+    ["told by the spread of three points", false],
+  ])(
+    "says wrongly of the true curve that it is not the one in about 1 of 700 cases at most, uncertainties %s",
+    (_what, known) => {
+      const noise = normalNoise();
+      const runs = 2000;
+      let worst = 0;
+      // How far the other curve is away in standard uncertainties decides; near 3 (known) or less chance does its worst.
+      for (const size of [0.15, 0.07, 0.05]) {
+        let excluded = 0;
+        for (let run = 0; run < runs; run++) {
+          const given = onCurve("iec-very-inverse", 0.3, [2, 4, 8]).map(({ multiple, time }) => ({
+            multiple,
+            time: time * Math.max(0.01, 1 + size * noise()),
+            ...(known && { uncertainty: size * time }),
+          }));
+          const [best] = fitsOf(given, { curves: ["iec-very-inverse", "ieee-very-inverse"] });
+          if (best?.curve !== "iec-very-inverse" && best?.tiedWith.length === 0) excluded++;
+        }
+        worst = Math.max(worst, excluded);
+      }
+      // 2000/700 is 3; 17 and more would come by chance once in ten million runs.
+      expect(worst).toBeLessThan(17);
+    },
+  );
+});
