@@ -60,17 +60,31 @@ function timesOf(values: Float64Array, times: Float64Array, numbers: Float64Arra
   return below === 0;
 }
 
-/** Σ P: the rates up to their factor where c is 0, so that no division is needed. */
+/**
+ * Σ P: the rates up to their factor where c is 0, so that no division is needed. Two sums, since each addition waits for
+ * the one before; in an array of odd length the last one is in neither.
+ */
 function sumOfPowers(values: Float64Array, numbers: Float64Array): number {
   const [shift, slope] = [numbers[0] as number, numbers[1] as number];
-  let [sum, started] = [0, true];
-  for (let i = 0; i < values.length; i++) {
+  const pairs = values.length - 1;
+  let even = 0;
+  let odd = 0;
+  let started = true;
+  for (let i = 0; i < pairs; i += 2) {
     const v = values[i] as number;
+    const w = values[i + 1] as number;
     const d = v - shift;
-    if (!(d > 0)) started = false;
-    sum += d * (slope * v + 1);
+    const e = w - shift;
+    if (!(d > 0 && e > 0)) started = false;
+    even += d * (slope * v + 1);
+    odd += e * (slope * w + 1);
   }
-  return started ? sum : Number.NaN;
+  if (values.length % 2 === 1) {
+    const v = values[pairs] as number;
+    if (!(v > shift)) started = false;
+    even += (v - shift) * (slope * v + 1);
+  }
+  return started ? even + odd : Number.NaN;
 }
 
 /** Σ P/(k + c·P). */
