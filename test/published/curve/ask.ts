@@ -13,6 +13,7 @@ import {
 import { group, number, numbers, ratio, text } from "../given.js";
 import type { Answers, Ask } from "../harness.js";
 import type { Inputs } from "../table.js";
+import { MACHINES } from "./machines.js";
 import { MORE } from "./more.js";
 import { curveIn, IEC, IEEE, LETTERS, NAMES } from "./names.js";
 import { WORKED } from "./worked.js";
@@ -175,4 +176,5 @@ export const curve: { readonly [table: string]: Ask } = {
   "curve/time-band": timeBands,
   "curve/coordination": (inputs, id) => GRADED[id]?.(inputs) ?? {},
   ...MORE,
+  ...MACHINES,
 };

@@ -55,7 +55,9 @@ export function unbalances(inputs: Inputs): Answers {
 
 /** The definitions by magnitudes alone; the components by the phasors of the triangle, ab along the axis. */
 function ofLines(ab: number, bc: number, ca: number): Answers {
-  const atB = (Math.acos((ab ** 2 + bc ** 2 - ca ** 2) / (2 * ab * bc)) * 180) / Math.PI;
+  // The half of the angle across from ca, which the law of cosines would lose where ca is small.
+  const half = Math.atan2(Math.sqrt((ca - ab + bc) * (ca + ab - bc)), Math.sqrt((ab + bc + ca) * (ab + bc - ca)));
+  const atB = (half * 360) / Math.PI;
   const [first, second] = [polar(ab, 0), polar(bc, atB - 180)];
   const lines = { ab: first, bc: second, ca: scale(sumOf(first, second), -1) };
   const betweenLines = toComponents({ a: lines.ab, b: lines.bc, c: lines.ca });

@@ -1,7 +1,18 @@
-import { amplitudes, cyclesToSeconds, type Shape, valueAt } from "tripwright/sinusoid";
+import {
+  amplitudes,
+  cyclesToSeconds,
+  rmsFactorAt,
+  type Shape,
+  sample,
+  timeConstant,
+  valueAt,
+} from "tripwright/sinusoid";
 import { number, text } from "../given.js";
 import type { Answers, Ask } from "../harness.js";
 import type { Inputs } from "../table.js";
+import { faultCurrents } from "./fault-currents.js";
+import { tracks } from "./tracks.js";
+import { overWindows } from "./windows.js";
 
 const SHAPES: { readonly [reference: string]: Shape } = {
   sine: "sine",
@@ -89,13 +100,31 @@ function instantaneous(inputs: Inputs): Answers {
 /** The direct component alone; X/R is ωτ, so that one cycle is 2π/(X/R) time constants at any frequency. */
 function directDecay(inputs: Inputs): Answers {
   const frequency = 50;
-  const decay = { initial: 1, tau: number(inputs, "X_over_R") / (2 * Math.PI * frequency) };
-  const after = cyclesToSeconds(number(inputs, "cycles"), { frequency });
-  return { dc_fraction_of_ac_peak: valueAt({ rms: 0, frequency, decay }, after) };
+  const [xOverR, cycles] = [number(inputs, "X_over_R"), number(inputs, "cycles")];
+  const decay = { initial: 1, tau: timeConstant({ xOverR, frequency }) };
+  return {
+    dc_fraction_of_ac_peak: valueAt({ rms: 0, frequency, decay }, cyclesToSeconds(cycles, { frequency })),
+    rms_asym_over_sym: rmsFactorAt(xOverR, { cycles }),
+  };
+}
+
+/** Amplitudes are peaks; a phase of the sine is a quarter cycle behind that of the cosine. */
+function samplesOf(inputs: Inputs): Answers {
+  const fits = "true_amplitude" in inputs;
+  const rms = amplitudes({ peak: fits ? number(inputs, "true_amplitude") : 1 }).rms;
+  const frequency = number(inputs, fits ? "true_frequency_Hz" : "f_Hz");
+  const angle = fits ? number(inputs, "true_phase_deg_cosine") : number(inputs, "phase_deg_sine") - 90;
+  const offset = number(inputs, fits ? "true_offset" : "dc");
+  const range = { sampleRate: number(inputs, "fs_Hz"), count: number(inputs, "N") };
+  return { samples: Array.from(sample({ rms, frequency, angle, offset }, range)) };
 }
 
 export const sinusoid: { readonly [table: string]: Ask } = {
+  ...faultCurrents,
+  ...overWindows,
+  ...tracks,
   "sinusoid/amplitudes": amplitudesOf,
   "sinusoid/instantaneous": instantaneous,
   "sinusoid/direct-current-decay": directDecay,
+  "sinusoid/samples": samplesOf,
 };
