@@ -28,10 +28,15 @@ const NORMAL: Shape = { density: (u) => Math.exp(-0.5 * u * u), end: 39, toX: sa
 function shapeOf(degreesOfFreedom: number | undefined): Shape {
   if (degreesOfFreedom === undefined) return NORMAL;
   const root = Math.sqrt(degreesOfFreedom);
+  const end = (root * Math.PI) / 2;
   return {
-    // cos^(ν − 1) through its logarithm, of which the sine keeps the digits where the cosine is near 1.
-    density: (u) => Math.exp(0.5 * (degreesOfFreedom - 1) * Math.log1p(-(Math.sin(u / root) ** 2))),
-    end: (root * Math.PI) / 2,
+    // cos^(ν − 1) through the logarithm of the cosine: near 1 the sine keeps its digits, near 0 the distance from the end.
+    density: (u) => {
+      const fromEnd = (end - u) / root;
+      const logarithm = fromEnd < 0.8 ? Math.log(Math.sin(fromEnd)) : 0.5 * Math.log1p(-(Math.sin(u / root) ** 2));
+      return Math.exp((degreesOfFreedom - 1) * logarithm);
+    },
+    end,
     toX: (u) => root * Math.tan(u / root),
     toU: (x) => root * Math.atan(x / root),
   };

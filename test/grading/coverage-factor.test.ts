@@ -1,0 +1,79 @@
+import fc from "fast-check";
+import { coverageFactor, standardUncertainty } from "tripwright/grading";
+import { describe, expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
+import { holds } from "../support/holds.js";
+
+const coverages = fc.integer({ min: 1, max: 9999 }).map((n) => n / 10_000);
+const freedoms = fc.integer({ min: 10, max: 100_000 }).map((n) => n / 10);
+
+describe("the coverage factor", () => {
+  test("of one degree of freedom is that of Cauchy's distribution, of two has a closed form", () => {
+    holds(
+      fc.property(coverages, (p) => {
+        // t₁: tan(πp/2); t₂: p·√(2/(1 − p²)).
+        const [cauchy, second] = [Math.tan((Math.PI * p) / 2), p * Math.sqrt(2 / ((1 - p) * (1 + p)))];
+        expect(coverageFactor({ coverage: p, degreesOfFreedom: 1 }) / cauchy).toBeCloseTo(1, 11);
+        expect(coverageFactor({ coverage: p, degreesOfFreedom: 2 }) / second).toBeCloseTo(1, 11);
+      }),
+    );
+  });
+
+  test("grows with the coverage, and falls with the degrees of freedom towards the normal one", () => {
+    holds(
+      fc.property(coverages, freedoms, freedoms, (coverage, a, b) => {
+        const [few, many] = a < b ? [a, b] : [b, a];
+        fc.pre(many - few > 1e-3 * few && coverage > 0.01);
+        const factor = coverageFactor({ coverage, degreesOfFreedom: few });
+        expect(factor).toBeGreaterThan(coverageFactor({ coverage, degreesOfFreedom: many }));
+        expect(factor).toBeGreaterThan(coverageFactor({ coverage }));
+        expect(coverageFactor({ coverage: coverage + 5e-5, degreesOfFreedom: few })).toBeGreaterThan(factor);
+      }),
+      100,
+    );
+  });
+
+  test("undoes itself through an expanded uncertainty", () => {
+    holds(
+      fc.property(coverages, (coverage) => {
+        const expanded = coverageFactor({ coverage });
+        expect(standardUncertainty({ expanded, coverage })).toBeCloseTo(1, 13);
+      }),
+    );
+  });
+
+  test("is refused outside its domain", () => {
+    const ask = (given: object) => problemsOf(() => coverageFactor(given));
+    expect(ask({ coverage: 0 })).toMatchObject([{ code: "out-of-range", path: "coverage" }]);
+    expect(ask({ coverage: 1 })).toMatchObject([{ code: "out-of-range", path: "coverage" }]);
+    expect(ask({ degreesOfFreedom: 0.5 })).toMatchObject([{ path: "degreesOfFreedom" }]);
+    expect(ask({ degreesOfFreedom: Number.NaN })).toMatchObject([{ code: "not-finite", path: "degreesOfFreedom" }]);
+    expect(ask({ probability: 0.9 })).toMatchObject([{ code: "unknown-key" }]);
+    expect(problemsOf(() => coverageFactor(null as unknown as object))).toHaveLength(1);
+  });
+});
+
+describe("a standard uncertainty is refused", () => {
+  const ask = (given: unknown) => problemsOf(() => standardUncertainty(given as { standard: number }));
+  test.each<[string, unknown, object]>([
+    ["where nothing is known", {}, { code: "missing" }],
+    ["where nothing comes", undefined, { code: "missing" }],
+    ["with a factor and a coverage", { expanded: 1, coverageFactor: 2, coverage: 0.9 }, { code: "conflict" }],
+    ["with neither", { expanded: 1 }, { code: "missing", path: "coverageFactor" }],
+    ["with an unknown distribution", { halfWidth: 1, distribution: "normal" }, { code: "unknown-name" }],
+    ["with limits but no distribution", { halfWidth: 1 }, { path: "distribution" }],
+    ["with a top longer than its base", { halfWidth: 1, distribution: { flat: 2 } }, { path: "distribution.flat" }],
+    ["of one reading", { readings: [1] }, { code: "wrong-length", path: "readings" }],
+    ["of a reading that is none", { readings: [1, Number.NaN] }, { code: "not-finite", path: "readings[1]" }],
+    ["with a negative resolution", { resolution: -1 }, { path: "resolution" }],
+  ])("%s", (_, given, problem) => {
+    expect(ask(given)).toMatchObject([problem]);
+  });
+
+  test("a trapezoid lies between the triangle and the rectangle, which are its ends", () => {
+    const of = (distribution: "rectangular" | "triangular" | { flat: number }) =>
+      standardUncertainty({ halfWidth: 3, distribution });
+    expect(of({ flat: 0 })).toBeCloseTo(of("triangular"), 14);
+    expect(of({ flat: 1 })).toBeCloseTo(of("rectangular"), 14);
+  });
+});
