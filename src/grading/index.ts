@@ -20,7 +20,9 @@ export {
 } from "./combine-uncertainty.js";
 export { conformanceProbability, type Known } from "./conformance.js";
 export { type Coverage, coverageFactor } from "./coverage-factor.js";
+export { type Dropout, dropoutRatio, type PickupAndDropout } from "./dropout-ratio.js";
 export { type EstimatesTogether, estimatesOf } from "./estimates.js";
+export { formatMeasured, type MeasuredFormat } from "./format-measured.js";
 export { type DecisionRule, type Grade, type GradeOptions, grade } from "./grade.js";
 export { type GradeAllOptions, gradeAll, verdicts } from "./grade-all.js";
 export type { Guarding, GuardName } from "./guard.js";
@@ -33,6 +35,7 @@ export {
   type PropagateOptions,
   propagate,
 } from "./propagate.js";
+export { type Repeatability, type RepeatedErrors, repeatability, type Trend } from "./repeatability.js";
 export { type Rounding, roundTo } from "./round-to.js";
 export { type Distribution, type Evaluation, standardUncertainty } from "./standard-uncertainty.js";
 export type { LopsidedTolerance, Tolerance } from "./tolerance.js";

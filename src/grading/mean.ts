@@ -8,16 +8,24 @@
 /** The arithmetic mean. Readings are taken from the first one, whose size would else swallow their differences. */
 export function meanOf(values: readonly number[]): number {
   const first = values[0] as number;
-  return first + values.reduce((sum, value) => sum + (value - first), 0) / values.length;
+  return first + sumOf(values, (value) => value - first) / values.length;
 }
 
 /** The standard deviation of a sample, of n − 1 degrees of freedom. */
 export function deviation(values: readonly number[], mean: number): number {
-  let [squares, rest] = [0, 0];
-  for (const value of values) {
-    const apart = value - mean;
-    squares += apart * apart;
-    rest += apart;
-  }
+  const squares = sumOf(values, (value) => (value - mean) ** 2);
+  const rest = sumOf(values, (value) => value - mean);
   return Math.sqrt(Math.max(0, squares - (rest * rest) / values.length) / (values.length - 1));
+}
+
+/** A sum that keeps what each addition is rounded by, after A. Neumaier, ZAMM 54 (1974). */
+function sumOf(values: readonly number[], term: (value: number) => number): number {
+  let [sum, lost] = [0, 0];
+  for (const value of values) {
+    const next = term(value);
+    const total = sum + next;
+    lost += Math.abs(sum) >= Math.abs(next) ? sum - total + next : next - total + sum;
+    sum = total;
+  }
+  return sum + lost;
 }

@@ -1,0 +1,123 @@
+import { fail, finite, options } from "../base/check.js";
+import type { Percent } from "../base/units.js";
+import { coverageFactor } from "./coverage-factor.js";
+import { deviation, meanOf } from "./mean.js";
+
+/** What repeated readings say. Fields that need more readings than there are, or a nominal value, are absent. */
+export interface Repeatability {
+  readonly count: number;
+  readonly mean: number;
+  readonly minimum: number;
+  readonly maximum: number;
+  /** maximum − minimum */
+  readonly spread: number;
+  readonly median: number;
+  /** Of the sample, n − 1; from two readings on. */
+  readonly standardDeviation?: number;
+  /** Standard uncertainty of the mean, s/√n; from two readings on. */
+  readonly standardUncertainty?: number;
+  /** Half the width of the interval that holds the mean with 95 %: t · s/√n; from two readings on. */
+  readonly expandedUncertainty?: number;
+  /** How much a reading changes from one to the next; from three readings on. */
+  readonly trend?: Trend;
+  /** The errors against the nominal value. */
+  readonly errors?: RepeatedErrors;
+}
+
+/** The straight line through readings in their order. */
+export interface Trend {
+  /** Change a reading, by least squares. */
+  readonly slope: number;
+  readonly standardUncertainty: number;
+  /** Whether the slope lies beyond its 95 % interval about none: inputs that heat, a spring that tires. */
+  readonly significant: boolean;
+}
+
+/** Errors of repeated readings: reading − nominal, and the same in percent of the nominal value where that is not 0. */
+export interface RepeatedErrors {
+  readonly mean: number;
+  /** The one of greatest size, with its sign. */
+  readonly worst: number;
+  readonly meanPercent?: Percent;
+  readonly worstPercent?: Percent;
+}
+
+/**
+ * Mean, spread and trend of repeated readings.
+ *
+ *     s = √(Σ (x − x̄)²/(n − 1)),  u = s/√n,  U = t₉₅(n − 1) · u
+ *
+ * @param readings - One or more, in the order in which they were taken.
+ * @param about - `nominal`: the value that the readings should have.
+ * @throws A {@link InputError} for an empty list and with the place of a reading that is not finite.
+ * Accuracy: mean and deviation in two passes, right as far as the readings have digits: identical readings have exactly
+ * no deviation.
+ * @source JCGM 100:2008 4.2; type tests of the IEC 60255 series take five or ten readings (from memory)
+ *
+ * @example
+ * import { repeatability } from "tripwright/grading";
+ * const { mean, standardDeviation, errors, trend } = repeatability([0.512, 0.508, 0.51, 0.509, 0.511], { nominal: 0.5 });
+ * mean.toFixed(4); // → "0.5100"
+ * standardDeviation?.toFixed(5); // → "0.00158"
+ * errors?.worstPercent?.toFixed(2); // → "2.40"
+ * trend?.significant; // → false
+ */
+export function repeatability(readings: readonly number[], about: { readonly nominal?: number } = {}): Repeatability {
+  const { nominal } = options(about, ["nominal"]);
+  if (!Array.isArray(readings) || readings.length === 0)
+    fail("wrong-length", "readings", "a list of one reading or more", readings);
+  for (const [i, reading] of readings.entries()) finite(reading, `readings[${i}]`, "a reading");
+  if (nominal !== undefined) finite(nominal, "nominal", "a nominal value");
+  const sorted = [...readings].sort((a, b) => a - b);
+  const [minimum, maximum] = [sorted[0] as number, sorted.at(-1) as number];
+  const mean = meanOf(readings);
+  return {
+    count: readings.length,
+    mean,
+    minimum,
+    maximum,
+    spread: maximum - minimum,
+    median: middleOf(sorted),
+    ...(readings.length > 1 && scatterOf(readings, mean)),
+    ...(readings.length > 2 && { trend: trendOf(readings, mean) }),
+    ...(nominal !== undefined && { errors: errorsOf(readings, mean, nominal) }),
+  };
+}
+
+function middleOf(sorted: readonly number[]): number {
+  const [low, high] = [sorted[(sorted.length - 1) >> 1] as number, sorted[sorted.length >> 1] as number];
+  return low + (high - low) / 2;
+}
+
+function scatterOf(readings: readonly number[], mean: number) {
+  const standardDeviation = deviation(readings, mean);
+  const standardUncertainty = standardDeviation / Math.sqrt(readings.length);
+  const expandedUncertainty = coverageFactor({ degreesOfFreedom: readings.length - 1 }) * standardUncertainty;
+  return { standardDeviation, standardUncertainty, expandedUncertainty };
+}
+
+/** Places are counted from their own middle, so that slope and level do not correlate. */
+function trendOf(readings: readonly number[], mean: number): Trend {
+  const count = readings.length;
+  const place = (i: number): number => i - (count - 1) / 2;
+  const square = (count * (count - 1) * (count + 1)) / 12;
+  const slope = readings.reduce((sum, reading, i) => sum + place(i) * (reading - mean), 0) / square;
+  const rest = readings.map((reading, i) => reading - mean - slope * place(i));
+  const left = rest.reduce((sum, x) => sum + x * x, 0) / (count - 2);
+  const standardUncertainty = Math.sqrt(left / square);
+  const beyond = coverageFactor({ degreesOfFreedom: count - 2 }) * standardUncertainty;
+  // A slope that the rounding of the readings alone may make is none.
+  const rounding = (2 * Number.EPSILON * Math.max(...readings.map(Math.abs))) / Math.sqrt(square);
+  return { slope, standardUncertainty, significant: Math.abs(slope) > Math.max(beyond, rounding) };
+}
+
+function errorsOf(readings: readonly number[], mean: number, nominal: number): RepeatedErrors {
+  const errors = readings.map((reading) => reading - nominal);
+  const worst = errors.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
+  const percent = (error: number): Percent => (100 * error) / Math.abs(nominal);
+  return {
+    mean: mean - nominal,
+    worst,
+    ...(nominal !== 0 && { meanPercent: percent(mean - nominal), worstPercent: percent(worst) }),
+  };
+}
