@@ -6,6 +6,8 @@ export default defineConfig({
   resolve: { tsconfigPaths: true },
   test: {
     include: ["test/**/*.test.ts"],
+    // A busy machine is no failure.
+    testTimeout: 60_000,
     globalSetup: "test/support/seed.ts",
     reporters: ["default", ["json", { outputFile: ".cache/tests.json" }]],
     coverage: { include: ["src/**"], reportsDirectory: ".cache/coverage", reporter: ["text", "html"] },

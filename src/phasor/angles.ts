@@ -35,7 +35,7 @@ export function angleBetween(directions: Directions): Degrees {
   // What the difference was rounded by is not lost: beside a whole turn it may be all of the answer.
   const step = apart - to;
   const lost = to - (apart - step) - (from + step);
-  return signedAngle(signedAngle(apart) + lost);
+  return signedAngle(apart) + lost;
 }
 
 function directionOf(given: Degrees | Phasor, path: string): Degrees {
@@ -65,7 +65,7 @@ export function unwrapAngles(angles: ArrayLike<number>): Degrees[] {
     const step = now - last;
     turns += i === 0 ? angle - now : signedAngle(step) - step;
     last = now;
-    return turns + now + 0;
+    return turns + now;
   });
 }
 

@@ -19,7 +19,7 @@ export interface PolarFormat {
  * A phasor as text, magnitude and angle; trailing zeros are left out. {@link parsePolar} reads it back.
  *
  * @throws A {@link InputError} for a phasor that is not finite, for unknown keys and for options out of range.
- * Accuracy: half a unit of the last digit; 17 digits read back within 4e-16 of the magnitude.
+ * Accuracy: half a unit of the last digit; 17 digits read back within 1e-15 of the magnitude.
  * @source common practice
  *
  * @example

@@ -11,7 +11,7 @@ import { checkPhasor, nonzero, type Phasor } from "./phasor.js";
  * @param delta - Ohms, or any other unit; the answer is in the same.
  * @throws A {@link InputError} for impedances whose sum is 0 or its rounding (a delta in resonance has no wye), for
  * phasors that are not finite and for results beyond the range of a double.
- * Accuracy: 3e-15 of each magnitude, times (|ab| + |bc| + |ca|)/|ab + bc + ca|.
+ * Accuracy: 1e-15 of each magnitude, times (|ab| + |bc| + |ca|)/|ab + bc + ca|.
  * @source A. E. Kennelly, Electrical World and Engineer 34 (1899)
  *
  * @example
@@ -34,7 +34,7 @@ export function deltaToWyeImpedance(delta: PhasePairs): Phases {
  * @param wye - Ohms, or any other unit; the answer is in the same.
  * @throws A {@link InputError} for an impedance of 0 (the one across from it has no bounds), for phasors that are not
  * finite and for results beyond the range of a double.
- * Accuracy: 3e-15 of the sum of the magnitudes of the three terms.
+ * Accuracy: 1e-15 of the sum of the magnitudes of the three terms.
  * @source A. E. Kennelly, Electrical World and Engineer 34 (1899)
  *
  * @example

@@ -1,5 +1,6 @@
 /**
- * How do these quantities relate? Complex arithmetic, angles, and the two sides of instrument transformers.
+ * How do these quantities relate? Complex arithmetic, angles, symmetrical components, power, short circuits, per unit,
+ * phasors as text and in batches, and the two sides of instrument transformers.
  *
  * @module phasor
  */

@@ -66,11 +66,11 @@ export interface ShortCircuit {
 export function shortCircuit(inputs: ShortCircuitInputs): ShortCircuit {
   options(inputs, ["type", "voltage", "z1", "z2", "z0", "zFault", "zGround", "rotation"]);
   const { type, voltage, z1, z2 = z1, z0, zFault = NONE, zGround = NONE, rotation } = inputs;
-  const joined = FAULTS[nameIn(type, FAULTS, "type")];
+  const join = FAULTS[nameIn(type, FAULTS, "type")];
   for (const [path, p] of Object.entries({ voltage, z1, z2, zFault, zGround })) checkPhasor(p, path);
   const closed = z0 === undefined || z0 === "open" ? undefined : checkPhasor(z0, "z0");
   if (type.endsWith("ground") && z0 === undefined) fail("missing", "z0", 'a phasor or "open"', z0);
-  const [total, drop, ...shares] = joined({ z1, z2, zFault, zGround, z0: closed });
+  const [total, drop, ...shares] = join(z1, z2, zFault, zGround, closed);
   if (total.re === 0 && total.im === 0) fail("out-of-range", "", "a total impedance other than 0", total);
   const [i0, i1, i2] = shares.map((share) => productOver(voltage, share, total)) as [Phasor, Phasor, Phasor];
   const currents = whole([i0, i1, i2], Math.max(...[i0, i1, i2].map(magnitude)), rotation);
@@ -82,30 +82,22 @@ export function shortCircuit(inputs: ShortCircuitInputs): ShortCircuit {
   };
 }
 
-interface Network {
-  readonly z1: Phasor;
-  readonly z2: Phasor;
-  readonly zFault: Phasor;
-  readonly zGround: Phasor;
-  /** Absent where it is open. */
-  readonly z0: Phasor | undefined;
-}
-
 /**
  * Of each way to join the networks: the total impedance; −V0 in parts of E/total, which is the share of I0 times Z0, or what
- * that comes to as Z0 opens; and I0, I1 and I2 in parts of E/total.
+ * that comes to as Z0 opens; and I0, I1 and I2 in parts of E/total. Z0 is absent where it is open.
  */
 type Joined = readonly [total: Phasor, drop: Phasor, ...shares: Phasor[]];
+type Join = (z1: Phasor, z2: Phasor, zFault: Phasor, zGround: Phasor, z0?: Phasor) => Joined;
 
 const NONE: Phasor = { re: 0, im: 0 };
 const MINUS: Phasor = { re: -1, im: 0 };
 
-const FAULTS: { readonly [T in ShortCircuitType]: (network: Network) => Joined } = {
-  "three-phase": ({ z1, zFault }) => [add(z1, zFault), NONE, NONE, ONE, NONE],
-  "line-to-line": ({ z1, z2, zFault }) => [sum(z1, z2, zFault), NONE, NONE, ONE, MINUS],
-  "line-to-ground": ({ z1, z2, z0, zFault, zGround }) =>
+const FAULTS: { readonly [T in ShortCircuitType]: Join } = {
+  "three-phase": (z1, _, zFault) => [add(z1, zFault), NONE, NONE, ONE, NONE],
+  "line-to-line": (z1, z2, zFault) => [sum(z1, z2, zFault), NONE, NONE, ONE, MINUS],
+  "line-to-ground": (z1, z2, zFault, zGround, z0) =>
     z0 ? [sum(z1, z2, z0, scale(add(zFault, zGround), 3)), z0, ONE, ONE, ONE] : [ONE, ONE, NONE, NONE, NONE],
-  "double-line-to-ground": ({ z1, z2, z0, zFault, zGround }) => {
+  "double-line-to-ground": (z1, z2, zFault, zGround, z0) => {
     const [a, b] = [add(z1, zFault), add(z2, zFault)];
     if (!z0) return [add(a, b), negate(b), NONE, ONE, MINUS];
     const c = sum(z0, zFault, scale(zGround, 3));

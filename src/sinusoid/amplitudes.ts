@@ -32,7 +32,8 @@ interface PerPeak {
   readonly formFactor: number;
 }
 
-const SINE_FORM_FACTOR = 1.1107207345395915; // π/(2√2)
+/** Of a sine: rms over the mean of the magnitude. */
+export const SINE_FORM_FACTOR = 1.1107207345395915; // π/(2√2)
 const TRIANGLE: PerPeak = {
   rms: 0.5773502691896257, // 1/√3
   averageRectified: 0.5,

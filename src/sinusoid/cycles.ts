@@ -39,5 +39,6 @@ export function secondsToCycles(seconds: Seconds, at: AtFrequency): Cycles {
 const frequencyOf = (at: AtFrequency): Hertz =>
   above(options(at, ["frequency"]).frequency, 0, "frequency", "a frequency", "Hz");
 
-const inRange = (result: number, path: string, given: number): number =>
+/** A result that fits a double; never −0. */
+export const inRange = (result: number, path: string, given: number): number =>
   Number.isFinite(result) ? result + 0 : fail("out-of-range", path, "a value whose result fits a double", given);

@@ -39,7 +39,8 @@ export function valueAt(sinusoid: Sinusoid, t: Seconds): number {
 const cosOfCycles = (cycles: number, angle: Degrees): number =>
   cosDegrees(signedAngle((cycles % 1) * 360) + signedAngle(angle));
 
-function checked(sinusoid: Sinusoid): Sinusoid {
+/** The sinusoid, every part of it checked. */
+export function checked(sinusoid: Sinusoid): Sinusoid {
   object(sinusoid, "", "a sinusoid such as { rms: 63.5, frequency: 50 }");
   const { rms, frequency, angle = 0, offset = 0, decay, harmonics = [] } = sinusoid;
   atLeast(rms, 0, "rms", "an rms value");

@@ -36,4 +36,4 @@ export const share = (actual: number | undefined, reference: Reference, peak: nu
 
 /** Some places of a record: its ends, the last of the first block, and one more. */
 export const placesIn = (count: number, any: number): readonly number[] =>
-  [0, 111, 159, any % count, count - 1].filter((n) => n < count);
+  [0, 111, 191, any % count, count - 1].filter((n) => n < count);

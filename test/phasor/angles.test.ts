@@ -156,6 +156,8 @@ describe("the mean direction", () => {
     expect(meanAngle([90])).toEqual({ kind: "found", angle: 90, length: 1 });
     expect(meanAngle([180, -180, 540])).toEqual({ kind: "found", angle: 180, length: 1 });
     expect(meanAngle([350, 10])).toMatchObject({ angle: 0 });
+    // The length of a mean is at most 1, which the rounding of seven such vectors is not.
+    for (const angle of [2, 9, 12, 14, 15]) expect(meanAngle(Array(7).fill(angle))).toMatchObject({ length: 1 });
     expect(meanAngle([0, 90])).toMatchObject({ angle: 45, length: Math.SQRT1_2 });
     expect(meanAngle(Float32Array.of(0, 0, 180))).toEqual({ kind: "found", angle: 0, length: 1 / 3 });
   });

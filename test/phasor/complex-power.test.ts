@@ -37,7 +37,7 @@ describe("the power of one voltage and one current", () => {
         expect(gap(asPhasor(power), exact).lte(size.times(4e-16))).toBe(true);
         expect(exactly(power.apparent).minus(size).abs().lte(size.times(6.3e-16))).toBe(true);
       }),
-      500,
+      200,
     );
   });
 
@@ -82,7 +82,7 @@ describe("the power of one voltage and one current", () => {
           "lagging none",
         ]);
       }),
-      500,
+      200,
     );
   });
 

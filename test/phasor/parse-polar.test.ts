@@ -33,7 +33,7 @@ describe("a phasor that is read", () => {
         const text = `${gap}${size}${behind}${gap}∠${gap}${direction}${last}${gap}`;
         expect(parsePolar(text)).toEqual(withUnit(polar(size, degrees), unit));
       }),
-      500,
+      200,
     );
   });
 
@@ -49,7 +49,7 @@ describe("a phasor that is read", () => {
         expect(parsePolar(`${signed(im, "")}${gap}${imaginary}${end}`)).toEqual(withUnit({ re: 0, im }, unit));
         expect(parsePolar(`${signed(re, "")}${Math.abs(re)}${end}`)).toEqual(withUnit({ re, im: 0 }, unit));
       }),
-      500,
+      200,
     );
   });
 
@@ -151,7 +151,7 @@ describe("text that is no phasor", () => {
         }
         expect(Number.isFinite(read.re) && Number.isFinite(read.im)).toBe(true);
       }),
-      2000,
+      1000,
     );
   });
 });

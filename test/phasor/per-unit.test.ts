@@ -32,7 +32,7 @@ describe("values in per unit", () => {
         expect(ulpsOff(perUnit(value, { kind, ...base }), exactly(value).div(of))).toBeLessThanOrEqual(4);
         expect(ulpsOff(fromPerUnit(value, { kind, ...base }), exactly(value).times(of))).toBeLessThanOrEqual(4);
       }),
-      500,
+      200,
     );
   });
 
@@ -45,7 +45,7 @@ describe("values in per unit", () => {
         if (exact.gt("1e-300") && exact.lt("1.79e308")) expect(ulpsOff(work(), exact)).toBeLessThanOrEqual(4);
         if (exact.gt("1.8e308")) expect(problemsOf(work)).toMatchObject([{ code: "out-of-range", path: "value" }]);
       }),
-      500,
+      200,
     );
   });
 
@@ -88,7 +88,7 @@ describe("a change of base", () => {
         const exact = exactly(value).times(baseOf(kind, from)).div(baseOf(kind, to));
         expect(ulpsOff(changeBase(value, { kind, from, to }), exact)).toBeLessThanOrEqual(7);
       }),
-      500,
+      200,
     );
   });
 

@@ -110,7 +110,7 @@ describe("a short circuit", () => {
               expect(distance(v[phase], dropOf(phase))).toBeLessThanOrEqual(volts);
         }
       }),
-      1000,
+      500,
     );
   });
 
@@ -156,7 +156,7 @@ describe("a short circuit", () => {
         expect(gap(voltages.negative, minus(none, times(i2, complex(fault.z2)))).lte(volts)).toBe(true);
         expect(gap(voltages.zero, minus(none, times(i0, complex(fault.z0)))).lte(volts)).toBe(true);
       }),
-      300,
+      150,
     );
   });
 });

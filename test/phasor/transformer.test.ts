@@ -67,7 +67,7 @@ describe("values across instrument transformers", () => {
           if (exact.gt("1.8e308")) expect(problemsOf(work)).toMatchObject([{ code: "out-of-range", path: "value" }]);
         }
       }),
-      500,
+      200,
     );
     const [steep, flat] = [
       { primary: 2 ** 1000, secondary: 2 ** -1000 },

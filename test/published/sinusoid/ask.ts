@@ -11,6 +11,7 @@ import { number, text } from "../given.js";
 import type { Answers, Ask } from "../harness.js";
 import type { Inputs } from "../table.js";
 import { faultCurrents } from "./fault-currents.js";
+import { fits } from "./fits.js";
 import { tracks } from "./tracks.js";
 import { overWindows } from "./windows.js";
 
@@ -121,6 +122,7 @@ function samplesOf(inputs: Inputs): Answers {
 
 export const sinusoid: { readonly [table: string]: Ask } = {
   ...faultCurrents,
+  ...fits,
   ...overWindows,
   ...tracks,
   "sinusoid/amplitudes": amplitudesOf,

@@ -1,0 +1,193 @@
+import { dot } from "../base/qr.js";
+import { correlate } from "./correlate.js";
+import { inner, inverted, type Matrix, times } from "./positive-definite.js";
+
+/** What to fit to samples that lie within ±1. */
+export interface HarmonicModel {
+  /** The fundamental, in cycles a sample: where the search begins, or what is kept. */
+  readonly step: number;
+  /** How many orders to fit, for a step that has been found. */
+  readonly highest: (step: number) => number;
+  /** The step is searched. */
+  readonly free: boolean;
+  /** The search also ends where a move is below this share of the standard uncertainty of the step; default 0. */
+  readonly close?: number;
+}
+
+/** Level and harmonics: parts[0] + Σ parts[2h − 1] · cos(360 · h · step · u) + parts[2h] · sin(…). */
+export interface HarmonicFit {
+  readonly step: number;
+  /** By place; u counts samples from the middle of the record. */
+  readonly parts: readonly number[];
+  /** The rms of what is left. */
+  readonly residual: number;
+  readonly iterations: number;
+  /** The standard uncertainty of what has these slopes by the parts, and by the step in radians a sample. */
+  readonly uncertainty: (byParts: readonly number[], byStep?: number) => number;
+}
+
+export type HarmonicFailure = "too-far" | "no-convergence";
+
+const TURN = 6.283185307179586; // 2π
+const ITERATIONS = 60;
+/** A mean square that is left of values within ±1: one below is not known to 1e-11 of itself from the sums. */
+const LITTLE = 1e-5;
+/** Radians over the samples and orders in reach: the farthest move, a small one, and one that is nothing. */
+const [FARTHEST, SMALL, NOTHING] = [4, 0.5, 1e-11];
+
+/**
+ * Least squares of a level and harmonics, with the step kept or searched by Gauss–Newton: at each step the parts are
+ * solved, and then the move that lowers the sum of squares most, with the parts following it.
+ *
+ * The search begins with the fundamental on three cycles in the middle of the record, where a start that is a fifth off is
+ * off by a third of a cycle at either end. Each time the moves become small, first three times as many samples come into
+ * reach, then four times as many orders.
+ */
+export function fitHarmonics(values: Float64Array, model: HarmonicModel): HarmonicFit | HarmonicFailure {
+  const { highest, free, close = 0 } = model;
+  const count = values.length;
+  let { step } = model;
+  if (!free) return finished(values, solveAt(values, step, highest(step)), step, 0);
+  let [reach, orders, last] = [Math.min(count, Math.max(8, Math.round(3 / step))), 1, 0];
+  for (let iterations = 1; iterations <= ITERATIONS; iterations++) {
+    const from = (count - reach) >> 1;
+    const at = solveAt(values.subarray(from, from + reach), step, orders);
+    const room = reach * orders;
+    let move = Math.max(-FARTHEST / room, Math.min(FARTHEST / room, at.move));
+    // To and fro, and hardly less: the sum of squares bends more than its linear model.
+    if (move * last < 0 && Math.abs(move) > Math.abs(last) / 4) move /= 2;
+    step += move / TURN;
+    if (!(step * count > 0.25 && step < 0.5 - 0.25 / count)) return "too-far";
+    const drift = Math.abs(move) * room;
+    // Moves shrink by as much again, or faster.
+    const next = last === 0 ? drift : drift * Math.min(1, Math.abs(move / last));
+    const settled = next < NOTHING || move * move * at.stiffness < close * close * at.variance;
+    const most = highest(step);
+    last = move;
+    if (!settled && drift > SMALL) continue;
+    if (reach < count) {
+      reach = 4 * reach < count ? 3 * reach : count;
+      last = 0;
+    } else if (orders < most) {
+      orders = Math.min(most, 4 * orders);
+      last = 0;
+    } else if (settled) return finished(values, at, step, iterations, move);
+  }
+  return "no-convergence";
+}
+
+/** The parts that fit best at a step, and what moving the step would do. */
+interface Solution {
+  readonly inverse: Matrix;
+  readonly parts: readonly number[];
+  /** How the parts follow a move, with the sign changed. */
+  readonly tilt: readonly number[];
+  /** The move of the step that is called for, in radians a sample. */
+  readonly move: number;
+  /** The curvature of the sum of squares along the step. */
+  readonly stiffness: number;
+  /** The sum of squares of what is left, which has few digits where little is left. */
+  readonly square: number;
+  readonly variance: number;
+}
+
+/**
+ * With Sₖ = Σ cos(k · ω · u) and its derivatives by ω, which have closed forms:
+ *
+ *     Σ cos(hωu) · cos(kωu) = (Sₕ₋ₖ + Sₕ₊ₖ)/2      Σ sin(hωu) · sin(kωu) = (Sₕ₋ₖ − Sₕ₊ₖ)/2      Σ cos · sin = 0
+ *
+ * and likewise the products with the derivative of the model by ω, Σ h · u · (b · cos(hωu) − a · sin(hωu)). The move ends
+ * where that derivative, less what the parts make good (tilt), no longer meets what is left.
+ */
+function solveAt(values: Float64Array, step: number, orders: number): Solution {
+  const count = values.length;
+  const [right, moments]: [number[], number[]] = [[0], [0]];
+  for (let order = 1; order <= Math.max(1, orders); order++) {
+    const { total, cosine, sine, cosineMoment, sineMoment } = correlate(values, order * step);
+    right[0] = total;
+    right.push(cosine, sine);
+    moments.push(-sineMoment, cosineMoment);
+  }
+  const size = 2 * orders + 1;
+  right.length = size;
+  const sums = Array.from({ length: size }, (_, k) => gridSums(count, k * step));
+  const matrix: number[][] = [];
+  for (let i = 0; i < size; i++) {
+    const row: number[] = [];
+    for (let j = 0; j < size; j++) {
+      const [near, far] = [sums[Math.abs(orderOf(i) - orderOf(j))]![0], sums[orderOf(i) + orderOf(j)]![0]];
+      row.push(signOf(i) === signOf(j) ? (near + signOf(i) * far) / 2 : 0);
+    }
+    matrix.push(row);
+  }
+  const inverse = inverted(matrix);
+  const parts = times(inverse, right);
+  const square = Math.max(0, dot(values, values) - inner(parts, right));
+  const variance = square / Math.max(1, count - size - 1);
+  let [bend, gain] = [0, 0];
+  const slopes: number[] = [];
+  for (let i = 0; i < size; i++) {
+    const cosine = i - 1 + (i % 2);
+    const power = i > 2 ? parts[cosine]! ** 2 + parts[cosine + 1]! ** 2 : 0;
+    // A harmonic that is lost in noise would pull the step about: it counts for less, down to nothing.
+    const trust = power > 0 ? Math.max(0, 1 - (20 * variance) / count / power) : 1;
+    slopes.push(orderOf(i) * parts[i]! * trust);
+    gain += slopes[i]! * moments[i]!;
+  }
+  // The derivative by ω with each part, and with itself.
+  const meets = parts.map(() => 0);
+  for (let i = 0; i < size; i++) {
+    for (let j = 0; j < size; j++) {
+      if (signOf(i) !== signOf(j)) continue;
+      const apart = orderOf(i) - orderOf(j);
+      const near = sums[Math.abs(apart)]!;
+      const far = sums[orderOf(i) + orderOf(j)]!;
+      meets[j]! += (slopes[i]! * (Math.sign(apart) * near[1] + signOf(i) * far[1])) / 2;
+      bend += (slopes[i]! * slopes[j]! * (near[2] - signOf(i) * far[2])) / 2;
+    }
+  }
+  const tilt = times(inverse, meets);
+  const stiffness = bend - inner(meets, tilt);
+  return { inverse, parts, tilt, move: (gain - inner(meets, parts)) / stiffness, stiffness, square, variance };
+}
+
+const orderOf = (place: number): number => (place + 1) >> 1;
+/** 1 for the level and the cosines, −1 for the sines: on a record about its middle the two do not meet. */
+const signOf = (place: number): 1 | -1 => (place % 2 === 1 || place === 0 ? 1 : -1);
+
+/** Σ cos(φu), −Σ u · sin(φu), Σ u² · cos(φu) over the record: sin(count · φ/2)/sin(φ/2), and by its derivatives. */
+function gridSums(count: number, turns: number): readonly [number, number, number] {
+  if (turns === 0) return [count, 0, (count * (count * count - 1)) / 12];
+  const half = (TURN / 2) * turns;
+  const sine = Math.sin(half);
+  const cotangent = Math.cos(half) / sine;
+  const sum = Math.sin(count * half) / sine;
+  const slope = (count * Math.cos(count * half)) / sine - sum * cotangent;
+  return [sum, slope / 2, ((count * count - 1) * sum + 2 * slope * cotangent) / 4];
+}
+
+/** The last move is still taken. */
+function finished(values: Float64Array, at: Solution, step: number, iterations: number, move?: number): HarmonicFit {
+  const { inverse, tilt, stiffness } = at;
+  const free = move !== undefined;
+  const parts = at.parts.map((part, i) => (free ? part - tilt[i]! * move : part));
+  const square = at.square > LITTLE * values.length ? at.square : squareLeft(values, step, parts);
+  const variance = square / (values.length - parts.length - Number(free));
+  return {
+    step,
+    parts,
+    residual: Math.sqrt(square / values.length),
+    iterations,
+    uncertainty: (byParts, byStep = 0) => {
+      const along = free ? (inner(byParts, tilt) - byStep) ** 2 / stiffness : 0;
+      return Math.sqrt(variance * (inner(byParts, times(inverse, byParts)) + along));
+    },
+  };
+}
+
+/** From the samples themselves, one by one. */
+function squareLeft(values: Float64Array, step: number, parts: readonly number[]): number {
+  const rest = values.map((x) => x - parts[0]!);
+  for (let i = 1; i < parts.length; i += 2) correlate(rest, orderOf(i) * step, parts[i], parts[i + 1]);
+  return dot(rest, rest);
+}
