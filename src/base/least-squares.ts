@@ -38,7 +38,7 @@ export type LeastSquaresFailure = "not-finite" | "singular" | "stalled" | "itera
 /** Close enough: what is left to gain, relative to the residuals. An error of 1e-10 standard uncertainties, or a few. */
 const CLOSE = 1e-10;
 /** What the rounding of the parameters alone does to the residuals, relative to the terms that they are made of. */
-const ROUNDING = 16 * Number.EPSILON;
+const ROUNDING = 3.552713678800501e-15; // 16 · 2^-52; literals, so that bundlers can drop what is not used
 /** A change of the sum of squares that is not to be told from rounding, relative to the sum. */
 const BLUR = 1e-10;
 /** Good enough where no step helps any more, because the residuals round more than their terms do: against the residuals… */
@@ -49,7 +49,7 @@ const SETTLED_TERMS = 1e-9;
 const DEPENDENT = 1e-13;
 
 /** Of the factor by which the damping grows, doubling from one bad step to the next: by then steps are 1e-40 as long. */
-const MOST_GROWTH = 2 ** 16;
+const MOST_GROWTH = 65_536;
 
 /**
  * Nonlinear least squares with few parameters: damped Gauss–Newton (Levenberg–Marquardt). Each step p solves

@@ -6,10 +6,10 @@
  * needs one look into a table and one short polynomial. The plain formula is `powerMinusOne`.
  */
 import { powerMinusOne } from "./power.js";
-import { CELL_BITS, CELLS, type PowerTable, powerTable, TABLE_END } from "./power-table.js";
+import { CELLS, type PowerTable, powerTable, TABLE_END } from "./power-table.js";
 
 const HIGH_WORD_OF_ONE = 0x3ff00000;
-const SHIFT = 20 - CELL_BITS; // of the 20 bits of the mantissa in the high word
+const SHIFT = 13; // of the 20 bits of the mantissa in the high word all but the seven that tell the cells apart
 const GREATEST = 1.7976931348623157e308;
 
 /** Fills `powers`, another array; false, with the powers unfinished, where a multiple is below 1 or not finite. */

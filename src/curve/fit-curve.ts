@@ -17,7 +17,7 @@ export interface FitOptions {
 }
 
 /** Three standard uncertainties: chance alone puts the true curve this far behind another in one case of 700 at most. */
-const TELLING = 3 ** 2;
+const TELLING = 9;
 /** Misfits that differ by this share are the same: what sets them apart is rounding. */
 const SAME = 1e-9;
 /** Relative errors below this are rounding. */

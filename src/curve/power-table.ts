@@ -7,9 +7,8 @@
  */
 import { add, type Double2, divide, multiply, sum } from "../base/double-double.js";
 
-/** The cells of an octave are told apart by this many bits. */
-export const CELL_BITS = 7;
-const OCTAVE = 128; // 2^CELL_BITS, like all of these a literal, so that bundlers can drop what is not used
+/** Cells in an octave, 2^7: the seven top bits of a mantissa tell them apart. A literal, so that bundlers can drop it. */
+const OCTAVE = 128;
 export const CELLS = 1_024; // 8 octaves
 /** Where the table ends. */
 export const TABLE_END = 256;

@@ -1,5 +1,6 @@
 /**
- * Is it good enough? Tolerances, bands, verdicts and rounding, exact at the limit.
+ * Is it good enough? Tolerances, bands and verdicts, exact at the limit; uncertainties, probabilities and risks of
+ * conformity; repeatability, rounding, and values as they are written.
  *
  * @module grading
  */
@@ -34,6 +35,7 @@ export {
   type PropagatedTogether,
   type PropagateOptions,
   propagate,
+  type ValuesOf,
 } from "./propagate.js";
 export { type Repeatability, type RepeatedErrors, repeatability, type Trend } from "./repeatability.js";
 export { type Rounding, roundTo } from "./round-to.js";

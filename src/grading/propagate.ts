@@ -45,7 +45,8 @@ export interface PropagatedTogether<N extends string = string> {
   readonly correlations: readonly Correlation[];
 }
 
-type Values<E extends Estimates> = { readonly [name in keyof E]: number };
+/** The values of quantities, by their names. */
+export type ValuesOf<E extends Estimates> = { readonly [name in keyof E]: number };
 
 /**
  * The uncertainty of what is computed from measured quantities.
@@ -70,12 +71,12 @@ type Values<E extends Estimates> = { readonly [name in keyof E]: number };
  * impedance.sensitivities.amperes?.toFixed(2); // → "-10.16"
  */
 export function propagate<E extends Estimates>(
-  f: (values: Values<E>) => number,
+  f: (values: ValuesOf<E>) => number,
   inputs: E,
   options?: PropagateOptions,
 ): Propagated;
 export function propagate<E extends Estimates, N extends string>(
-  f: (values: Values<E>) => { readonly [name in N]: number },
+  f: (values: ValuesOf<E>) => { readonly [name in N]: number },
   inputs: E,
   options?: PropagateOptions,
 ): PropagatedTogether<N>;

@@ -22,7 +22,13 @@ export { type ChangeOfBase, changeBase, fromPerUnit, type PerUnitBase, type PerU
 export type { PhasePairs, Phases, Rotation } from "./phases.js";
 export type { Phasor } from "./phasor.js";
 export { angle, magnitude, polar, rect } from "./polar.js";
-export { type ShortCircuit, type ShortCircuitInputs, type ShortCircuitType, shortCircuit } from "./short-circuit.js";
+export {
+  type PhasesAndSequences,
+  type ShortCircuit,
+  type ShortCircuitInputs,
+  type ShortCircuitType,
+  shortCircuit,
+} from "./short-circuit.js";
 export { threePhase } from "./three-phase.js";
 export { type TransformerRatio, type Transformers, toPrimary, toSecondary } from "./transformer.js";
 export { type UnbalanceDefinition, type UnbalanceInputs, unbalance } from "./unbalance.js";

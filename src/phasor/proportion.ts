@@ -10,18 +10,20 @@ type Factors = readonly number[];
  */
 export function carried(value: number, over: Factors, under: Factors): number {
   const top = [finite(value, "value", "a value"), ...over];
-  if ([...top, ...under].every(isOrdinary)) return product(top) / product(under) + 0;
-  const [p, q] = [nearOne(top), nearOne(under)];
-  const result = timesPowerOfTwo(p.re / q.re, p.up - q.up);
-  return Number.isFinite(result)
-    ? result + 0
-    : fail("out-of-range", "value", "a value whose result fits a double", value);
+  const result = [...top, ...under].every(isOrdinary) ? product(top) / product(under) : carefully(top, under);
+  if (Number.isFinite(result)) return result + 0;
+  return fail("out-of-range", "value", "a value whose result fits a double", value);
 }
 
 /** Five such factors stay within the range. */
 const isOrdinary = (x: number): boolean => x === 0 || (Math.abs(x) > 1e-60 && Math.abs(x) < 1e60);
 
 const product = (factors: Factors): number => factors.reduce((p, x) => p * x, 1);
+
+function carefully(over: Factors, under: Factors): number {
+  const [p, q] = [nearOne(over), nearOne(under)];
+  return timesPowerOfTwo(p.re / q.re, p.up - q.up);
+}
 
 function nearOne(factors: Factors): { readonly re: number; readonly up: number } {
   const scaled = factors.map((x) => near1({ re: x, im: 0 }));

@@ -52,7 +52,7 @@ export function unbalance<D extends UnbalanceDefinition>(given: UnbalanceInputs[
 }
 
 /** Up to this share of the largest nothing is told from rounding: neither a positive sequence, nor a gap in a triangle. */
-const NOISE = 4 * Number.EPSILON;
+const NOISE = 8.881784197001252e-16; // 4 · 2^-52
 
 /**
  * Of line-to-line magnitudes U, without the cancellation of the formulas. With S = ΣU² and T = 4√3 · area the negative over

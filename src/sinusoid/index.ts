@@ -1,5 +1,6 @@
 /**
- * What does this reading mean? Amplitudes, instantaneous values, cycles and seconds.
+ * What does this reading mean? Amplitudes and meters, values and samples, fault currents, fits and measurements of traces,
+ * phasors and frequency along samples, cycles and seconds.
  *
  * @module sinusoid
  */
@@ -13,6 +14,7 @@ export { type AtFrequency, cyclesToSeconds, secondsToCycles } from "./cycles.js"
 export { firstPeak, type Peak } from "./first-peak.js";
 export { type FitSinusoidOptions, fitSinusoid, type NoSinusoidFit, type SinusoidFit } from "./fit-sinusoid.js";
 export { frequencyTrack, type RateOptions, rocofTrack } from "./frequency-track.js";
+export type { HarmonicFailure } from "./harmonic-fit.js";
 export { type HarmonicsOptions, harmonics } from "./harmonics.js";
 export { type Measurement, type MeasurementUncertainties, type MeasureOptions, measure } from "./measure.js";
 export { type Meter, type MeterKind, meterReading, type ShapedAmplitude } from "./meter-reading.js";

@@ -5,7 +5,7 @@ import { slide, weightsOf } from "./sliding-phasor.js";
 import { type TrackOptions, trackWindow } from "./track-window.js";
 import { evenOf } from "./uneven-cycle.js";
 
-/** Samples between fresh sums, to the nearest whole number of cycles. */
+/** The most samples between fresh sums, cut down to whole cycles but to one at least. */
 const FRESH = 1_024;
 
 /**

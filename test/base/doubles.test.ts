@@ -36,7 +36,7 @@ describe("a list of numbers", () => {
 
   test("is no text, no object with a length, no view without one, and not nothing", () => {
     for (const wrong of ["12", { length: 1, 0: 1 }, new DataView(new ArrayBuffer(8)), null, 3])
-      expect(problem(() => doubles(wrong as number[], "list", "a number"))).toBe("list wrong-type");
+      expect(problem(() => doubles(wrong as unknown as number[], "list", "a number"))).toBe("list wrong-type");
     expect(problem(() => doubles(undefined as unknown as number[], "list", "a number"))).toBe("list missing");
   });
 });

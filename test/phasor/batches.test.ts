@@ -122,6 +122,10 @@ describe("symmetrical components of many sets", () => {
   test("of one phase alone are a third of it", () => {
     expect(Array.from(componentsAll([9, -3, 0, 0, 0, 0]))).toEqual([3, -1, 3, -1, 3, -1]);
     expect(Array.from(componentsAll([2, 1, 2, 1, 2, 1]))).toEqual([2, 1, 0, 0, 0, 0]);
+    // Neither −0 nor what underflows to it comes out.
+    const nothing = Array.from({ length: 64 }, (_, signs) => [1, 2, 4, 8, 16, 32].map((bit) => (signs & bit ? -0 : 0)));
+    expect(Array.from(componentsAll(nothing.flat()))).toEqual(Array(384).fill(0));
+    expect(Array.from(componentsAll([-5e-324, -5e-324, 0, 0, 0, 0]))).toEqual([0, 0, 0, 0, 0, 0]);
   });
 });
 

@@ -49,6 +49,12 @@ describe("values in per unit", () => {
     );
   });
 
+  test("are so by the base alone, where its square leaves the range of a double", () => {
+    const at = (voltage: number) => perUnit(2 ** -190, { kind: "impedance", power: 2 ** -190, voltage });
+    expect([at(2 ** -600), at(2 ** 340)]).toEqual([2 ** 820, 2 ** -1060]);
+    expect(fromPerUnit(2 ** -190, { kind: "impedance", power: 2 ** 190, voltage: 2 ** 600 })).toBe(2 ** 820);
+  });
+
   test("come back", () => {
     holds(
       fc.property(values, kinds, bases, (value, kind, base) => {
@@ -90,6 +96,26 @@ describe("a change of base", () => {
       }),
       200,
     );
+  });
+
+  test("is so wherever the result fits a double, though partial products do not", () => {
+    const wide = fc.constantFrom(59, 200).chain((most) => between(-most, most));
+    holds(
+      fc.property(wide, kinds, based(wide, wide), based(wide, wide), (value, kind, from, to) => {
+        const exact = exactly(value).times(baseOf(kind, from)).div(baseOf(kind, to));
+        const work = () => changeBase(value, { kind, from, to });
+        if (exact.gt("1e-300") && exact.lt("1.79e308")) expect(ulpsOff(work(), exact)).toBeLessThanOrEqual(7);
+        if (exact.lt("1e-330")) expect(work()).toBe(0);
+        if (exact.gt("1.8e308")) expect(problemsOf(work)).toMatchObject([{ code: "out-of-range", path: "value" }]);
+      }),
+    );
+    const [large, small] = [
+      { power: 1e-59, voltage: 1e59 },
+      { power: 1e59, voltage: 1e-59 },
+    ];
+    const change = (from: PerUnitBase, to: PerUnitBase) => () => changeBase(1e59, { kind: "impedance", from, to });
+    expect(problemsOf(change(large, small))).toMatchObject([{ code: "out-of-range", path: "value" }]);
+    expect(change(small, large)()).toBe(1e-295);
   });
 
   test("is the value itself on the other base, and comes back", () => {

@@ -42,13 +42,16 @@ describe("what is no short circuit", () => {
   });
 
   test("has nothing that holds the current back", () => {
-    expect(problem({ ...good, type: "three-phase", z1: j(0) })).toBe(" out-of-range");
-    expect(problem({ ...good, type: "three-phase", zFault: j(-0.1) })).toBe(" out-of-range");
-    expect(problem({ ...good, type: "line-to-line", z1: j(0.1), z2: j(-0.1) })).toBe(" out-of-range");
-    expect(problem({ ...good, z0: j(-0.2) })).toBe(" out-of-range");
-    // 0.1 beside −0.05 is −0.1, and 0.1 before it.
-    const resonant = { z1: j(0.125), z2: j(0.125), z0: j(-0.0625) };
-    expect(problem({ ...good, type: "double-line-to-ground", ...resonant })).toBe(" out-of-range");
+    const refused = (more: object) => {
+      const [first] = problemsOf(() => shortCircuit({ ...good, ...more } as ShortCircuitInputs));
+      expect(first).toMatchObject({ code: "out-of-range", path: "", expected: "a total impedance other than 0" });
+    };
+    refused({ type: "three-phase", z1: j(0) });
+    refused({ type: "three-phase", zFault: j(-0.1) });
+    refused({ type: "line-to-line", z1: j(0.1), z2: j(-0.1) });
+    refused({ z0: j(-0.2) });
+    // 0.125 beside −0.0625 is −0.125, and 0.125 before it.
+    refused({ type: "double-line-to-ground", z1: j(0.125), z2: j(0.125), z0: j(-0.0625) });
   });
 
   test("has a current beyond the range of a double", () => {

@@ -1,0 +1,275 @@
+import fc from "fast-check";
+import { type FitSinusoidOptions, fitSinusoid, type SinusoidFit, sample, valueAt } from "tripwright/sinusoid";
+import { describe, expect, test } from "vitest";
+import { D, exactly } from "../base/reference.js";
+import { spread } from "../base/spread.js";
+import { normalNoise } from "../curve/injections.js";
+import { holds } from "../support/holds.js";
+import { degreesApart, distance, gapTo, leastSquares, record, recorded } from "./traces.js";
+
+function found(samples: ArrayLike<number>, options: FitSinusoidOptions): SinusoidFit {
+  const fit = fitSinusoid(samples, options);
+  if (fit.kind === "none") throw new Error(`no fit: ${fit.reason}`);
+  return fit;
+}
+
+const reasonOf = (samples: ArrayLike<number>, options: FitSinusoidOptions): string => {
+  const fit = fitSinusoid(samples, options);
+  return fit.kind === "none" ? fit.reason : `found ${fit.frequency} Hz`;
+};
+
+const waves = fc.record({
+  rms: spread(0.001, 1000),
+  angle: spread(-180, 180),
+  share: spread(-3, 3),
+  frequency: spread(15, 65),
+  cycles: spread(1.3, 15),
+  perCycle: spread(3, 50),
+});
+
+describe("a sinusoid is fitted", () => {
+  test("so that the one that was sampled comes back, from a start a tenth off", () => {
+    holds(
+      fc.property(waves, spread(0.9, 1.1), ({ share, cycles, perCycle, ...wave }, off) => {
+        const sampleRate = perCycle * wave.frequency;
+        const offset = share * wave.rms;
+        const samples = recorded({ ...wave, offset }, Math.max(6, Math.ceil(cycles * perCycle)), sampleRate);
+        const start = Math.min(off * wave.frequency, 0.4 * sampleRate);
+        const fit = found(samples, { sampleRate, frequency: start });
+        expect(Math.abs(fit.rms / wave.rms - 1)).toBeLessThan(2e-13);
+        expect(Math.abs(fit.frequency / wave.frequency - 1)).toBeLessThan(2e-14);
+        expect(degreesApart(fit.angle, wave.angle)).toBeLessThan(2e-11);
+        expect(Math.abs(fit.offset - offset)).toBeLessThan(2e-13 * wave.rms);
+        expect(fit.residualRms).toBeLessThan(2e-14 * wave.rms);
+      }),
+    );
+  });
+
+  test("with the frequency kept by linear least squares, whatever the samples, as 50-digit decimals have it", () => {
+    const cases = fc.record({
+      samples: fc.array(spread(-1, 1), { minLength: 8, maxLength: 24 }),
+      cycles: spread(1, 3),
+      sampleRate: spread(100, 1000),
+    });
+    holds(
+      fc.property(cases, ({ samples, cycles, sampleRate }) => {
+        const frequency = (cycles * sampleRate) / samples.length;
+        const fit = found(samples, { sampleRate, frequency, fixedFrequency: true });
+        const exact = leastSquares(samples, exactly(frequency).div(exactly(sampleRate)), 1);
+        expect(gapTo(fit, exact.parts[0] as (typeof exact.parts)[0])).toBeLessThan(1e-14);
+        expect(Math.abs(exact.level.minus(fit.offset).toNumber())).toBeLessThan(1e-14);
+        const residual = exact.square.div(samples.length).sqrt();
+        expect(Math.abs(residual.minus(fit.residualRms).toNumber())).toBeLessThan(1e-14);
+        expect(fit.frequency).toBe(frequency);
+      }),
+      25,
+    );
+  });
+
+  test("with the frequency at the least of the sum of squares, as 50-digit decimals have it", () => {
+    const cases = fc.record({
+      noise: fc.array(spread(-1, 1), { minLength: 12, maxLength: 20 }),
+      size: spread(0, 0.3),
+      cycles: spread(1.5, 4),
+      angle: spread(-180, 180),
+    });
+    holds(
+      fc.property(cases, ({ noise, size, cycles, angle }) => {
+        const count = noise.length;
+        const wave = { rms: 1, frequency: cycles, angle };
+        const samples = noise.map((x, n) => valueAt(wave, n / count) + size * x);
+        const fit = found(samples, { sampleRate: count, frequency: cycles });
+        // Three sums of squares about the answer tell where the parabola through them has its vertex.
+        const hair = new D(1e-6);
+        const [before, at, after] = [-1, 0, 1].map(
+          (side) => leastSquares(samples, exactly(fit.frequency).plus(hair.times(side)).div(count), 1).square,
+        ) as [InstanceType<typeof D>, InstanceType<typeof D>, InstanceType<typeof D>];
+        const bend = before.plus(after).minus(at.times(2));
+        expect(bend.gt(0)).toBe(true);
+        const vertex = hair.times(before.minus(after)).div(bend.times(2));
+        // The record lasts a second: so many cycles is the error at its end. The hair's own third order is 1e-12.
+        expect(Math.abs(vertex.toNumber())).toBeLessThan(1e-11);
+        expect(Math.abs(at.div(count).sqrt().minus(fit.residualRms).toNumber())).toBeLessThan(1e-13);
+      }),
+      10,
+    );
+  });
+
+  test("from a start a fifth off on records of any length", () => {
+    for (const frequency of [41, 60]) {
+      for (const count of [300, 3000, 300_000]) {
+        const samples = sample({ rms: 3, frequency: 50, angle: 20, offset: 9 }, { sampleRate: 5000, count });
+        const fit = found(samples, { sampleRate: 5000, frequency });
+        expect(Math.abs(fit.frequency - 50)).toBeLessThan(1e-11);
+        expect(Math.abs(fit.rms - 3)).toBeLessThan(1e-11);
+      }
+    }
+  });
+
+  test("over a million samples as well as over a few", () => {
+    const wave = { rms: 100, frequency: 49.987, angle: 77, offset: -20 };
+    const samples = sample(wave, { sampleRate: 10_000, count: 1_000_000 });
+    const fit = found(samples, { sampleRate: 10_000, frequency: 50 });
+    expect(Math.abs(fit.frequency / wave.frequency - 1)).toBeLessThan(1e-15);
+    expect(Math.abs(fit.rms / wave.rms - 1)).toBeLessThan(1e-12);
+    expect(degreesApart(fit.angle, wave.angle)).toBeLessThan(1e-10);
+    const kept = found(samples, { sampleRate: 10_000, frequency: 49.987, fixedFrequency: true });
+    expect(degreesApart(kept.angle, wave.angle)).toBeLessThan(1e-10);
+    expect(kept.iterations).toBe(0);
+  });
+
+  test("as what valueAt makes of it: what is left is what residualRms says", () => {
+    const noise = normalNoise();
+    const samples = record(200, 1000, (t) => 5 * Math.cos(2 * Math.PI * 51 * t) + 2 + 0.3 * noise());
+    for (const fixedFrequency of [true, false]) {
+      const fit = found(samples, { sampleRate: 1000, frequency: 51, fixedFrequency });
+      const square = samples.reduce((sum, x, n) => sum + (x - valueAt(fit, n / 1000)) ** 2, 0);
+      expect(Math.abs(Math.sqrt(square / 200) - fit.residualRms)).toBeLessThan(1e-11);
+    }
+  });
+});
+
+describe("a fit follows its samples", () => {
+  const noisy = fc.record({
+    samples: fc.array(spread(-1, 1), { minLength: 60, maxLength: 60 }),
+    size: spread(0, 0.5),
+    angle: spread(-180, 180),
+  });
+  const traceOf = ({ samples, size, angle }: { samples: number[]; size: number; angle: number }) =>
+    samples.map((x, n) => valueAt({ rms: 1, frequency: 3, angle }, n / 60) + size * x);
+  const at = { sampleRate: 60, frequency: 3 };
+
+  test("exactly, where they are all as many times a power of two, also near the ends of the range", () => {
+    holds(
+      fc.property(noisy, fc.constantFrom(-1000, -40, -1, 3, 500, 1020), (trace, exponent) => {
+        const samples = traceOf(trace);
+        const [one, other] = [found(samples, at), found(samples.map((x) => x * 2 ** exponent), at)]; // biome-ignore format: a pair
+        expect(other.rms).toBe(one.rms * 2 ** exponent);
+        expect(other.offset).toBe(one.offset * 2 ** exponent);
+        expect(other.uncertainties.rms).toBe(one.uncertainties.rms * 2 ** exponent);
+        expect([other.angle, other.frequency, other.iterations]).toEqual([one.angle, one.frequency, one.iterations]);
+      }),
+      100,
+    );
+  });
+
+  test("in its offset alone, where a constant is added, a large one as well", () => {
+    holds(
+      fc.property(noisy, spread(-1e4, 1e4), (trace, constant) => {
+        const samples = traceOf(trace);
+        const [one, other] = [found(samples, at), found(samples.map((x) => x + constant), at)]; // biome-ignore format: a pair
+        expect(Math.abs(other.offset - constant - one.offset)).toBeLessThan(1e-10);
+        expect(distance(other, one)).toBeLessThan(1e-10);
+        expect(Math.abs(other.frequency - one.frequency)).toBeLessThan(1e-10);
+      }),
+      100,
+    );
+  });
+
+  test("in its angle, by 360° · frequency · delay, where the record begins later", () => {
+    holds(
+      fc.property(waves, fc.integer({ min: 1, max: 40 }), ({ share, cycles, perCycle, ...wave }, later) => {
+        const sampleRate = perCycle * wave.frequency;
+        const count = Math.max(6, Math.ceil(cycles * perCycle));
+        const all = recorded({ ...wave, offset: share * wave.rms }, count + later, sampleRate);
+        const options = { sampleRate, frequency: wave.frequency };
+        const [early, late] = [found(all.subarray(0, count), options), found(all.subarray(later), options)];
+        const turn = (360 * wave.frequency * later) / sampleRate;
+        expect(degreesApart(late.angle, early.angle + turn)).toBeLessThan(1e-10);
+      }),
+      100,
+    );
+  });
+
+  test("linearly, with the frequency kept", () => {
+    const lists = fc.array(spread(-1, 1), { minLength: 40, maxLength: 40 });
+    holds(
+      fc.property(lists, lists, spread(-3, 3), (x, y, factor) => {
+        const options = { sampleRate: 40, frequency: 2.7, fixedFrequency: true };
+        const both = found(x.map((value, n) => value + factor * (y[n] as number)), options); // biome-ignore format: one sum
+        const [one, other] = [found(x, options), found(y, options)];
+        expect(Math.abs(both.offset - one.offset - factor * other.offset)).toBeLessThan(1e-14);
+        // Its value anywhere adds up as well: so do rms and angle together.
+        for (const t of [0, 0.1])
+          expect(Math.abs(valueAt(both, t) - valueAt(one, t) - factor * valueAt(other, t))).toBeLessThan(3e-14);
+      }),
+      100,
+    );
+  });
+});
+
+describe("the standard uncertainties of a fit", () => {
+  test("are those of whole cycles where the frequency is kept: s/√N of rms and offset, √2 · s/(√N · peak) of the angle", () => {
+    const noise = normalNoise();
+    const samples = record(100, 1000, (t) => 3 * Math.cos(2 * Math.PI * 50 * t + 1) + 0.2 * noise());
+    const fit = found(samples, { sampleRate: 1000, frequency: 50, fixedFrequency: true });
+    // Three unknowns: s² is the sum of squares over N − 3.
+    const s = fit.residualRms * Math.sqrt(100 / 97);
+    expect(fit.uncertainties.rms / (s / 10)).toBeCloseTo(1, 12);
+    expect(fit.uncertainties.offset / (s / 10)).toBeCloseTo(1, 12);
+    expect(fit.uncertainties.angle / ((s * 180) / Math.PI / 10 / fit.rms)).toBeCloseTo(1, 12);
+    expect(fit.uncertainties.frequency).toBe(0);
+  });
+
+  test("are those of many cycles where it is not: √6 · s/(π · T · √N · peak) of the frequency, twice as much of the angle", () => {
+    const noise = normalNoise();
+    // By the formula for a long record; what is short of a record counts by one over its cycles.
+    const [count, sampleRate] = [40_000, 1000];
+    const samples = record(count, sampleRate, (t) => 3 * Math.cos(2 * Math.PI * 50 * t + 1) + 0.2 * noise());
+    const fit = found(samples, { sampleRate, frequency: 50 });
+    const s = fit.residualRms * Math.sqrt(count / (count - 4));
+    const peak = fit.rms * Math.SQRT2;
+    const inFrequency = (Math.sqrt(6) * s) / (Math.PI * (count / sampleRate) * Math.sqrt(count) * peak);
+    expect(Math.abs(fit.uncertainties.frequency / inFrequency - 1)).toBeLessThan(1e-3);
+    const inAngle = (2 * Math.SQRT2 * s) / Math.sqrt(count) / peak;
+    expect(Math.abs(fit.uncertainties.angle / ((inAngle * 180) / Math.PI) - 1)).toBeLessThan(1e-3);
+  });
+
+  test("hold the truth in 68.27 % of the fits once, and in 95.45 % twice, also on a cycle and a half", () => {
+    const noise = normalNoise();
+    const runs = 1000;
+    const errors = Array.from({ length: runs }, (_, i) => {
+      const wave = { rms: 2, frequency: 50, angle: (i * 137.5) % 360, offset: 1 };
+      const samples = recorded(wave, 150, 5000).map((x) => x + 0.1 * noise());
+      const { uncertainties: u, ...fit } = found(samples, { sampleRate: 5000, frequency: 49 });
+      const turned = ((fit.angle - wave.angle + 540) % 360) - 180;
+      return [(fit.rms - 2) / u.rms, turned / u.angle, (fit.frequency - 50) / u.frequency, (fit.offset - 1) / u.offset];
+    });
+    // Of a share p, over all runs, chance leaves no more than 6 √(p(1 − p)/1000): once in 500 million.
+    const near = (share: number, p: number) =>
+      expect(Math.abs(share - p)).toBeLessThan(6 * Math.sqrt((p * (1 - p)) / runs));
+    for (const place of [0, 1, 2, 3]) {
+      const share = (k: number) => errors.filter((row) => Math.abs(row[place] as number) <= k).length / runs;
+      near(share(1), 0.6827);
+      near(share(2), 0.9545);
+    }
+  });
+
+  test("say that nothing is known of the angle where nothing is there", () => {
+    // 100 Hz over whole cycles has nothing of 50 Hz.
+    const samples = record(40, 1000, (t) => Math.round(2 * Math.cos(2 * Math.PI * 100 * t)));
+    const fit = found(samples, { sampleRate: 1000, frequency: 50, fixedFrequency: true });
+    expect(fit.rms).toBeLessThan(1e-15);
+    expect(fit.uncertainties.angle).toBeCloseTo(360 / Math.sqrt(12), 10);
+  });
+});
+
+describe("there is no fit", () => {
+  test("of samples that are all equal", () => {
+    for (const value of [0, -0, 5, -1e300])
+      for (const fixedFrequency of [true, false])
+        expect(reasonOf(Array(20).fill(value), { sampleRate: 1000, frequency: 50, fixedFrequency })).toBe("no-signal");
+  });
+
+  test("where the sinusoid lies too far from the start", () => {
+    const samples = recorded({ rms: 1, frequency: 50 }, 2000, 5000);
+    for (const frequency of [20, 25, 100, 230, 2000])
+      expect(reasonOf(samples, { sampleRate: 5000, frequency })).toBe("too-far");
+  });
+
+  test("where the search does not settle", () => {
+    const samples = [-5, 2, 1, 3, -3, 5, 5, -3, 3, 1, 2, -5];
+    expect(reasonOf(samples, { sampleRate: 12, frequency: 2 })).toBe("no-convergence");
+    expect(reasonOf(samples, { sampleRate: 12, frequency: 2, fixedFrequency: true })).toContain("found");
+  });
+});
