@@ -26,6 +26,7 @@ export interface HarmonicFit {
   readonly uncertainty: (byParts: readonly number[], byStep?: number) => number;
 }
 
+/** Why a fit did not end: the search left the frequencies that the samples can show, or did not settle. */
 export type HarmonicFailure = "too-far" | "no-convergence";
 
 const TURN = 6.283185307179586; // 2π

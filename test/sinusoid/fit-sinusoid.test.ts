@@ -62,7 +62,7 @@ describe("a sinusoid is fitted", () => {
         expect(Math.abs(residual.minus(fit.residualRms).toNumber())).toBeLessThan(1e-14);
         expect(fit.frequency).toBe(frequency);
       }),
-      25,
+      12,
     );
   });
 

@@ -26,7 +26,7 @@ describe("the harmonics of a window", () => {
         for (const [i, part] of parts.entries())
           expect(gapTo(spectrum[i] as (typeof spectrum)[0], part)).toBeLessThan(2e-15);
       }),
-      25,
+      12,
     );
   });
 
@@ -41,7 +41,7 @@ describe("the harmonics of a window", () => {
         for (const [i, part] of parts.entries())
           expect(gapTo(spectrum[i] as (typeof spectrum)[0], part)).toBeLessThan(2e-14);
       }),
-      25,
+      12,
     );
   });
 
