@@ -7,8 +7,7 @@ const STRONG = 0.3;
 
 /**
  * The lowest strong component, in cycles a sample, to a tenth or so. Candidates lie a tenth apart, from one cycle in the
- * record up to half the sample rate, each on four whole cycles of its own (or as many as there are) in the middle of the
- * record. The lowest, since in a wave of short pulses harmonics are as strong as the fundamental.
+ * record up to half the sample rate, each on four cycles of its own (or as many as there are) in the middle of the record. The lowest, since in a wave of short pulses harmonics are as strong as the fundamental.
  */
 export function strongestStep(values: Float64Array): number {
   const count = values.length;
@@ -17,8 +16,7 @@ export function strongestStep(values: Float64Array): number {
   const steps: number[] = [];
   for (let step = 1 / count; step < 0.5 - 0.5 / count; step *= RATIO) steps.push(step);
   const powers = steps.map((step) => {
-    const cycles = Math.min(CYCLES, Math.floor(step * count + 1e-9));
-    const reach = Math.min(count, Math.round(cycles / step));
+    const reach = Math.min(count, Math.round(CYCLES / step));
     const from = (count - reach) >> 1;
     const { cosine, sine } = correlate(rest.subarray(from, from + reach), step);
     return (cosine * cosine + sine * sine) / reach / reach;
