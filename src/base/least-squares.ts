@@ -42,7 +42,7 @@ const ROUNDING = 3.552713678800501e-15; // 16 · 2^-52; literals, so that bundle
 /** A change of the sum of squares that is not to be told from rounding, relative to the sum. */
 const BLUR = 1e-10;
 /** Good enough where no step helps any more, because the residuals round more than their terms do: against the residuals… */
-const SETTLED = 1e-4;
+const SETTLED = 1e-2;
 /** …and against the terms. */
 const SETTLED_TERMS = 1e-9;
 /** A column that lies in the span of those before it up to this share is no column of its own. */

@@ -49,7 +49,10 @@ export function sumOfRates(multiples: Float64Array, powers: Float64Array, law: B
 }
 
 function timesOf(values: Float64Array, times: Float64Array, numbers: Float64Array): boolean {
-  const [shift, slope, k, c] = [numbers[0] as number, numbers[1] as number, numbers[2] as number, numbers[3] as number];
+  const shift = numbers[0] as number;
+  const slope = numbers[1] as number;
+  const k = numbers[2] as number;
+  const c = numbers[3] as number;
   let below = 0; // 0 as long as nothing is below the shift, NaN after what is not finite; a branch would take longer
   for (let i = 0; i < values.length; i++) {
     const v = values[i] as number;
@@ -65,7 +68,8 @@ function timesOf(values: Float64Array, times: Float64Array, numbers: Float64Arra
  * the one before; in an array of odd length the last one is in neither.
  */
 function sumOfPowers(values: Float64Array, numbers: Float64Array): number {
-  const [shift, slope] = [numbers[0] as number, numbers[1] as number];
+  const shift = numbers[0] as number;
+  const slope = numbers[1] as number;
   const pairs = values.length - 1;
   let even = 0;
   let odd = 0;
@@ -89,8 +93,12 @@ function sumOfPowers(values: Float64Array, numbers: Float64Array): number {
 
 /** Σ P/(k + c·P). */
 function sumOfQuotients(values: Float64Array, numbers: Float64Array): number {
-  const [shift, slope, k, c] = [numbers[0] as number, numbers[1] as number, numbers[2] as number, numbers[3] as number];
-  let [sum, started] = [0, true];
+  const shift = numbers[0] as number;
+  const slope = numbers[1] as number;
+  const k = numbers[2] as number;
+  const c = numbers[3] as number;
+  let sum = 0;
+  let started = true;
   for (let i = 0; i < values.length; i++) {
     const v = values[i] as number;
     const d = v - shift;

@@ -6,9 +6,10 @@
  * needs one look into a table and one short polynomial. The plain formula is `powerMinusOne`.
  */
 import { powerMinusOne } from "./power.js";
-import { CELLS, type PowerTable, powerTable, TABLE_END } from "./power-table.js";
+import { type PowerTable, powerTable, TABLE_END } from "./power-table.js";
 
 const HIGH_WORD_OF_ONE = 0x3ff00000;
+const MASK = 1_023; // CELLS − 1
 const SHIFT = 13; // of the 20 bits of the mantissa in the high word all but the seven that tell the cells apart
 const GREATEST = 1.7976931348623157e308;
 
@@ -25,21 +26,28 @@ export function fillPowers(multiples: Float64Array, powers: Float64Array, alpha:
 
 /** Whether all multiples are in the table. One that is not gets some number: its bits are masked, no branch skips it. */
 function fillByTable(multiples: Float64Array, powers: Float64Array, { series, cells }: PowerTable): boolean {
-  const [a1, a2, a3, a4] = [series[0] as number, series[1] as number, series[2] as number, series[3] as number];
-  const [a5, a6, a7, a8] = [series[4] as number, series[5] as number, series[6] as number, series[7] as number];
+  const a1 = series[0] as number;
+  const a2 = series[1] as number;
+  const a3 = series[2] as number;
+  const a4 = series[3] as number;
+  const a5 = series[4] as number;
+  const a6 = series[5] as number;
+  const a7 = series[6] as number;
+  const a8 = series[7] as number;
   // The top bits are read where the multiples stand; which half of a double has them differs between machines.
   const words = new Int32Array(multiples.buffer, multiples.byteOffset, 2 * multiples.length);
   const high = new Int32Array(Float64Array.of(1).buffer)[1] === HIGH_WORD_OF_ONE ? 1 : 0;
-  let inside = true;
+  let seen = 0; // the bits of all cells: others than those of the table below 1, from its end on, and where not finite
   for (let i = 0; i < multiples.length; i++) {
     const m = multiples[i] as number;
-    if (!(m >= 1 && m < TABLE_END)) inside = false;
-    const cell = 3 * ((((words[2 * i + high] as number) - HIGH_WORD_OF_ONE) >> SHIFT) & (CELLS - 1));
-    const r = (m - (cells[cell] as number)) * (cells[cell + 1] as number);
-    const p = cells[cell + 2] as number;
+    const cell = ((words[2 * i + high] as number) - HIGH_WORD_OF_ONE) >> SHIFT;
+    seen |= cell;
+    const place = 3 * (cell & MASK);
+    const r = (m - (cells[place] as number)) * (cells[place + 1] as number);
+    const p = cells[place + 2] as number;
     const r2 = r * r;
     const q = r * (a1 + r * a2 + r2 * (a3 + r * a4) + r2 * r2 * (a5 + r * a6 + r2 * (a7 + r * a8)));
     powers[i] = p + (q + p * q);
   }
-  return inside;
+  return (seen & ~MASK) === 0;
 }

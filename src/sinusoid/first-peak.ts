@@ -20,8 +20,7 @@ const SLACK = 1e-14;
  * The greatest magnitude of a sinusoid in its first cycle, t from 0 to 1/frequency, with offset, decaying part and
  * harmonics: its first peak where it is a fault current. Of several that are equal the earliest counts.
  *
- * It is searched by Newton's method from 64 instants in each cycle of the fastest part, and from closer ones while the
- * decaying part moves faster than that.
+ * It is searched by Newton's method from 64 instants in each cycle of the fastest part.
  *
  * @param sinusoid - As for {@link valueAt}, with a frequency above 0 Hz and harmonics of an order up to 1000.
  * @throws A {@link InputError} as {@link valueAt} does, and for a frequency of 0 or a higher order.
@@ -37,11 +36,11 @@ const SLACK = 1e-14;
  */
 export function firstPeak(sinusoid: Sinusoid): Peak {
   const parts = partsOf(sinusoid);
-  const { rms, frequency, decay } = sinusoid;
+  const { rms, frequency } = sinusoid;
   const cycle = cyclesToSeconds(1, { frequency });
   const order = Math.max(...parts.map(({ hertz }) => hertz / frequency));
   if (order >= HIGHEST + 1) fail("out-of-range", "harmonics", `orders up to ${HIGHEST}`, order);
-  const coarse = cycle / order / 64;
+  const step = cycle / order / 64;
   const size = total(parts, ({ re, im }) => Math.hypot(re, im));
   const slack = SLACK * size;
   let [peak, time] = [-1, 0];
@@ -50,16 +49,14 @@ export function firstPeak(sinusoid: Sinusoid): Peak {
     if (found > least) [peak, time] = [found, t];
     return found;
   };
-  const near = (t: Seconds, step: Seconds): Seconds =>
-    stationary(parts, t, [Math.max(t - step, 0), Math.min(t + step, cycle)]);
-  for (let [t, step] = [0, 0]; t < cycle; t += step) {
-    step = decay && t < 40 * decay.tau ? Math.min(coarse, decay.tau / 4) || coarse : coarse;
+  const near = (t: Seconds): Seconds => stationary(parts, t, [Math.max(t - step, 0), Math.min(t + step, cycle)]);
+  for (let t = 0; t < cycle; t += step) {
     // Half a step from a crest less than a hundredth of the size is lost.
-    if (offer(t) > peak - 0.01 * size) offer(near(t, step));
+    if (offer(t) > peak - 0.01 * size) offer(near(t));
   }
   offer(cycle);
   // The first that came within the slack of the peak may lie a little beside it.
-  offer(near(time, coarse), peak - slack);
+  offer(near(time), peak - slack);
   return { peak: inRange(Math.abs(sumAt(parts, time)), "rms", rms), time };
 }
 
@@ -72,7 +69,8 @@ function stationary(parts: readonly Part[], t: Seconds, [low, high]: readonly [S
       const { re, im } = turned(part, t);
       const [x, y] = [-part.rate * unit, 2 * Math.PI * part.hertz * unit];
       slope += x * re - y * im;
-      bend += (x * x - y * y) * re - 2 * x * y * im;
+      // No part both turns and shrinks.
+      bend += (x * x - y * y) * re;
     }
     const next = Math.min(Math.max(t - (unit * slope) / bend, low), high);
     if (next === t) break;

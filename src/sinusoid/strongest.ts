@@ -7,7 +7,8 @@ const STRONG = 0.3;
 
 /**
  * The lowest strong component, in cycles a sample, to a tenth or so. Candidates lie a tenth apart, from one cycle in the
- * record up to half the sample rate, each on four cycles of its own (or as many as there are) in the middle of the record. The lowest, since in a wave of short pulses harmonics are as strong as the fundamental.
+ * record up to half the sample rate, each on four cycles of its own (or as many as there are) in the middle of the
+ * record. The lowest, since in a wave of short pulses harmonics are as strong as the fundamental.
  */
 export function strongestStep(values: Float64Array): number {
   const count = values.length;

@@ -129,8 +129,21 @@ describe("the greatest magnitude of any sinusoid in its first cycle", () => {
     const grows = { rms: 0, frequency: 50, offset: 10, decay: { initial: -5, tau: 0.02 } };
     expect(firstPeak(grows)).toEqual({ peak: valueAt(grows, 0.02), time: 0.02 });
     expect(firstPeak({ ...grows, decay: { initial: 5, tau: 0.02 } })).toEqual({ peak: 15, time: 0 });
+    // A fifth of a turn, past its trough and bending upward still.
+    const slow = { rms: 0, frequency: 50, offset: 2, harmonics: [{ order: 0.2, rms: Math.SQRT1_2, angle: 190 }] };
+    expect(firstPeak(slow).time).toBe(0.02);
     expect(firstPeak({ rms: 0, frequency: 50, offset: -3 })).toEqual({ peak: 3, time: 0 });
     expect(firstPeak({ rms: 0, frequency: 50 })).toEqual({ peak: 0, time: 0 });
+  });
+
+  test("is that of the higher of two peaks, by however little, and of the earlier of equal ones", () => {
+    const wave = { rms: Math.SQRT1_2, frequency: 50, angle: -90 };
+    for (const offset of [1e-3, 1e-8, 1e-12]) {
+      const [up, down] = [firstPeak({ ...wave, offset }), firstPeak({ ...wave, offset: -offset })];
+      expect([up.time, down.time]).toEqual([0.005, 0.015]);
+      for (const { peak } of [up, down]) expect(ulps(peak, 1 + offset)).toBeLessThanOrEqual(2);
+    }
+    expect(firstPeak(wave).time).toBe(0.005);
   });
 
   test("is exact on a top as flat as can be", () => {

@@ -130,6 +130,13 @@ describe("what a meter shows for samples", () => {
     );
   });
 
+  test("does not lose digits with the number of samples", () => {
+    const samples = Array.from({ length: 100_000 }, (_, i) => (i % 2 === 0 ? 0.1 : 0.3));
+    const average = meterReading(samples, { kind: "average-responding", coupling: "ac+dc" });
+    expect(ulps(average, amplitudes({ averageRectified: 0.2 }).rms)).toBeLessThanOrEqual(4);
+    expect(ulps(meterReading(samples, "true-rms"), Math.sqrt(0.05))).toBeLessThanOrEqual(4);
+  });
+
   test("behind a capacitor does not see a direct part that is added, with all digits of what is left", () => {
     const square = [1, 1, -1, -1];
     for (const offset of [-1e6, 0.5, 2 ** 40]) {

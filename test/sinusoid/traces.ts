@@ -1,5 +1,5 @@
 /** Waves as a recorder takes them, and their least squares at 50 digits. */
-import { type Sinusoid, valueAt } from "tripwright/sinusoid";
+import { type FitSinusoidOptions, fitSinusoid, type Sinusoid, type SinusoidFit, valueAt } from "tripwright/sinusoid";
 import { cosineOf, D, exactly, type Reference, sineOf } from "../base/reference.js";
 
 /** Samples of anything that is a function of time. */
@@ -8,6 +8,13 @@ export const record = (count: number, sampleRate: number, at: (t: number) => num
 
 export const recorded = (wave: Sinusoid, count: number, sampleRate: number): Float64Array =>
   record(count, sampleRate, (t) => valueAt(wave, t));
+
+/** The fit, or an error where there is none. */
+export function found(samples: ArrayLike<number>, options: FitSinusoidOptions): SinusoidFit {
+  const fit = fitSinusoid(samples, options);
+  if (fit.kind === "none") throw new Error(`no fit: ${fit.reason}`);
+  return fit;
+}
 
 /** Degrees between two angles, whichever way is shorter. */
 export const degreesApart = (a: number, b: number): number => {

@@ -1,0 +1,57 @@
+import { measure } from "tripwright/sinusoid";
+import { describe, expect, test } from "vitest";
+import { cosine, SHAPES } from "./shapes.js";
+import { record } from "./traces.js";
+
+describe("clipped waves", () => {
+  const clippedAt = (level: number, from = -level) =>
+    record(2000, 10_000, (t) => Math.max(from, Math.min(level, cosine(49.9 * t))));
+
+  test("say what share of the samples lies flat", () => {
+    for (const level of [0.98, 0.9, 0.7, 0.4, 0.1]) {
+      const { clipped } = measure(clippedAt(level), { sampleRate: 10_000 });
+      // The wave is beyond ±level for acos(level)/90° of the time; a run at either end of the record may be cut short.
+      expect(Math.abs(clipped - (Math.acos(level) * 2) / Math.PI)).toBeLessThan(0.02);
+    }
+  });
+
+  test("on one side only as well", () => {
+    const { clipped } = measure(clippedAt(0.8, -2), { sampleRate: 10_000 });
+    expect(Math.abs(clipped - Math.acos(0.8) / Math.PI)).toBeLessThan(0.01);
+    expect(measure(clippedAt(2, -0.8), { sampleRate: 10_000 }).clipped).toBeCloseTo(clipped, 1);
+  });
+
+  test("at twenty samples a cycle", () => {
+    const samples = record(200, 1000, (t) => Math.max(-0.9, Math.min(0.9, cosine(50 * t))));
+    expect(measure(samples, { sampleRate: 1000 }).clipped).toBeCloseTo(0.3, 1);
+  });
+
+  test("through a converter of eight bits", () => {
+    const samples = record(3000, 10_000, (t) => Math.max(-90, Math.min(90, Math.round(100 * cosine(49.9 * t)))));
+    expect(measure(samples, { sampleRate: 10_000 }).clipped).toBeCloseTo(0.29, 1);
+  });
+});
+
+describe("waves that are not clipped", () => {
+  const share = (at: (t: number) => number, count = 3000) =>
+    measure(record(count, 10_000, at), { sampleRate: 10_000 }).clipped;
+
+  test("have no share: sines, from a coarse converter too, whose crests are flat for many samples", () => {
+    expect(share((t) => cosine(50 * t))).toBe(0);
+    expect(share((t) => cosine(10 * t))).toBe(0);
+    for (const steps of [3, 5, 10, 20, 100, 127])
+      for (const phase of [0, 0.1, 0.2]) expect(share((t) => Math.round(steps * cosine(49.9 * t + phase)))).toBe(0);
+  });
+
+  test("nor a square wave of two levels; but flat crests between slopes count, whatever made them", () => {
+    expect(share(SHAPES.square.at)).toBe(0);
+    expect(share((t) => SHAPES.square.at(49.9 * t))).toBe(0);
+    const trapezoid = (t: number) => Math.max(-1, Math.min(1, 4 * SHAPES.triangle.at(50 * t)));
+    expect(share(trapezoid)).toBeCloseTo(0.75, 2);
+  });
+
+  test("nor triangles, half-waves and crests that a third harmonic makes flat", () => {
+    expect(share((t) => SHAPES.triangle.at(49.9 * t))).toBe(0);
+    expect(share((t) => cosine(50 * t) - cosine(150 * t) / 9)).toBe(0);
+  });
+});
