@@ -38,14 +38,15 @@ export function fillTimes(multiples: Float64Array, times: Float64Array, law: Bat
 }
 
 /**
- * Σ 1/t(M); NaN where a multiple is 1 or less or not a number, not finite where one is not. `powers` is scratch of the
- * same length.
+ * Σ 1/t(M); NaN where a multiple is 1 or less or not a number, not finite where one is not. `powers` is scratch, as
+ * long or longer.
  */
 export function sumOfRates(multiples: Float64Array, powers: Float64Array, law: BatchLaw): number {
   if (law.hasTable && !fillPowers(multiples, powers, law.alpha)) return Number.NaN;
   const values = law.hasTable ? powers : multiples;
   const [k, c] = [law.numbers[2] as number, law.numbers[3] as number];
-  return c === 0 ? sumOfPowers(values, law.numbers) / k : sumOfQuotients(values, law.numbers);
+  const count = multiples.length;
+  return c === 0 ? sumOfPowers(values, count, law.numbers) / k : sumOfQuotients(values, count, law.numbers);
 }
 
 function timesOf(values: Float64Array, times: Float64Array, numbers: Float64Array): boolean {
@@ -65,12 +66,12 @@ function timesOf(values: Float64Array, times: Float64Array, numbers: Float64Arra
 
 /**
  * Σ P: the rates up to their factor where c is 0, so that no division is needed. Two sums, since each addition waits for
- * the one before; in an array of odd length the last one is in neither.
+ * the one before; where their count is odd the last one is in neither.
  */
-function sumOfPowers(values: Float64Array, numbers: Float64Array): number {
+function sumOfPowers(values: Float64Array, count: number, numbers: Float64Array): number {
   const shift = numbers[0] as number;
   const slope = numbers[1] as number;
-  const pairs = values.length - 1;
+  const pairs = count - 1;
   let even = 0;
   let odd = 0;
   let started = true;
@@ -83,7 +84,7 @@ function sumOfPowers(values: Float64Array, numbers: Float64Array): number {
     even += d * (slope * v + 1);
     odd += e * (slope * w + 1);
   }
-  if (values.length % 2 === 1) {
+  if (count % 2 === 1) {
     const v = values[pairs] as number;
     if (!(v > shift)) started = false;
     even += (v - shift) * (slope * v + 1);
@@ -92,14 +93,14 @@ function sumOfPowers(values: Float64Array, numbers: Float64Array): number {
 }
 
 /** Σ P/(k + c·P). */
-function sumOfQuotients(values: Float64Array, numbers: Float64Array): number {
+function sumOfQuotients(values: Float64Array, count: number, numbers: Float64Array): number {
   const shift = numbers[0] as number;
   const slope = numbers[1] as number;
   const k = numbers[2] as number;
   const c = numbers[3] as number;
   let sum = 0;
   let started = true;
-  for (let i = 0; i < values.length; i++) {
+  for (let i = 0; i < count; i++) {
     const v = values[i] as number;
     const d = v - shift;
     if (!(d > 0)) started = false;

@@ -9,9 +9,13 @@ import { powerMinusOne } from "./power.js";
 import { type PowerTable, powerTable, TABLE_END } from "./power-table.js";
 
 const HIGH_WORD_OF_ONE = 0x3ff00000;
-const MASK = 1_023; // CELLS − 1
-const SHIFT = 13; // of the 20 bits of the mantissa in the high word all but the seven that tell the cells apart
+/** Which half of a double has its top bits, which are read where the multiples stand: machines differ in it. */
+const HIGH = /* @__PURE__ */ highHalf();
 const GREATEST = 1.7976931348623157e308;
+
+function highHalf(): 0 | 1 {
+  return new Int32Array(Float64Array.of(1).buffer)[1] === HIGH_WORD_OF_ONE ? 1 : 0;
+}
 
 /** Fills `powers`, another array; false, with the powers unfinished, where a multiple is below 1 or not finite. */
 export function fillPowers(multiples: Float64Array, powers: Float64Array, alpha: number): boolean {
@@ -34,20 +38,23 @@ function fillByTable(multiples: Float64Array, powers: Float64Array, { series, ce
   const a6 = series[5] as number;
   const a7 = series[6] as number;
   const a8 = series[7] as number;
-  // The top bits are read where the multiples stand; which half of a double has them differs between machines.
   const words = new Int32Array(multiples.buffer, multiples.byteOffset, 2 * multiples.length);
-  const high = new Int32Array(Float64Array.of(1).buffer)[1] === HIGH_WORD_OF_ONE ? 1 : 0;
+  // Engines know what these are within the function, but not what a module has for them once it is bundled.
+  const high = HIGH;
+  const one = HIGH_WORD_OF_ONE;
+  const shift = 13; // of the 20 bits of the mantissa in the high word all but the seven that tell the cells apart
+  const mask = 1_023; // the number of cells − 1
   let seen = 0; // the bits of all cells: others than those of the table below 1, from its end on, and where not finite
   for (let i = 0; i < multiples.length; i++) {
     const m = multiples[i] as number;
-    const cell = ((words[2 * i + high] as number) - HIGH_WORD_OF_ONE) >> SHIFT;
+    const cell = ((words[2 * i + high] as number) - one) >> shift;
     seen |= cell;
-    const place = 3 * (cell & MASK);
+    const place = 3 * (cell & mask);
     const r = (m - (cells[place] as number)) * (cells[place + 1] as number);
     const p = cells[place + 2] as number;
     const r2 = r * r;
     const q = r * (a1 + r * a2 + r2 * (a3 + r * a4) + r2 * r2 * (a5 + r * a6 + r2 * (a7 + r * a8)));
     powers[i] = p + (q + p * q);
   }
-  return (seen & ~MASK) === 0;
+  return (seen & ~mask) === 0;
 }

@@ -70,36 +70,41 @@ function overSamples(
   return now;
 }
 
-/** Few enough to go through one by one where the travel gets full. */
+/** Samples in a block; in a smaller one, few enough to be gone through one by one. */
 const BLOCK = 1_024;
+const SMALL = 32;
 
 /**
  * Block by block: a block that is started throughout and does not fill the travel only adds its sum of rates; any other
- * is gone through sample by sample.
+ * is gone through in smaller ones, and a small one sample by sample.
  */
 function overBlocks(record: Recorded, law: BatchLaw): TravelState {
-  const { ready, dt, multiples } = record;
   const powers = new Float64Array(BLOCK);
-  let state = AT_REST;
-  let lost = 0; // what rounding took from the travel, given back with the next block
-  for (let first = 0; first < multiples.length && state.operatedAt === undefined; first += BLOCK) {
-    const end = Math.min(first + BLOCK, multiples.length);
-    const block = started(multiples.subarray(first, end), ready);
-    const gained = dt * sumOfRates(block, powers.subarray(0, block.length), law) + lost;
-    const travel = state.travel + gained;
-    if (travel < 1) {
-      lost = gained - (travel - state.travel);
-      state = { elapsed: end * dt, travel, started: (state.started ?? 0) + (end - first) * dt };
-    } else {
-      state = overSamples(record, { ...state, travel: state.travel + lost }, first, end);
-      lost = 0;
+  const over = (from: TravelState, first: number, last: number, size: number): TravelState => {
+    let state = from;
+    let lost = 0; // what rounding took from the travel, given back with the next block
+    for (let begin = first; begin < last && state.operatedAt === undefined; begin += size) {
+      const end = Math.min(begin + size, last);
+      const gained = record.dt * sumOfRates(started(record, begin, end), powers, law) + lost;
+      const travel = state.travel + gained;
+      if (travel < 1) {
+        lost = gained - (travel - state.travel);
+        state = { elapsed: end * record.dt, travel, started: (state.started ?? 0) + (end - begin) * record.dt };
+      } else {
+        const exact = { ...state, travel: state.travel + lost };
+        state = size > SMALL ? over(exact, begin, end, SMALL) : overSamples(record, exact, begin, end);
+        lost = 0;
+      }
     }
-  }
-  return state;
+    return state;
+  };
+  return over(AT_REST, 0, record.multiples.length, BLOCK);
 }
 
 /** A block whose sum is none unless all of it is started: held at the ceiling, 0 for what is not started or not finite. */
-function started(block: Float64Array, { startRatio, ceilingMultiple }: ReadySetting): Float64Array {
+function started({ ready, multiples }: Recorded, first: number, end: number): Float64Array {
+  const { startRatio, ceilingMultiple } = ready;
+  const block = multiples.subarray(first, end);
   if (startRatio === 1 && ceilingMultiple === Number.POSITIVE_INFINITY) return block;
   return block.map((multiple) => {
     return multiple > startRatio && multiple < Number.POSITIVE_INFINITY ? Math.min(multiple, ceilingMultiple) : 0;

@@ -51,7 +51,7 @@ interface Batch {
 }
 
 /** Small enough to stay in the cache. */
-const BLOCK = 1_024;
+const BLOCK = 4_096;
 
 /**
  * Block by block: straight from the multiples as long as all are beyond a start at 1 and nothing holds them; else from a

@@ -51,8 +51,10 @@ const LEAST = 0.3;
  * @param samples - A cycle or more, and one sample more than there are unknowns (3 and the frequency).
  * @throws A {@link InputError} for samples that are not finite (by place), a record shorter than a cycle, a rate that is too
  * low for the frequency, unknown options.
- * Accuracy: where the samples are exact, 1e-14 of rms and frequency, 1e-12° where the frequency is kept. A sinusoid of more
- * than half the rate cannot be told from its image below.
+ * Accuracy: with the frequency kept, 1e-14 of the largest sample against exact least squares. Without, the search ends
+ * within 1e-11 rad of the least squares; from samples without noise rms and offset come back within 2e-13 of the rms, the
+ * frequency within 2e-14 of itself, the angle within 2e-11°. A sinusoid of more than half the rate cannot be told from its
+ * image below.
  * @source IEEE Std 1057 (three- and four-parameter sine fits), from memory; uncertainties: covariance of linear least squares
  *
  * @example

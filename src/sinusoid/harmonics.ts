@@ -32,8 +32,8 @@ const WINDOWS = { "whole-cycles": 0, any: 0 };
  * @throws A {@link InputError} for samples that are not finite (by place) or do not hold whole cycles (saying how many
  * would), a rate that is too low for the frequency, an order that is not below half the rate (or above 500, or as many
  * unknowns as samples, with `window: "any"`), unknown options.
- * Accuracy: 2e-15 of the largest sample; the rounding of frequency/sampleRate turns an angle by 1e-16 of all degrees that
- * this order has run through.
+ * Accuracy: 2e-15 of the largest sample over whole cycles, 2e-14 over others; the rounding of frequency/sampleRate turns
+ * an angle by 1e-16 of all degrees that its order has run through.
  * @source definition; 50 orders as in IEEE Std 519, from memory
  *
  * @example

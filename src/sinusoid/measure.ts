@@ -75,8 +75,9 @@ const TELLING = 1.4;
  * @param samples - 8 or more: a cycle or more with a given frequency, else a cycle and a half.
  * @throws A {@link InputError} for samples that are not finite (by place) or too few, a rate that is too low for a given
  * frequency, unknown options.
- * Accuracy: 1e-13 where all components lie below half the rate and among the orders fitted. For waves with kinks or jumps,
- * from 200 samples a cycle and 3.7 cycles: rms 2e-5 (triangle, half-wave) and 2e-3 (square, sawtooth).
+ * Accuracy: where all components lie below half the rate and among the orders fitted, 2e-12 of the fundamental, and 1e-13
+ * of the frequency. Of waves with kinks or jumps, with 200 samples a cycle and 3.7 cycles: rms 2e-5 of the peak (triangle,
+ * rectified sines) and 2e-3 (square, sawtooth). Noise adds to distortion: every order takes its share of it.
  * @source rms: definition; fit: as {@link fitSinusoid}; thd: as {@link thd}; limits of search and clipping are choices
  *
  * @example

@@ -125,6 +125,14 @@ describe("the greatest magnitude of any sinusoid in its first cycle", () => {
     );
   });
 
+  test("has its time as exact where the search begins a billionth of a cycle beside it", () => {
+    for (const beside of [-1e-9, 1e-9, 1e-8]) {
+      const cycles = 7 / 64 + beside;
+      const { time } = firstPeak({ rms: 100, frequency: 1, angle: -360 * cycles });
+      expect(Math.abs(time - cycles)).toBeLessThanOrEqual(1e-15);
+    }
+  });
+
   test("stands at the end of the cycle where the wave is highest there", () => {
     const grows = { rms: 0, frequency: 50, offset: 10, decay: { initial: -5, tau: 0.02 } };
     expect(firstPeak(grows)).toEqual({ peak: valueAt(grows, 0.02), time: 0.02 });
@@ -144,6 +152,15 @@ describe("the greatest magnitude of any sinusoid in its first cycle", () => {
       for (const { peak } of [up, down]) expect(ulps(peak, 1 + offset)).toBeLessThanOrEqual(2);
     }
     expect(firstPeak(wave).time).toBe(0.005);
+  });
+
+  test("has its time as exact where the decaying part bends half as much as the wave does", () => {
+    const wave = { rms: Math.SQRT1_2, frequency: 1, angle: -53.4, decay: { initial: 0.512, tau: 0.1 } };
+    const { peak, time } = firstPeak(wave);
+    const exact = crest(wave, time);
+    expect(time).toBeCloseTo(0.1, 2);
+    expect(exactly(time).minus(exact.time).abs().toNumber()).toBeLessThan(1e-14);
+    expect(ulpsOff(peak, exact.peak)).toBeLessThanOrEqual(4);
   });
 
   test("is exact on a top as flat as can be", () => {

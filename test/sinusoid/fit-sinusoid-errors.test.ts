@@ -74,6 +74,9 @@ describe.each(doors)("%s refuses", (name, door) => {
     const options = { sampleRate: 4000, frequency: 50 };
     expect(problem(door, SAMPLES, options)).toBe("samples wrong-length");
     expect(expectedOf(door, SAMPLES, options)).toContain("80 samples");
+    const cycle = Array.from({ length: 80 }, (_, n) => Math.cos((2 * Math.PI * n) / 80));
+    expect(problem(door, cycle.slice(1), options)).toBe("samples wrong-length");
+    expect(() => door(cycle, options)).not.toThrow();
   });
 
   test("a rate that is too low for the frequency, and says what it must be", () => {

@@ -1,6 +1,7 @@
+import { valueAt } from "tripwright/sinusoid";
 import { describe, expect, test } from "vitest";
 import { normalNoise } from "../curve/injections.js";
-import { found, record, recorded } from "./traces.js";
+import { found, inverseOfSquare, record, recorded } from "./traces.js";
 
 describe("the standard uncertainties of a fit", () => {
   test("are those of whole cycles where the frequency is kept: s/√N of rms and offset, √2 · s/(√N · peak) of the angle", () => {
@@ -27,6 +28,30 @@ describe("the standard uncertainties of a fit", () => {
     expect(Math.abs(fit.uncertainties.frequency / inFrequency - 1)).toBeLessThan(1e-3);
     const inAngle = (2 * Math.SQRT2 * s) / Math.sqrt(count) / peak;
     expect(Math.abs(fit.uncertainties.angle / ((inAngle * 180) / Math.PI) - 1)).toBeLessThan(1e-3);
+  });
+
+  test("are those of the linearized model on short records, where everything pulls on everything", () => {
+    const noise = normalNoise();
+    for (const [cycles, angle] of [
+      [1.1, 20],
+      [1.37, -100],
+      [2.6, 75],
+    ] as const) {
+      const wave = { rms: 2, frequency: 50, angle, offset: 1 };
+      const samples = recorded(wave, Math.round(cycles * 20), 1000).map((x) => x + 0.01 * noise());
+      const fit = found(samples, { sampleRate: 1000, frequency: 50 });
+      const names = ["rms", "angle", "frequency", "offset"] as const;
+      const hair = { rms: 1e-5, angle: 1e-4, frequency: 1e-5, offset: 1e-5 };
+      const slope = (name: (typeof names)[number], t: number): number =>
+        (valueAt({ ...fit, [name]: fit[name] + hair[name] }, t) - valueAt({ ...fit, [name]: fit[name] - hair[name] }, t)) / (2 * hair[name]); // biome-ignore format: one quotient
+      const jacobian = Array.from(samples, (_, n) => names.map((name) => slope(name, n / 1000)));
+      const variance = (fit.residualRms ** 2 * samples.length) / (samples.length - 4);
+      const covariance = inverseOfSquare(jacobian);
+      for (const [i, name] of names.entries()) {
+        const expected = Math.sqrt(variance * (covariance[i]?.[i] as number));
+        expect(Math.abs(fit.uncertainties[name] / expected - 1)).toBeLessThan(1e-3);
+      }
+    }
   });
 
   test("hold the truth in 68.27 % of the fits once, and in 95.45 % twice, also on a cycle and a half", () => {

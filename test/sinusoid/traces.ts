@@ -101,3 +101,19 @@ export function gapTo(
     .sqrt()
     .toNumber();
 }
+
+/** (JᵀJ)⁻¹, column by column. */
+export function inverseOfSquare(jacobian: readonly (readonly number[])[]): number[][] {
+  const size = jacobian[0]?.length ?? 0;
+  const square = (i: number, j: number): Reference =>
+    jacobian.reduce((sum, row) => sum.plus(exactly(row[i] as number).times(exactly(row[j] as number))), new D(0));
+  const columns = Array.from({ length: size }, (_, k) =>
+    solved(
+      Array.from({ length: size }, (_, i) => [
+        ...Array.from({ length: size }, (_, j) => square(i, j)),
+        new D(i === k ? 1 : 0),
+      ]),
+    ),
+  );
+  return columns.map((column) => column.map(Number));
+}
