@@ -51,7 +51,7 @@ interface Batch {
 }
 
 /** Small enough to stay in the cache. */
-const BLOCK = 4_096;
+const BLOCK = 8_192;
 
 /**
  * Block by block: straight from the multiples as long as all are beyond a start at 1 and nothing holds them; else from a
@@ -60,7 +60,7 @@ const BLOCK = 4_096;
 function byBlocks(ready: ReadySetting, law: BatchLaw, { source, times }: Batch): void {
   const { startRatio, ceilingMultiple, minimumTime, addedTime } = ready;
   const straight = startRatio === 1 && ceilingMultiple === Number.POSITIVE_INFINITY && source.buffer !== times.buffer;
-  const copy = new Float64Array(BLOCK);
+  const copy = new Float64Array(Math.min(BLOCK, times.length));
   for (let first = 0; first < times.length; first += BLOCK) {
     const block = times.subarray(first, first + BLOCK);
     const multiples = source.subarray(first, first + BLOCK);

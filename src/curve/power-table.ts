@@ -5,17 +5,17 @@
  *
  *     (a · b)^alpha − 1 = A + B + A · B,   A = a^alpha − 1,   B = b^alpha − 1
  */
-import { add, type Double2, divide, multiply, sum } from "../base/double-double.js";
+import { add, type Double2, divide, multiply } from "../base/double-double.js";
 
 /** Cells in an octave, 2^7: the seven top bits of a mantissa tell them apart. A literal, so that bundlers can drop it. */
 const OCTAVE = 128;
-export const CELLS = 1_024; // 8 octaves
+const CELLS = 1_024; // 8 octaves
 /** Where the table ends. */
 export const TABLE_END = 256;
 
 export interface PowerTable {
   readonly alpha: number;
-  /** The coefficients of (1 + r)^alpha − 1 from r on, as far as a double has digits for them. */
+  /** The coefficients of (1 + r)^alpha − 1 from r on; within a cell a double has digits for eight. */
   readonly series: Float64Array;
   /** Centre, its reciprocal and its power − 1, one after the other for each cell. */
   readonly cells: Float64Array;
@@ -27,7 +27,7 @@ let last: PowerTable | undefined;
 export function powerTable(alpha: number): PowerTable {
   if (last?.alpha === alpha) return last;
   const series = binomialSeries(alpha);
-  const powers = powersOfOneOctave(series);
+  const powers = powersOfOneOctave(alpha, series);
   const cells = new Float64Array(3 * CELLS);
   let ofOctave: Double2 = [0, 0];
   for (let j = 0; j < CELLS; j++) {
@@ -37,7 +37,7 @@ export function powerTable(alpha: number): PowerTable {
     cells[3 * j + 2] = ofProduct(ofOctave, powers[j % OCTAVE] as Double2)[0];
     if ((j + 1) % OCTAVE === 0) ofOctave = ofProduct(ofOctave, powers[OCTAVE] as Double2);
   }
-  last = { alpha, series: Float64Array.from(series.slice(0, 8), ([high]) => high), cells };
+  last = { alpha, series, cells };
   return last;
 }
 
@@ -47,24 +47,26 @@ function centreOf(cell: number): number {
   return cell === OCTAVE ? 2 : 1 + (cell + 0.5) / OCTAVE;
 }
 
-function powersOfOneOctave(series: readonly Double2[]): Double2[] {
+/** Only the first term of a step, (1 + r)^alpha − 1, needs the sum of two doubles: the others are a hundredth of it. */
+function powersOfOneOctave(alpha: number, series: Float64Array): Double2[] {
   const powers: Double2[] = [[0, 0]];
   for (let cell = 1; cell <= OCTAVE; cell++) {
     const before = centreOf(cell - 1);
     const r = divide([centreOf(cell) - before, 0], [before, 0]);
-    const step = series.reduceRight<Double2>((sum, coefficient) => multiply(add(sum, coefficient), r), [0, 0]);
-    powers.push(ofProduct(powers[cell - 1] as Double2, step));
+    const others = series.reduceRight((sum, coefficient, n) => (n === 0 ? sum : (sum + coefficient) * r[0]), 0) * r[0];
+    powers.push(ofProduct(powers[cell - 1] as Double2, add(multiply([alpha, 0], r), [others, 0])));
   }
   return powers;
 }
 
 const ofProduct = (a: Double2, b: Double2): Double2 => add(add(a, b), multiply(a, b));
 
-/** Twelve coefficients: the steps are below 1/80, so that what is left out is below 2^-75 of them. */
-function binomialSeries(alpha: number): Double2[] {
-  const series: Double2[] = [[alpha, 0]];
-  for (let n = 2; n <= 12; n++) {
-    series.push(multiply(series[n - 2] as Double2, divide(sum(alpha, 1 - n), [n, 0])));
+/** The steps are below 1/80, so that what the twelve coefficients leave out is below 2^-75 of them. */
+function binomialSeries(alpha: number): Float64Array {
+  const series = new Float64Array(12);
+  for (let n = 1, coefficient = 1; n <= series.length; n++) {
+    coefficient *= (alpha - (n - 1)) / n;
+    series[n - 1] = coefficient;
   }
   return series;
 }

@@ -1,7 +1,7 @@
 import type { Trace } from "./trace.js";
 
 /** Of half the swing: how far the fundamental of a clipped wave goes beyond where it was cut. */
-const BEYOND = 0.01;
+const BEYOND = 0.004;
 
 /**
  * The share of samples that lie flat on an extreme: three or more in a row, where the fundamental, with level and peak as

@@ -30,8 +30,8 @@ const WINDOWS = { "whole-cycles": 0, any: 0 };
  *
  * @returns Ready for {@link thd}, and from the second on for the `harmonics` of a sinusoid.
  * @throws A {@link InputError} for samples that are not finite (by place) or do not hold whole cycles (saying how many
- * would), a rate that is too low for the frequency, an order that is not below half the rate (or above 500, or as many
- * unknowns as samples, with `window: "any"`), unknown options.
+ * would), a rate that is too low for the frequency, an order that is not below half the rate or above 10,000 (500 with
+ * `window: "any"`), unknown options.
  * Accuracy: 2e-15 of the largest sample over whole cycles, 2e-14 over others; the rounding of frequency/sampleRate turns
  * an angle by 1e-16 of all degrees that its order has run through.
  * @source definition; 50 orders as in IEEE Std 519, from memory
@@ -56,7 +56,7 @@ export function harmonics(samples: ArrayLike<number>, given: HarmonicsOptions): 
   const { values, count } = trace;
   const cycles = cyclesIn(trace, sampleRate, frequency);
   const step = frequency / sampleRate;
-  const most = highestOrder(step, count, any ? Math.min(500, count / 2 - 1) : 10_000);
+  const most = highestOrder(step, count, any ? 500 : 10_000);
   const orders = highest === undefined ? Math.min(50, most) : whole(highest, [1, most], "highest", "an order");
   if (any)
     return componentsOf(fitHarmonics(values, { step, highest: () => orders, free: false }) as HarmonicFit, trace);

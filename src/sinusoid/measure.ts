@@ -69,8 +69,8 @@ const TELLING = 1.4;
  * 1.4 cycles does not tell its frequency: one that is given is then kept, and must be exact.
  *
  * It cannot be told from the samples whether the wave had components above half the rate: those come out as others below.
- * Jumps, as of a square wave, have some. Flat crests are reported in `clipped`, also those of a wave that is flat by nature,
- * unless it has two levels only.
+ * Jumps, as of a square wave, have some. What lies flat is reported in `clipped`, also where a wave is flat by nature (a
+ * half-wave, a trapezoid), unless it has two levels only.
  *
  * @param samples - 8 or more: a cycle or more with a given frequency, else a cycle and a half.
  * @throws A {@link InputError} for samples that are not finite (by place) or too few, a rate that is too low for a given
@@ -137,8 +137,8 @@ function waveIn(trace: Trace, known: number | undefined): HarmonicFit {
   if (half === 0) return level;
   const start = known ?? strongestStep(values);
   const free = known === undefined || known * count > TELLING;
-  // Half of the samples are left to tell whether it repeats.
-  const most = Math.min(50, free ? count / 4 - 1 : count / 2 - 1);
+  // A sample more than there are unknowns.
+  const most = Math.min(50, count / 2 - 1 - Number(free));
   const highest = (step: number): number => highestOrder(step, count, most);
   const fit = fitHarmonics(values, { step: start, highest, free, close: 1e-3 });
   // Of so many lines of pure noise the strongest has √(2 ln count) standard uncertainties.

@@ -8,8 +8,9 @@ import { ulps } from "../support/distance.js";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 
-/** Enough multiples for the table of powers, dense near the setting. */
-const many = Float64Array.from({ length: 6_000 }, (_, i) => 1 + 10 ** (-12 + (14 * i) / 6_000));
+/** Enough multiples for the table of powers and for more than one block, dense near the setting. */
+const COUNT = 20_001;
+const many = Float64Array.from({ length: COUNT }, (_, i) => 1 + 10 ** (-12 + (14 * i) / COUNT));
 
 describe("operate times of many multiples", () => {
   test("are those of one, for every form, also where nothing operates", () => {
@@ -39,7 +40,7 @@ describe("operate times of many multiples", () => {
   ] as const)("of %s are within 4 units in the last place of 50-digit decimals", (curve, k, alpha) => {
     const D = Decimal.clone({ precision: 50, defaults: true });
     const times = operateTimes({ curve }, many);
-    for (let i = 0; i < many.length; i += 7) {
+    for (let i = 0; i < many.length; i += 41) {
       // The double itself with all its digits, not its shortest decimal.
       const multiple = new D((many[i] as number).toPrecision(60));
       const exact = new D(k).div(multiple.pow(alpha).minus(1));
@@ -49,16 +50,55 @@ describe("operate times of many multiples", () => {
 
   test("with an exponent of one's own agree with one at a time, beyond the table too", () => {
     const curve = { form: "inverse", k: 1, alpha: 1.3, c: 0.1 } as const;
-    const wide = Float64Array.from({ length: 3_000 }, (_, i) => 1.001 * 1.01 ** i);
+    const wide = Float64Array.from({ length: COUNT }, (_, i) => 1.001 * 1.001 ** i);
     operateTimes({ curve }, wide).forEach((time, i) => {
-      expect(ulps(time, operateTime({ curve }, wide[i] as number))).toBeLessThanOrEqual(8);
+      if (i % 40 === 0) expect(ulps(time, operateTime({ curve }, wide[i] as number))).toBeLessThanOrEqual(8);
     });
+  });
+
+  test.each([
+    ["above a start of its own", { startRatio: 1.1 }],
+    ["held at the ceiling", { ceilingMultiple: 20 }],
+    ["with a floor and what comes last", { minimumTime: 0.7, addedTime: 0.04 }],
+    ["with all of it", { startRatio: 1.3, ceilingMultiple: 5, minimumTime: 0.7, addedTime: 0.04 }],
+  ])("%s are those of one, long lists with multiples that are not started among them", (_what, added) => {
+    const mixed = Float64Array.from({ length: COUNT }, (_, i) => 40 * ((i * 0.6180339887498949) % 1));
+    mixed.set([0, 1, 1.1, 1.3, 5, 20, 300]);
+    for (const alpha of [0.02, 1, 2, 2.5]) {
+      const full = { curve: { form: "inverse", k: 0.9, alpha, c: 0.1 }, multiplier: 0.3, ...added } as const;
+      for (const times of [operateTimes(full, mixed), operateTimes(full, mixed.slice(0, 9))]) {
+        times.forEach((time, i) => {
+          if (i > 50 && i % 53 > 0) return;
+          expect(ulps(time, operateTime(full, mixed[i] as number))).toBeLessThanOrEqual(8);
+        });
+      }
+    }
+  });
+
+  test("of laws too steep for the table are still those of one", () => {
+    const curve = { form: "inverse", k: 1, alpha: 13.5, c: 0 } as const;
+    operateTimes({ curve }, many).forEach((time, i) => {
+      if (i % 200 === 0) expect(ulps(time, operateTime({ curve }, many[i] as number))).toBeLessThanOrEqual(8);
+    });
+  });
+
+  test("of immense multiples are the constant time, and no NaN", () => {
+    const immense = many.slice().fill(1e300, 9_000);
+    for (const alpha of [0.5, 1, 2, 3]) {
+      const curve = { form: "inverse", k: 1, alpha, c: 0.25 } as const;
+      expect(operateTimes({ curve }, immense).at(-1)).toBe(0.25);
+    }
   });
 
   test("fill the array they are given, which may be that of the multiples", () => {
     const both = Float64Array.of(0.5, 3, 10);
     expect(operateTimes({ curve: "iec-very-inverse", multiplier: 0.2 }, both, both)).toBe(both);
     expect(Array.from(both)).toEqual([Number.POSITIVE_INFINITY, 1.35, expect.closeTo(0.3, 15)]);
+    for (const curve of ["iec-inverse", "iec-very-inverse"] as const) {
+      const copy = many.slice();
+      operateTimes({ curve }, copy, copy);
+      expect(copy).toEqual(operateTimes({ curve }, many));
+    }
   });
 
   test("refuse a bad multiple by its place, an output of another length, and a bad setting", () => {
@@ -71,10 +111,13 @@ describe("operate times of many multiples", () => {
       ] as const) {
         expect(problemsOf(() => operateTimes({ curve }, [1, 2, bad]))).toMatchObject([{ path: "multiples[2]" }]);
       }
-      const long = many.slice().fill(bad, 5_000, 5_001);
-      expect(problemsOf(() => operateTimes({ curve: "iec-inverse" }, long))).toMatchObject([
-        { path: "multiples[5000]" },
-      ]);
+      for (const curve of ["iec-inverse", "iec-very-inverse", "iec-extremely-inverse"] as const) {
+        const long = many.slice().fill(bad, 15_000, 15_002);
+        for (const setting of [{ curve }, { curve, ceilingMultiple: 20 }]) {
+          expect(problemsOf(() => operateTimes(setting, long))).toMatchObject([{ path: "multiples[15000]" }]);
+        }
+        expect(problemsOf(() => operateTimes({ curve }, long, long))).toMatchObject([{ path: "multiples[15000]" }]);
+      }
     }
     expect(problemsOf(() => operateTimes({ curve: "iec-inverse" }, [1], new Float64Array(2)))).toMatchObject([
       { path: "out" },

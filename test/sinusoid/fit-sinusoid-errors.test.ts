@@ -118,14 +118,19 @@ describe("harmonics refuse", () => {
     expect(() => door(SAMPLES.slice(0, 37), { ...GOOD, window: "any" })).not.toThrow();
   });
 
-  test("orders at or above half the rate, or more unknowns than samples, or none", () => {
+  test("orders at or above half the rate, or too many to fit, or none", () => {
     for (const highest of [4, 0, 1.5, -1, Number.NaN, "3", null])
       expect(problem(door, SAMPLES, { ...GOOD, highest })).toMatch(/^highest /);
     expect(harmonics(SAMPLES, { ...GOOD, highest: 3 })).toHaveLength(3);
-    const few = { sampleRate: 10, frequency: 1, window: "any", highest: 5 };
-    expect(problem(door, SAMPLES.slice(0, 11), few)).toBe("highest out-of-range");
-    expect(problem(door, SAMPLES, { ...GOOD, window: "some" })).toBe("window unknown-name");
-    expect(problem(door, SAMPLES, { ...GOOD, window: null })).toBe("window unknown-name");
+    const long = Array.from({ length: 2400 }, (_, n) => n % 1200);
+    const many = { sampleRate: 1200, frequency: 1, highest: 501 };
+    expect(harmonics(long, many)).toHaveLength(501);
+    expect(problem(door, long, { ...many, window: "any" })).toBe("highest out-of-range");
+  });
+
+  test("a window that is none", () => {
+    for (const window of ["some", "toString", null])
+      expect(problem(door, SAMPLES, { ...GOOD, window })).toBe("window unknown-name");
   });
 });
 

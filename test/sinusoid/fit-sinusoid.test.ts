@@ -30,11 +30,11 @@ describe("a sinusoid is fitted", () => {
         const samples = recorded({ ...wave, offset }, Math.max(6, Math.ceil(cycles * perCycle)), sampleRate);
         const start = Math.min(off * wave.frequency, 0.4 * sampleRate);
         const fit = found(samples, { sampleRate, frequency: start });
-        expect(Math.abs(fit.rms / wave.rms - 1)).toBeLessThan(2e-13);
-        expect(Math.abs(fit.frequency / wave.frequency - 1)).toBeLessThan(2e-14);
-        expect(degreesApart(fit.angle, wave.angle)).toBeLessThan(2e-11);
-        expect(Math.abs(fit.offset - offset)).toBeLessThan(2e-13 * wave.rms);
-        expect(fit.residualRms).toBeLessThan(2e-14 * wave.rms);
+        expect(Math.abs(fit.rms / wave.rms - 1)).toBeLessThan(1e-12);
+        expect(Math.abs(fit.frequency / wave.frequency - 1)).toBeLessThan(1e-13);
+        expect(degreesApart(fit.angle, wave.angle)).toBeLessThan(1e-10);
+        expect(Math.abs(fit.offset - offset)).toBeLessThan(1e-12 * wave.rms);
+        expect(fit.residualRms).toBeLessThan(1e-12 * wave.rms);
       }),
     );
   });

@@ -8,7 +8,7 @@ describe("clipped waves", () => {
     record(2000, 10_000, (t) => Math.max(from, Math.min(level, cosine(49.9 * t))));
 
   test("say what share of the samples lies flat", () => {
-    for (const level of [0.98, 0.9, 0.7, 0.4, 0.1]) {
+    for (const level of [0.99, 0.98, 0.9, 0.7, 0.4, 0.1]) {
       const { clipped } = measure(clippedAt(level), { sampleRate: 10_000 });
       // The wave is beyond ±level for acos(level)/90° of the time; a run at either end of the record may be cut short.
       expect(Math.abs(clipped - (Math.acos(level) * 2) / Math.PI)).toBeLessThan(0.02);
@@ -19,6 +19,9 @@ describe("clipped waves", () => {
     const { clipped } = measure(clippedAt(0.8, -2), { sampleRate: 10_000 });
     expect(Math.abs(clipped - Math.acos(0.8) / Math.PI)).toBeLessThan(0.01);
     expect(measure(clippedAt(2, -0.8), { sampleRate: 10_000 }).clipped).toBeCloseTo(clipped, 1);
+    // The crests of the other side are flat from the converter alone, and do not count.
+    const samples = record(2000, 10_000, (t) => Math.round(100 * Math.max(-0.5, cosine(49.9 * t))));
+    expect(Math.abs(measure(samples, { sampleRate: 10_000 }).clipped - 1 / 3)).toBeLessThan(0.02);
   });
 
   test("at twenty samples a cycle", () => {
@@ -39,7 +42,7 @@ describe("waves that are not clipped", () => {
   test("have no share: sines, from a coarse converter too, whose crests are flat for many samples", () => {
     expect(share((t) => cosine(50 * t))).toBe(0);
     expect(share((t) => cosine(10 * t))).toBe(0);
-    for (const steps of [3, 5, 10, 20, 100, 127])
+    for (const steps of [3, 5, 10.49, 20.49, 99.7, 127.499])
       for (const phase of [0, 0.1, 0.2]) expect(share((t) => Math.round(steps * cosine(49.9 * t + phase)))).toBe(0);
   });
 
@@ -50,8 +53,12 @@ describe("waves that are not clipped", () => {
     expect(share(trapezoid)).toBeCloseTo(0.75, 2);
   });
 
-  test("nor triangles, half-waves and crests that a third harmonic makes flat", () => {
+  test("nor triangles, and crests that a third harmonic makes flat", () => {
     expect(share((t) => SHAPES.triangle.at(49.9 * t))).toBe(0);
     expect(share((t) => cosine(50 * t) - cosine(150 * t) / 9)).toBe(0);
+  });
+
+  test("but a half-wave is a sine that is clipped at zero, for half of the time", () => {
+    expect(share((t) => SHAPES["half-wave"].at(49.9 * t))).toBeCloseTo(0.5, 2);
   });
 });

@@ -123,6 +123,15 @@ describe("records as they come", () => {
     }
   });
 
+  test("short pulses on a cycle and a half to two, of which there are two at the most", () => {
+    for (let cycles = 1.6; cycles < 2; cycles += 0.05)
+      for (let phase = 0; phase < 1; phase += 0.13) {
+        const samples = record(Math.round(90 * cycles), 4500, (t) => (fraction(50 * t + phase) < 0.1 ? 1 : 0));
+        const { frequency } = measure(samples, { sampleRate: 4500 });
+        expect(Math.abs(Number(frequency) / 50 - 1) * cycles).toBeLessThan(0.35);
+      }
+  });
+
   test("a third harmonic as large as the fundamental leaves 50 Hz the fundamental", () => {
     const found = measure(
       record(800, 4000, (t) => cosine(50 * t) + cosine(150 * t + 0.2)),
