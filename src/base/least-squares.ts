@@ -39,12 +39,10 @@ export type LeastSquaresFailure = "not-finite" | "singular" | "stalled" | "itera
 const CLOSE = 1e-10;
 /** What the rounding of the parameters alone does to the residuals, relative to the terms that they are made of. */
 const ROUNDING = 3.552713678800501e-15; // 16 · 2^-52; literals, so that bundlers can drop what is not used
-/** A change of the sum of squares that is not to be told from rounding, relative to the sum. */
-const BLUR = 1e-10;
-/** Good enough where no step helps any more, because the residuals round more than their terms do: against the residuals… */
-const SETTLED = 1e-2;
-/** …and against the terms. */
-const SETTLED_TERMS = 1e-9;
+/** Below this share of the residuals, what a step gains may drown in their rounding… */
+const BLIND = 1e-5;
+/** …and below this share of the terms that they are made of. */
+const BLIND_TERMS = 1e-9;
 /** A column that lies in the span of those before it up to this share is no column of its own. */
 const DEPENDENT = 1e-13;
 
@@ -58,7 +56,8 @@ const MOST_GROWTH = 65_536;
  *
  * by QR, never by normal equations; D holds the largest norm that each column of J has had, so that the units of the
  * parameters do not matter. The search ends where a step has nothing left to gain: |Qᵀr| ≤ 1e-10 · |r|, or at the
- * rounding of the residuals where they vanish. The last, undamped step is still taken.
+ * rounding of the residuals where they vanish, or where little is left and it no longer shrinks. The last, undamped step
+ * is still taken.
  *
  * Accuracy: on the 17 nonlinear reference sets of NIST at least 9 digits of every parameter and standard deviation.
  * @source D. W. Marquardt, J. SIAM 11 (1963); scaling: J. J. Moré, Lecture Notes in Mathematics 630 (1978); damping by the
@@ -70,8 +69,10 @@ export function leastSquares(problem: LeastSquaresProblem): Answer<LeastSquares,
   let { damping = 1e-3 } = problem;
   const width = start.length;
   const [residuals, jacobian] = [new Float64Array(count), new Float64Array(count * width)];
-  const [triangle, side, scale] = [new Float64Array(width * width), new Float64Array(width), new Float64Array(width)];
-  const [damped, dampedSide] = [new Float64Array(2 * width * width), new Float64Array(2 * width)];
+  // R and −Qᵀr, with room below for the damping.
+  const [triangle, side] = [new Float64Array(2 * width * width), new Float64Array(2 * width)];
+  // The largest norm that each column has had, never 0.
+  const scale = new Float64Array(width).fill(1e-100);
   const by = new Float64Array(width);
 
   const sumAt = (parameters: Float64Array): number => {
@@ -81,21 +82,17 @@ export function leastSquares(problem: LeastSquaresProblem): Answer<LeastSquares,
 
   /** Makes the damped step, and says what it gains where the residuals are as straight as their derivatives say. */
   const step = (share: number): number => {
-    damped.fill(0);
-    dampedSide.fill(0);
-    dampedSide.set(side);
-    for (let j = 0; j < width; j++) {
-      damped.set(triangle.subarray(j * width, (j + 1) * width), 2 * j * width);
-      damped[(2 * j + 1) * width + j] = Math.sqrt(share) * (scale[j] || 1);
-    }
-    triangularize(damped, dampedSide, width);
-    backSubstitute(damped, 2 * width, dampedSide, by);
+    const [matrix, rest] = [triangle.slice(), side.slice()];
+    scale.forEach((norm, j) => {
+      matrix[(2 * j + 1) * width + j] = Math.sqrt(share) * norm;
+    });
+    triangularize(matrix, rest, width);
+    backSubstitute(matrix, 2 * width, rest, by);
     // p·(−Jᵀr) + damping · |D·p|², where p·(−Jᵀr) is the squared length of the side that was just reduced.
-    return by.reduce((sum, x, j) => sum + (dampedSide[j] as number) ** 2 + share * ((scale[j] || 1) * x) ** 2, 0);
+    return by.reduce((sum, x, j) => sum + (rest[j] as number) ** 2 + share * ((scale[j] as number) * x) ** 2, 0);
   };
 
   let point = Float64Array.from(start);
-  let trial = new Float64Array(width);
   let sum = sumAt(point);
   if (!Number.isFinite(sum)) return none("not-finite");
   if (count < width) return none("singular");
@@ -104,54 +101,51 @@ export function leastSquares(problem: LeastSquaresProblem): Answer<LeastSquares,
     // The point that was evaluated last comes down to R and −Qᵀr.
     triangularize(jacobian, residuals, width);
     let [square, terms, dependent] = [0, 0, false];
-    for (let j = 0; j < width; j++) {
-      const column = triangle.subarray(j * width, j * width + j + 1);
-      column.set(jacobian.subarray(j * count, j * count + j + 1));
+    scale.forEach((before, j) => {
+      const column = jacobian.subarray(j * count, j * count + j + 1);
       const norm = Math.sqrt(dot(column, column));
-      scale[j] = Math.max(scale[j] as number, norm);
+      triangle.set(column, 2 * j * width);
       side[j] = -(residuals[j] as number);
+      scale[j] = Math.max(before, norm);
       terms += norm * Math.abs(point[j] as number);
       if (Math.abs(column[j] as number) <= DEPENDENT * norm) dependent = true;
       else square += (side[j] as number) ** 2;
-    }
+    });
     // What is left to gain, as a length.
     const offset = Math.sqrt(square);
     const size = Math.sqrt(sum);
-    const found = (): Answer<LeastSquares, LeastSquaresFailure> => {
-      if (dependent) return none("singular");
-      step(0);
-      const parameters = Array.from(point, (x, j) => x + (by[j] as number));
-      return {
-        kind: "found",
-        parameters,
-        sumOfSquares: sum,
-        covariance: covarianceOf(triangle, width, width),
-        iterations,
-      };
-    };
-    const rounding = ROUNDING * terms;
-    // A step gains the square of what is left. Where that drowns in rounding, what is left must itself go down.
-    const blur = Math.max(BLUR * sum, rounding * size);
-    const blind = square <= blur;
-    if (offset <= Math.max(CLOSE * size, rounding) || (blind && offset >= last)) return found();
-    last = blind ? offset : Number.POSITIVE_INFINITY;
-    for (let growth = 2; ; growth *= 2) {
-      if (growth > MOST_GROWTH) {
-        if (offset <= Math.max(SETTLED * size, SETTLED_TERMS * terms)) return found();
-        return none(dependent ? "singular" : "stalled");
-      }
+    const blur = Math.max(BLIND * size, BLIND_TERMS * terms);
+    let done = offset <= Math.max(CLOSE * size, ROUNDING * terms) || (offset <= blur && offset > 0.9 * last);
+    last = offset;
+    for (let growth = 2; !done; growth *= 2) {
       if (iterations++ >= iterationLimit) return none("iteration-limit");
-      const full = blind && growth === 2;
+      // Where the gain drowns in rounding, what is left must itself go down.
+      const full = offset <= blur && growth === 2;
       const gain = step(full ? 0 : damping);
-      for (let j = 0; j < width; j++) trial[j] = (point[j] as number) + (by[j] as number);
+      const trial = point.map((x, j) => x + (by[j] as number));
       const next = sumAt(trial);
       const ratio = (sum - next) / gain;
-      if (full ? next <= sum + blur : ratio > 1e-4) {
+      if (full ? next <= sum + blur ** 2 : ratio > 1e-4) {
         if (!full) damping *= Math.max(1 / 3, 1 - (2 * ratio - 1) ** 3);
-        [point, trial, sum] = [trial, point, next];
+        [point, sum] = [trial, next];
         break;
       }
       damping *= growth;
+      if (growth > MOST_GROWTH) {
+        if (offset > blur) return none(dependent ? "singular" : "stalled");
+        done = true;
+      }
+    }
+    if (done) {
+      if (dependent) return none("singular");
+      step(0);
+      return {
+        kind: "found",
+        parameters: Array.from(point, (x, j) => x + (by[j] as number)),
+        sumOfSquares: sum,
+        covariance: covarianceOf(triangle, 2 * width, width),
+        iterations,
+      };
     }
   }
 }

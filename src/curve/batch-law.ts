@@ -1,10 +1,10 @@
 /**
- * Times and rates of an inverse curve for a block of multiples from 1 up, M = 1 standing for what is not started: its
- * power P = M^alpha − 1 is 0, its time infinite. The loops are apart and take numbers from an array, because engines
- * compile them best that way.
+ * Times and rates of an inverse curve for a block of multiples from 1 up, M = 1 standing for what is not started: its time
+ * is infinite. The loops are apart and take numbers from an array, because engines compile them best that way.
  */
-import { fillPowers } from "./batch-power.js";
+import { fillByPowers } from "./batch-power.js";
 import type { InverseCurve } from "./curve.js";
+import { powerMinusOne } from "./power.js";
 import type { ReadySetting } from "./ready.js";
 
 /** Enough multiples to pay for a table of powers; alpha 1 and 2 need none. */
@@ -14,98 +14,110 @@ const STEEPEST = 4;
 
 export interface BatchLaw {
   readonly alpha: number;
-  readonly hasTable: boolean;
-  /**
-   * [shift, slope, k, c]: the loops read P = (v − shift) · (slope · v + 1), which is M − 1 or (M − 1)(M + 1) of the
-   * multiple v = M, or the power v = P itself; then t = k/P + c, the multiplier within both constants.
-   */
+  /** Whether alpha is 1 or 2, so that P = M^alpha − 1 is (M − 1) · (slope · M + 1) with a slope of 0 or 1. */
+  readonly isPlain: boolean;
+  /** [k, c, slope] of t = k/P + c, the multiplier within k and c. */
   readonly numbers: Float64Array;
 }
 
 /** The law of a batch of `count`, where it is faster than going one by one. */
 export function batchLaw({ multiplier }: ReadySetting, curve: InverseCurve, count: number): BatchLaw | undefined {
   const { k, alpha, c } = curve;
-  const hasTable = alpha !== 1 && alpha !== 2;
-  if (hasTable && (count < WORTH_A_TABLE || alpha > STEEPEST)) return undefined;
-  const [shift, slope] = hasTable ? [0, 0] : [1, alpha - 1];
-  return { alpha, hasTable, numbers: Float64Array.of(shift, slope, multiplier * k, multiplier * c) };
+  const isPlain = alpha === 1 || alpha === 2;
+  if (!isPlain && (count < WORTH_A_TABLE || alpha > STEEPEST)) return undefined;
+  return { alpha, isPlain, numbers: Float64Array.of(multiplier * k, multiplier * c, alpha - 1) };
 }
 
 /** Fills `times`, another array; false, with the times unfinished, where a multiple is below 1 or not finite. */
-export function fillTimes(multiples: Float64Array, times: Float64Array, law: BatchLaw): boolean {
-  if (!law.hasTable) return timesOf(multiples, times, law.numbers);
-  return fillPowers(multiples, times, law.alpha) && timesOf(times, times, law.numbers);
+export function fillTimes(
+  multiples: Float64Array,
+  times: Float64Array,
+  { alpha, isPlain, numbers }: BatchLaw,
+): boolean {
+  return isPlain ? fillPlainly(multiples, times, numbers) : fillByPowers(multiples, times, alpha, numbers);
 }
 
-/**
- * Σ 1/t(M); NaN where a multiple is 1 or less or not a number, not finite where one is not. `powers` is scratch, as
- * long or longer.
- */
-export function sumOfRates(multiples: Float64Array, powers: Float64Array, law: BatchLaw): number {
-  if (law.hasTable && !fillPowers(multiples, powers, law.alpha)) return Number.NaN;
-  const values = law.hasTable ? powers : multiples;
-  const [k, c] = [law.numbers[2] as number, law.numbers[3] as number];
-  const count = multiples.length;
-  return c === 0 ? sumOfPowers(values, count, law.numbers) / k : sumOfQuotients(values, count, law.numbers);
-}
-
-function timesOf(values: Float64Array, times: Float64Array, numbers: Float64Array): boolean {
-  const shift = numbers[0] as number;
-  const slope = numbers[1] as number;
-  const k = numbers[2] as number;
-  const c = numbers[3] as number;
-  let below = 0; // 0 as long as nothing is below the shift, NaN after what is not finite; a branch would take longer
-  for (let i = 0; i < values.length; i++) {
-    const v = values[i] as number;
-    const d = v - shift;
+function fillPlainly(multiples: Float64Array, times: Float64Array, numbers: Float64Array): boolean {
+  const k = numbers[0] as number;
+  const c = numbers[1] as number;
+  const slope = numbers[2] as number;
+  let below = 0; // 0 as long as nothing is below 1, NaN after what is not finite; a branch would take longer
+  for (let i = 0; i < multiples.length; i++) {
+    const m = multiples[i] as number;
+    const d = m - 1;
     below += Math.abs(d) - d;
-    times[i] = k / (d * (slope * v + 1)) + c;
+    times[i] = k / (d * (slope * m + 1)) + c;
   }
   return below === 0;
 }
 
 /**
- * Σ P: the rates up to their factor where c is 0, so that no division is needed. Two sums, since each addition waits for
- * the one before; where their count is odd the last one is in neither.
+ * Σ 1/t(M); NaN where a multiple is 1 or less or not a number, not finite where one is not. `scratch` is as long as the
+ * multiples or longer. The loops take two at a time, for fewer divisions and fewer additions that wait for one another.
  */
-function sumOfPowers(values: Float64Array, count: number, numbers: Float64Array): number {
-  const shift = numbers[0] as number;
-  const slope = numbers[1] as number;
-  const pairs = count - 1;
+export function sumOfRates(multiples: Float64Array, scratch: Float64Array, law: BatchLaw): number {
+  const { isPlain, numbers } = law;
+  const [k, c] = [numbers[0] as number, numbers[1] as number];
+  const pairs = multiples.length >> 1;
+  const rest = multiples.length % 2 === 0 ? 0 : rateOf(multiples[2 * pairs] as number, law);
+  if (!isPlain) return fillTimes(multiples, scratch, law) ? sumOfInverses(scratch, pairs) + rest : Number.NaN;
+  return rest + (c === 0 ? sumOfPowers(multiples, pairs, numbers) / k : sumOfQuotients(multiples, pairs, numbers));
+}
+
+/** The plain formula, for a multiple without another beside it. */
+function rateOf(multiple: number, { alpha, numbers }: BatchLaw): number {
+  const [k, c] = [numbers[0] as number, numbers[1] as number];
+  return multiple > 1 && multiple < Number.POSITIVE_INFINITY
+    ? 1 / (k / powerMinusOne(multiple, alpha) + c)
+    : Number.NaN;
+}
+
+/** Σ 1/t as (t + u)/(t · u); an infinite time makes it NaN. */
+function sumOfInverses(times: Float64Array, pairs: number): number {
+  let sum = 0;
+  for (let i = 0; i < 2 * pairs; i += 2) {
+    const t = times[i] as number;
+    const u = times[i + 1] as number;
+    sum += (t + u) / (t * u);
+  }
+  return sum;
+}
+
+/** Σ P: the rates up to their factor where c is 0, so that no division is needed. */
+function sumOfPowers(multiples: Float64Array, pairs: number, numbers: Float64Array): number {
+  const slope = numbers[2] as number;
   let even = 0;
   let odd = 0;
   let started = true;
-  for (let i = 0; i < pairs; i += 2) {
-    const v = values[i] as number;
-    const w = values[i + 1] as number;
-    const d = v - shift;
-    const e = w - shift;
-    if (!(d > 0 && e > 0)) started = false;
-    even += d * (slope * v + 1);
-    odd += e * (slope * w + 1);
-  }
-  if (count % 2 === 1) {
-    const v = values[pairs] as number;
-    if (!(v > shift)) started = false;
-    even += (v - shift) * (slope * v + 1);
+  for (let i = 0; i < 2 * pairs; i += 2) {
+    const m = multiples[i] as number;
+    const n = multiples[i + 1] as number;
+    if (!(m > 1 && n > 1)) started = false;
+    even += (m - 1) * (slope * m + 1);
+    odd += (n - 1) * (slope * n + 1);
   }
   return started ? even + odd : Number.NaN;
 }
 
-/** Σ P/(k + c·P). */
-function sumOfQuotients(values: Float64Array, count: number, numbers: Float64Array): number {
-  const shift = numbers[0] as number;
-  const slope = numbers[1] as number;
-  const k = numbers[2] as number;
-  const c = numbers[3] as number;
+/** Σ P/(k + c·P), as p/u + q/v = (p·v + q·u)/(u·v). */
+function sumOfQuotients(multiples: Float64Array, pairs: number, numbers: Float64Array): number {
+  const k = numbers[0] as number;
+  const c = numbers[1] as number;
+  const slope = numbers[2] as number;
   let sum = 0;
+  let products = 0; // infinite if one of them was
   let started = true;
-  for (let i = 0; i < count; i++) {
-    const v = values[i] as number;
-    const d = v - shift;
-    if (!(d > 0)) started = false;
-    const power = d * (slope * v + 1);
-    sum += power / (k + c * power);
+  for (let i = 0; i < 2 * pairs; i += 2) {
+    const m = multiples[i] as number;
+    const n = multiples[i + 1] as number;
+    if (!(m > 1 && n > 1)) started = false;
+    const p = (m - 1) * (slope * m + 1);
+    const q = (n - 1) * (slope * n + 1);
+    const u = k + c * p;
+    const v = k + c * q;
+    const product = u * v;
+    products += product;
+    sum += (p * v + q * u) / product;
   }
-  return started ? sum : Number.NaN;
+  return started && products < Number.POSITIVE_INFINITY ? sum : Number.NaN;
 }

@@ -1,5 +1,5 @@
 /**
- * M^alpha − 1 for many multiples: M = c · (1 + r) with a centre c from the top bits of the double, so that
+ * Times of any exponent for many multiples: M = c · (1 + r) with a centre c from the top bits of the double, so that
  *
  *     M^alpha − 1 = (c^alpha − 1) + c^alpha · ((1 + r)^alpha − 1)
  *
@@ -11,25 +11,40 @@ import { type PowerTable, powerTable, TABLE_END } from "./power-table.js";
 const HIGH_WORD_OF_ONE = 0x3ff00000;
 /** Which half of a double has its top bits, which are read where the multiples stand: machines differ in it. */
 const HIGH = /* @__PURE__ */ highHalf();
-const GREATEST = 1.7976931348623157e308;
 
 function highHalf(): 0 | 1 {
   return new Int32Array(Float64Array.of(1).buffer)[1] === HIGH_WORD_OF_ONE ? 1 : 0;
 }
 
-/** Fills `powers`, another array; false, with the powers unfinished, where a multiple is below 1 or not finite. */
-export function fillPowers(multiples: Float64Array, powers: Float64Array, alpha: number): boolean {
-  if (fillByTable(multiples, powers, powerTable(alpha))) return true;
+/**
+ * Fills `times`, another array, with k/(M^alpha − 1) + c; `numbers` begins with k and c. False, with the times unfinished,
+ * where a multiple is below 1 or not finite.
+ */
+export function fillByPowers(
+  multiples: Float64Array,
+  times: Float64Array,
+  alpha: number,
+  numbers: Float64Array,
+): boolean {
+  if (fillByTable(multiples, times, powerTable(alpha), numbers)) return true;
+  const [k, c] = [numbers[0] as number, numbers[1] as number];
   for (let i = 0; i < multiples.length; i++) {
     const m = multiples[i] as number;
-    if (!(m >= 1 && m <= GREATEST)) return false;
-    if (m >= TABLE_END) powers[i] = Math.min(powerMinusOne(m, alpha), GREATEST);
+    if (!(m >= 1 && m < Number.POSITIVE_INFINITY)) return false;
+    if (m >= TABLE_END) times[i] = k / powerMinusOne(m, alpha) + c;
   }
   return true;
 }
 
 /** Whether all multiples are in the table. One that is not gets some number: its bits are masked, no branch skips it. */
-function fillByTable(multiples: Float64Array, powers: Float64Array, { series, cells }: PowerTable): boolean {
+function fillByTable(
+  multiples: Float64Array,
+  times: Float64Array,
+  { series, cells }: PowerTable,
+  numbers: Float64Array,
+): boolean {
+  const k = numbers[0] as number;
+  const c = numbers[1] as number;
   const a1 = series[0] as number;
   const a2 = series[1] as number;
   const a3 = series[2] as number;
@@ -54,7 +69,7 @@ function fillByTable(multiples: Float64Array, powers: Float64Array, { series, ce
     const p = cells[place + 2] as number;
     const r2 = r * r;
     const q = r * (a1 + r * a2 + r2 * (a3 + r * a4) + r2 * r2 * (a5 + r * a6 + r2 * (a7 + r * a8)));
-    powers[i] = p + (q + p * q);
+    times[i] = k / (p + (q + p * q)) + c;
   }
   return (seen & ~mask) === 0;
 }

@@ -1,9 +1,10 @@
-import { fail, nameIn, options } from "../base/check.js";
+import { nameIn, options } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
 import type { Curve, CurveName } from "./curve.js";
-import { type CurveFit, fitCandidate, type Judged, type NoCurveFit } from "./fit-candidate.js";
-import { readPoints, type TimedInjection } from "./fit-points.js";
-import { curveSide, type ReadyCurve, readyCurve } from "./form.js";
+import { type Candidate, fitCandidate, type Judged } from "./fit-candidate.js";
+import { each, type FitPoints, readPoints, type TimedInjection } from "./fit-points.js";
+import type { CurveFit, NoCurveFit } from "./fit-result.js";
+import { curveSide } from "./form.js";
 import { curveNames } from "./standard.js";
 
 /** What to fit. */
@@ -16,39 +17,35 @@ export interface FitOptions {
   readonly constants?: "free";
 }
 
-/** Three standard uncertainties: chance alone puts the true curve this far behind another in one case of 700 at most. */
-const TELLING = 9;
-/** Misfits that differ by this share are the same: what sets them apart is rounding. */
-const SAME = 1e-9;
-/** Relative errors below this are rounding. */
-const ROUNDING = 1e-13;
-
 /**
  * Fits timed injections: the best multiplier for each candidate curve, the best candidate first.
  *
- *     without uncertainties: S = Σ ((t − multiplier · f(M))/t)² is least, since relays declare relative errors
- *     with uncertainties:    S = χ² = Σ ((t − multiplier · f(M))/u)² is least
+ *     without uncertainties: S = Σ ((t − multiplier · f(M))/t)² is least, since the errors of relays are relative
+ *     with uncertainties u:  S = χ² = Σ ((t − multiplier · f(M))/u)² is least
  *
- * With the pickup known the multiplier has a closed form. With `pickup: "free"`, M = level/pickup, and with
- * `constants: "free"`, f(M) = k/(M^alpha − 1) + c and c ≥ 0, the rest is searched from the best place of a coarse grid
- * by damped Gauss–Newton steps. The curve and multiplier of a fit are a setting for {@link operateTime}.
+ * The multiplier has a closed form. With `pickup: "free"`, M = level/pickup, and with `constants: "free"`,
+ * f(M) = k/(M^alpha − 1) + c, the rest is searched by damped Gauss–Newton steps; c stays 0 where it would come out below,
+ * or undetermined. Near the pickup a small error of the level is a large one of the time: give such points a larger
+ * uncertainty, or leave them out. The curve and multiplier of a fit are a setting for {@link operateTime}.
  *
- * Ranked is by S over the degrees of freedom ν. Candidates are tied where the points cannot tell them apart: where their
- * S differ by less than a gap, seen from the best of all. With uncertainties the gap is 9 (times S/ν of the best, where
- * that is above 1: then they are too small). Without, it is as wide as the spread of the best calls for,
- * S · (e^g − 1) with g = 9/ν · ((8ν + 3)/(8ν + 1))²: at ν = 3 another candidate needs 33 times the S of the best, for many
- * points 9 · S/ν more. With ν = 0 everything is tied. Curves of one shape, such as very inverse and long-time inverse, are
- * always tied, in the order of the candidates.
+ * Ranked is by S over the degrees of freedom ν, points less fitted values. Two candidates are tied, the points cannot tell
+ * them apart, where their S differ by less than 3.84 (5.99 where one fits two values more): quantiles of χ² at 95 %. Where
+ * the best of all has S/ν above 1, its uncertainties are too small, and the limit grows with it. Without uncertainties the
+ * scatter of the best has to tell: the limit is S · (e^g − 1) with g = 3.84/ν · ((8ν + 3)/(8ν + 1))², about 3.84 · S/ν
+ * for many points, 10 · S for ν = 2; with ν = 0 all are tied. Chance parts the true curve from another one in at most one
+ * case of 40, from the best of all standard curves in one of 20. Curves of one shape, such as very inverse and long-time
+ * inverse, are always tied, in the order of the candidates.
  *
  * @param points - Timed injections, in any order; a multiple may come several times.
  * @returns The candidates that fit, best first, and then those that do not, with the reason: see {@link NoFit}.
- * @throws A {@link InputError} with the place of a bad point (`points[2].time`) or curve (`curves[0].k`), for unknown
- * options, for a point outside a table, and for a table where the pickup is free.
- * Accuracy: from exact times at multiples of 1.05 to 20 that lie a factor of 1.5 apart, multiplier and pickup come back
- * within 1e-11 relative, free constants within 1e-8.
- * @source least squares and their uncertainties: JCGM 100:2008 H.3; g turns a Student t of ν degrees into a normal
- * quantile: D. L. Wallace, Annals of Mathematical Statistics 30 (1959), from memory; three standard uncertainties and the
- * widening by S/ν are choices
+ * @throws A {@link InputError} with the place of a bad point (`points[2].time`) or curve (`curves[0].k`), and for unknown
+ * options.
+ * Accuracy: from exact times at multiples of 1.05 to 20 the multiplier comes back within 4 units in the last place. Where
+ * the points lie a factor of 1.1 apart and reach over one of 1.5, a free pickup and its multiplier come back within 1e-12
+ * relative; free constants from 7 points over a factor of 13 within 1e-9 of them (c: of the shortest time), with the
+ * pickup within 1e-8.
+ * @source least squares and their uncertainties: JCGM 100:2008 H.3; g turns a quantile of Student's t into one of the
+ * normal distribution: D. L. Wallace, Annals of Mathematical Statistics 30 (1959), from memory
  *
  * @example
  * import { fitCurve } from "tripwright/curve";
@@ -73,52 +70,50 @@ const ROUNDING = 1e-13;
  * if (free?.kind === "found") free.pickup?.toFixed(2); // → "4.02"
  */
 export function fitCurve(points: readonly TimedInjection[], what: FitOptions = {}): readonly (CurveFit | NoCurveFit)[] {
-  const { curves = overCurves(), pickup, constants } = options(what, ["curves", "pickup", "constants"]);
-  if (pickup !== undefined) nameIn(pickup, { free: 0 }, "pickup");
-  if (constants !== undefined) nameIn(constants, { free: 0 }, "constants");
-  const read = readPoints(points, pickup === "free");
-  const answers = curves.map((curve, i) =>
-    fitCandidate(read, curve, readCandidate(curve, `curves[${i}]`, read.freePickup)),
-  );
-  if (constants) answers.push(fitCandidate(read));
-  // What rounding alone may leave, as a length: so is the root of a sum of squares.
-  const floor = Math.hypot(...read.times.map((time, i) => ROUNDING * time * (read.weights[i] as number)));
-  const same = (a: Judged, b: Judged) =>
-    Math.abs(Math.sqrt(a.sum) - Math.sqrt(b.sum)) <= SAME * Math.sqrt(a.sum) + floor;
-  const ranked = answers
-    .filter((answer): answer is Judged => "fit" in answer)
-    .sort((a, b) => (same(a, b) ? 0 : misfit(a) - misfit(b)));
-  const gap = ranked[0] ? tellingGap(ranked[0], read.known, floor) : 0;
-  const isTied = (a: Judged, b: Judged) => a !== b && (Math.abs(a.sum - b.sum) < gap || same(a, b));
+  const { curves = overCurves(), ...free } = options(what, ["curves", "pickup", "constants"]);
+  for (const [name, value] of Object.entries(free)) if (value !== undefined) nameIn(value, { free: 0 }, name);
+  const read = readPoints(points, free.pickup ? "level" : "multiple");
+  const pickup = free.pickup ? (["pickup"] as const) : [];
+  const answers = each(curves, "curves", (curve) => fitNamed(read, { curve, unknowns: ["multiplier", ...pickup] }));
+  if (free.constants) {
+    const full = fitCandidate(read, { unknowns: ["k", "alpha", "c", ...pickup] });
+    answers.push("fit" in full ? full : fitCandidate(read, { unknowns: ["k", "alpha", ...pickup] }));
+  }
+  const ranked = answers.filter((answer) => "fit" in answer).sort((a, b) => misfit(a) - misfit(b));
+  const isTied = (a: Judged, b: Judged) =>
+    a !== b &&
+    Math.abs(a.sum - b.sum) < tellingGap(ranked[0] as Judged, a.fit.degreesOfFreedom - b.fit.degreesOfFreedom);
   return [
     ...ranked.map((one) => ({
       ...one.fit,
       tiedWith: ranked.filter((other) => isTied(one, other)).map(({ fit }) => fit.curve),
     })),
-    ...answers.filter((answer): answer is NoCurveFit => !("fit" in answer)),
+    ...answers.filter((answer) => "reason" in answer),
   ];
 }
 
 const overCurves = () => curveNames.filter((name) => curveSide(name) === "over");
 
-function readCandidate(curve: Curve | CurveName, path: string, freePickup: boolean): ReadyCurve {
+/** The problems of a candidate stand at its own place in the list, not at the `curve` of a setting. */
+function fitNamed(points: FitPoints, candidate: Candidate): Judged | NoCurveFit {
   try {
-    const ready = readyCurve(curve);
-    if (freePickup && ready.curve.form === "table")
-      fail("not-applicable", "curve", "a curve that goes beyond its points, since the pickup is free", "a table");
-    return ready;
+    return fitCandidate(points, candidate);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    throw new InputError(error.problems.map((problem) => ({ ...problem, path: problem.path.replace("curve", path) })));
+    throw new InputError(
+      error.problems.map((problem) => ({ ...problem, path: problem.path.replace(/^curve\.?/, "") })),
+    );
   }
 }
 
-/** How much the sums of squares of two candidates must differ to tell them apart, seen from the best of all. */
-function tellingGap(best: Judged, known: boolean, floor: number): number {
-  if (known) return TELLING * Math.max(1, misfit(best));
-  const freedom = best.fit.degreesOfFreedom;
-  // Without any freedom the gap is infinite, as it should be.
-  return (best.sum + floor ** 2) * Math.expm1((TELLING / freedom) * ((8 * freedom + 3) / (8 * freedom + 1)) ** 2);
-}
+/** The sum of squares per degree of freedom, to six digits: curves of one shape differ by rounding only. */
+const misfit = ({ sum, fit }: Judged): number => Number((sum / (fit.degreesOfFreedom || 1)).toPrecision(6));
 
-const misfit = ({ sum, fit }: Judged): number => sum / (fit.degreesOfFreedom || 1);
+/** By how much the sums of squares of two candidates must differ to tell them apart, seen from the best of all. */
+function tellingGap(best: Judged, difference: number): number {
+  const quantile = Math.abs(difference) > 1 ? 5.99 : 3.84;
+  if (best.fit.chiSquared !== undefined) return quantile * Math.max(1, misfit(best));
+  const n = best.fit.degreesOfFreedom;
+  // Infinite where no degree of freedom is left, as it should be.
+  return best.sum * Math.expm1((quantile / n) * ((8 * n + 3) / (8 * n + 1)) ** 2);
+}

@@ -2,45 +2,43 @@ import { above, atLeast, fail, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
 
-/** One timed injection. */
-export interface TimedInjection {
-  /** Of the setting, 0 or more; where the pickup is known. */
-  readonly multiple?: number;
-  /** What was injected, 0 or more, in any unit that all points share; where the pickup is free. */
-  readonly level?: number;
+/** One timed injection: a multiple of the setting or, where the pickup is free, a level in any unit that all share. */
+export type TimedInjection = {
   /** The measured operate time, above 0 s. */
   readonly time: Seconds;
   /** The standard uncertainty of the time, above 0 s. All points have one, or none. */
   readonly uncertainty?: Seconds;
-}
+} & ({ readonly multiple: number; readonly level?: never } | { readonly level: number; readonly multiple?: never });
 
 /** Timed injections, checked. */
 export interface FitPoints {
-  /** Multiples of the setting; where the pickup is free, levels in any unit. */
-  readonly levels: readonly number[];
-  readonly times: readonly Seconds[];
-  /** 1/uncertainty where these are known, else 1/time, so that the errors are relative. */
-  readonly weights: readonly number[];
+  readonly points: readonly {
+    /** The multiple, where the pickup is 1. */
+    readonly level: number;
+    readonly time: Seconds;
+    /** 1/uncertainty where it is known, else 1/time, so that the errors are relative. */
+    readonly weight: number;
+  }[];
   /** Whether the uncertainties are known. */
   readonly known: boolean;
-  readonly freePickup: boolean;
+}
+
+/** Reads the items of a list; their problems get its path. */
+export function each<T, R>(list: readonly T[], path: string, read: (item: T) => R): R[] {
+  if (!Array.isArray(list)) fail("wrong-type", path, "a list", list);
+  return Array.from(list, (item, i) => within(`${path}[${i}]`, () => read(item)));
 }
 
 /** Checks the points. */
-export function readPoints(points: readonly TimedInjection[], freePickup: boolean): FitPoints {
-  if (!Array.isArray(points)) fail("wrong-type", "points", "an array of timed injections", points);
-  const given: readonly TimedInjection[] = points;
-  const known = given.some((point) => point?.uncertainty !== undefined);
-  const [quantity, what] = freePickup
-    ? (["level", "a level"] as const)
-    : (["multiple", "a multiple of the setting"] as const);
-  const each = <T>(read: (point: TimedInjection) => T): readonly T[] =>
-    given.map((point, i) => within(`points[${i}]`, () => read(object(point, "", "a timed injection"))));
-  const levels = each((point) => atLeast(point[quantity] as number, 0, quantity, what));
-  const times = each(({ time }) => above(time, 0, "time", "an operate time", "s"));
-  const weights = each(
-    ({ time, uncertainty }) =>
-      1 / (known ? above(uncertainty as number, 0, "uncertainty", "a standard uncertainty", "s") : time),
-  );
-  return { levels, times, weights, known, freePickup };
+export function readPoints(list: readonly TimedInjection[], key: "multiple" | "level"): FitPoints {
+  let known = false;
+  each(list, "points", (point) => {
+    known ||= object(point, "", "a timed injection").uncertainty !== undefined;
+  });
+  const points = each(list, "points", ({ [key]: level, time, uncertainty }) => ({
+    level: atLeast(level as number, 0, key, `a ${key}`),
+    time: above(time, 0, "time", "a time", "s"),
+    weight: 1 / (known ? above(uncertainty as number, 0, "uncertainty", "a time", "s") : time),
+  }));
+  return { points, known };
 }

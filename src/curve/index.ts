@@ -33,9 +33,9 @@ export type {
   ThermalCurve,
   UnderCurve,
 } from "./curve.js";
-export type { CurveFit, FitUncertainties, NoCurveFit, NoFit } from "./fit-candidate.js";
 export { type FitOptions, fitCurve } from "./fit-curve.js";
 export type { TimedInjection } from "./fit-points.js";
+export type { CurveFit, FitUncertainties, NoCurveFit, NoFit } from "./fit-result.js";
 export { curveSide } from "./form.js";
 export { multipleForTime, type NoMultiple } from "./multiple-for-time.js";
 export { multiplierForMargin, type NoGrading, type WantedMargin } from "./multiplier-for-margin.js";

@@ -71,7 +71,7 @@ function overSamples(
 }
 
 /** Samples in a block; in a smaller one, few enough to be gone through one by one. */
-const BLOCK = 1_024;
+const BLOCK = 2_048;
 const SMALL = 32;
 
 /**
@@ -79,13 +79,13 @@ const SMALL = 32;
  * is gone through in smaller ones, and a small one sample by sample.
  */
 function overBlocks(record: Recorded, law: BatchLaw): TravelState {
-  const powers = new Float64Array(BLOCK);
+  const scratch = new Float64Array(BLOCK);
   const over = (from: TravelState, first: number, last: number, size: number): TravelState => {
     let state = from;
     let lost = 0; // what rounding took from the travel, given back with the next block
     for (let begin = first; begin < last && state.operatedAt === undefined; begin += size) {
       const end = Math.min(begin + size, last);
-      const gained = record.dt * sumOfRates(started(record, begin, end), powers, law) + lost;
+      const gained = record.dt * sumOfRates(started(record, begin, end), scratch, law) + lost;
       const travel = state.travel + gained;
       if (travel < 1) {
         lost = gained - (travel - state.travel);

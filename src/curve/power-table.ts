@@ -15,7 +15,7 @@ export const TABLE_END = 256;
 
 export interface PowerTable {
   readonly alpha: number;
-  /** The coefficients of (1 + r)^alpha − 1 from r on; within a cell a double has digits for eight. */
+  /** The coefficients of (1 + r)^alpha − 1 from r on. */
   readonly series: Float64Array;
   /** Centre, its reciprocal and its power − 1, one after the other for each cell. */
   readonly cells: Float64Array;
@@ -61,9 +61,9 @@ function powersOfOneOctave(alpha: number, series: Float64Array): Double2[] {
 
 const ofProduct = (a: Double2, b: Double2): Double2 => add(add(a, b), multiply(a, b));
 
-/** The steps are below 1/80, so that what the twelve coefficients leave out is below 2^-75 of them. */
+/** With r below 1/80, in a cell and from centre to centre, what eight coefficients leave out is below 2^-54 of the sum. */
 function binomialSeries(alpha: number): Float64Array {
-  const series = new Float64Array(12);
+  const series = new Float64Array(8);
   for (let n = 1, coefficient = 1; n <= series.length; n++) {
     coefficient *= (alpha - (n - 1)) / n;
     series[n - 1] = coefficient;

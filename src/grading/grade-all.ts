@@ -84,21 +84,21 @@ function below(x: number): number {
 }
 
 /**
- * Within or not, by two comparisons; gives the first place of a reading that is not finite, −1 where there is none. Such a one
- * lies within no limits, since those that are absent are the ends of the doubles. From the last to the first, so that the
- * first place is what remains.
+ * Marks what is not within; gives the first place of a reading that is not finite, −1 where there is none. Such a one lies
+ * within no limits, since those that are absent are the ends of the doubles.
  */
 function markOutside(measured: Float64Array, limits: Float64Array, codes: Uint8Array): number {
-  const [low, high, count] = [limits[0] as number, limits[1] as number, codes.length];
+  const low = limits[0] as number;
+  const high = limits[1] as number;
+  const count = codes.length;
   let bad = -1;
-  for (let i = count - 1; i >= 0; i--) {
+  codes.fill(0);
+  for (let i = 0; i < count; i++) {
     const reading = measured[i] as number;
-    let code = 0;
     if (!(reading >= low && reading <= high)) {
-      if (reading - reading !== 0) bad = i;
-      code = 1;
+      codes[i] = 1;
+      if (reading - reading !== 0 && bad < 0) bad = i;
     }
-    codes[i] = code;
   }
   return bad;
 }

@@ -1,8 +1,5 @@
 import type { Trace } from "./trace.js";
 
-/** Of half the swing: how far the fundamental of a clipped wave goes beyond where it was cut. */
-const BEYOND = 0.004;
-
 /**
  * The share of samples that lie flat on an extreme: three or more in a row, where the fundamental, with level and peak as
  * given, goes beyond that extreme. A coarse converter makes crests flat as well, but the fundamental goes beyond those by
@@ -23,7 +20,7 @@ export function clippedShare(
     [maximum, 1],
     [minimum, -1],
   ] as const) {
-    if (sign * level + peak < 1 + BEYOND + grain / 2) continue;
+    if (sign * level + peak < 1 + grain / 2) continue;
     const top = (extreme - middle) / half;
     let run = 0;
     for (const x of values) {

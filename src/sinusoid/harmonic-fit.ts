@@ -35,6 +35,8 @@ const ITERATIONS = 60;
 const LITTLE = 1e-5;
 /** Radians over the samples and orders in reach: the farthest move, a small one, and one that is nothing. */
 const [FARTHEST, SMALL, NOTHING] = [4, 0.5, 1e-11];
+/** The parts follow the last move in a straight line: the square of what it is must be lost in rounding. */
+const STRAIGHT = 1e-8;
 
 /**
  * Least squares of a level and harmonics, with the step kept or searched by Gauss–Newton: at each step the parts are
@@ -62,7 +64,7 @@ export function fitHarmonics(values: Float64Array, model: HarmonicModel): Harmon
     const drift = Math.abs(move) * room;
     // Moves shrink by as much again, or faster.
     const next = last === 0 ? drift : drift * Math.min(1, Math.abs(move / last));
-    const settled = next < NOTHING || move * move * at.stiffness < close * close * at.variance;
+    const settled = (next < NOTHING && drift < STRAIGHT) || move * move * at.stiffness < close * close * at.variance;
     const most = highest(step);
     last = move;
     if (!settled && drift > SMALL) continue;

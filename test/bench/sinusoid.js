@@ -181,7 +181,7 @@ x = 90 * np.cos(2 * np.pi * 49.93 * t + 0.5) + 2 + 3 * ((i * i * 0.6180339887498
 model = lambda t, a, f, p, c: a * np.cos(2 * np.pi * f * t + p) + c`;
   const work = `for _ in range(${FITS}): p, _ = curve_fit(model, t, x, p0=(88, ${frequency}, 0.45, 1))`;
   compare(
-    "fitSinusoid, four parameters, a thousand samples, fifty times",
+    "fitSinusoid, four parameters, a thousand samples, two hundred times",
     [
       { name: "fitSinusoid", run: often(fit) },
       { name: "ml-levenberg-marquardt, five iterations at most", run: often(general), wanted: 45, rounds: 3 },

@@ -1,7 +1,7 @@
-/** The powers of a batch and their table against 50-digit decimals; the plain formula is powerMinusOne. */
+/** Times by the table of powers, and the table, against 50-digit decimals; the plain formula is powerMinusOne. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { fillPowers } from "../../src/curve/batch-power.js";
+import { fillByPowers } from "../../src/curve/batch-power.js";
 import { powerMinusOne } from "../../src/curve/power.js";
 import { powerTable } from "../../src/curve/power-table.js";
 import { exactly, ulpsOff } from "../base/reference.js";
@@ -11,9 +11,9 @@ import { holds } from "../support/holds.js";
 
 const exponents = [0.001, 0.02, 0.04, 0.5, 1.3, 3, 3.7, 4];
 const exact = (multiple: number, alpha: number) => exactly(multiple).pow(exactly(alpha)).minus(1);
-const powersOf = (multiples: Float64Array, alpha: number) => {
-  const powers = new Float64Array(multiples.length);
-  return { complete: fillPowers(multiples, powers, alpha), powers };
+const filled = (multiples: Float64Array, alpha: number, c = 0) => {
+  const times = new Float64Array(multiples.length);
+  return { complete: fillByPowers(multiples, times, alpha, Float64Array.of(1, c)), times };
 };
 
 describe("the table of powers", () => {
@@ -39,7 +39,7 @@ describe("the table of powers", () => {
   });
 });
 
-describe("the powers of a batch", () => {
+describe("times by powers, 1/(M^alpha − 1)", () => {
   /** Logarithms of M − 1, from the smallest step beside 1 to the end of the table. */
   const exponent = spread(-15, Math.log10(254.9));
 
@@ -47,11 +47,10 @@ describe("the powers of a batch", () => {
     holds(
       fc.property(fc.array(exponent, { minLength: 1, maxLength: 20 }), (list) => {
         const multiples = Float64Array.from(list, (power) => 1 + 10 ** power);
-        const { complete, powers } = powersOf(multiples, alpha);
+        const { complete, times } = filled(multiples, alpha);
         expect(complete).toBe(true);
-        // The power of the centre, its sum with the step, and the step, which is at most as large: one each
-        powers.forEach((power, i) => {
-          expect(ulpsOff(power, exact(multiples[i] as number, alpha))).toBeLessThanOrEqual(3);
+        times.forEach((time, i) => {
+          expect(ulpsOff(time, exact(multiples[i] as number, alpha).pow(-1))).toBeLessThanOrEqual(3);
         });
       }),
       20,
@@ -61,34 +60,40 @@ describe("the powers of a batch", () => {
   test("go on without a step from cell to cell and from octave to octave", () => {
     const edges = Array.from({ length: 1_023 }, (_, i) => 2 ** Math.floor((i + 1) / 128) * (1 + ((i + 1) % 128) / 128));
     const multiples = Float64Array.from(edges.flatMap((edge) => [edge * (1 - 2 ** -53), edge]));
-    const { powers } = powersOf(multiples, 0.02);
-    powers.forEach((power, i) => {
-      expect(ulps(power, powerMinusOne(multiples[i] as number, 0.02))).toBeLessThanOrEqual(7);
+    filled(multiples, 0.02).times.forEach((time, i) => {
+      expect(ulps(time, 1 / powerMinusOne(multiples[i] as number, 0.02))).toBeLessThanOrEqual(7);
     });
   });
 
-  test("are exactly 0 at 1, and rise from there", () => {
-    const { powers } = powersOf(Float64Array.of(1, 1 + 2 ** -52, 1 + 2 ** -51), 0.02);
-    expect(powers[0]).toBe(0);
-    expect(powers[1]).toBeGreaterThan(0);
-    expect(powers[2]).toBeGreaterThan(powers[1] as number);
+  test("have no bias at the far ends of cells, where the last terms of the series count", () => {
+    const multiples = Float64Array.from({ length: 200 }, (_, i) => 1 + (0.98 + i / 10_001) / 128);
+    const errors = Array.from(filled(multiples, 0.02).times, (time, i) => {
+      const reference = exact(multiples[i] as number, 0.02).pow(-1);
+      return ulpsOff(time, reference) * (exactly(time).gt(reference) ? 1 : -1);
+    });
+    expect(Math.abs(errors.reduce((sum, error) => sum + error, 0) / errors.length)).toBeLessThan(0.5);
   });
 
-  test("beyond the table are those of the plain formula, and never infinite", () => {
-    const { complete, powers } = powersOf(Float64Array.of(256, 1e5, 3, 1e200), 3);
+  test("are infinite at 1, and fall from there", () => {
+    const { times } = filled(Float64Array.of(1, 1 + 2 ** -52, 1 + 2 ** -51), 0.02);
+    expect(times[0]).toBe(Number.POSITIVE_INFINITY);
+    expect(times[1]).toBeLessThan(Number.POSITIVE_INFINITY);
+    expect(times[2]).toBeLessThan(times[1] as number);
+  });
+
+  test("beyond the table are those of the plain formula", () => {
+    const { complete, times } = filled(Float64Array.of(256, 1e5, 3, 1e200), 3, 0.25);
     expect(complete).toBe(true);
-    expect(Array.from(powers)).toEqual([256 ** 3 - 1, 1e15 - 1, 26, 1.7976931348623157e308]);
+    expect(Array.from(times)).toEqual([1 / (256 ** 3 - 1) + 0.25, 1 / (1e15 - 1) + 0.25, 1 / 26 + 0.25, 0.25]);
   });
 
   test.each([0, -0, 0.999, -5, 5e-324, Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY])(
     "are not complete with %f, wherever it stands",
     (bad) => {
       for (const place of [0, 3, 6]) {
-        expect(powersOf(Float64Array.from({ length: 7 }, () => 2).fill(bad, place, place + 1), 0.5).complete).toBe(
-          false,
-        );
+        expect(filled(new Float64Array(7).fill(2).fill(bad, place, place + 1), 0.5).complete).toBe(false);
       }
-      expect(powersOf(Float64Array.of(1e5, bad, 2), 0.5).complete).toBe(false);
+      expect(filled(Float64Array.of(1e5, bad, 2), 0.5).complete).toBe(false);
     },
   );
 });

@@ -1,7 +1,9 @@
 import fc from "fast-check";
+import { operateTime } from "tripwright/curve";
 import { describe, expect, test } from "vitest";
 import { holds } from "../support/holds.js";
-import { fitsOf, normalNoise, onCurve, overNames, sameShape } from "./injections.js";
+import { normalNoise } from "../support/normal-noise.js";
+import { fitsOf, onCurve, overNames, sameShape } from "./injections.js";
 
 const share = fc.double({ min: 0, max: 1, noNaN: true });
 const points = fc.array(
@@ -78,15 +80,36 @@ describe("the gap that tells two candidates apart", () => {
   // On the first exactly; the second leaves the part across (8/3, 1) of (1, 1/2): (1 − 4/3)²/(64/9 + 1) = 1/73.
   const across = 1 / 73;
 
-  test("is 9 in chi-squared, three standard uncertainties", () => {
+  test("is 3.84 in chi-squared", () => {
     for (const [chiSquared, tied] of [
-      [8.99, [curves[1]]],
-      [9.01, []],
+      [3.83, [curves[1]]],
+      [3.85, []],
     ] as const) {
       const [best, other] = fitsOf(pair(Math.sqrt(across / chiSquared)), { curves });
       expect(best?.curve).toBe(curves[0]);
       expect(other?.chiSquared).toBeCloseTo(chiSquared, 10);
       expect(best?.tiedWith).toEqual(tied);
+    }
+  });
+
+  test("is 5.99 where one fits two values more", () => {
+    // On a curve of their own, so that the free constants leave nothing.
+    const curve = { form: "inverse", k: 80, alpha: 2.05, c: 0.1 } as const;
+    const points = (uncertainty: number) =>
+      [2, 3, 5, 8, 12].map((multiple) => {
+        const time = operateTime({ curve }, multiple);
+        return { multiple, time, uncertainty: uncertainty * time };
+      });
+    const given = { curves: ["iec-extremely-inverse"], constants: "free" } as const;
+    const all = fitsOf(points(1), given).find((fit) => typeof fit.curve === "string")?.chiSquared as number;
+    for (const [chiSquared, tied] of [
+      [5.98, 1],
+      [6, 0],
+    ] as const) {
+      const [best, other] = fitsOf(points(Math.sqrt(all / chiSquared)), given);
+      expect(best?.degreesOfFreedom).toBe(2);
+      expect(other?.chiSquared).toBeCloseTo(chiSquared, 8);
+      expect(best?.tiedWith).toHaveLength(tied);
     }
   });
 
@@ -97,26 +120,28 @@ describe("the gap that tells two candidates apart", () => {
     });
     const [best, other] = fitsOf(misfit, { curves: ["overvoltage-inverse", "ieee-very-inverse"] });
     expect(best?.curve).toBe("overvoltage-inverse");
-    expect((other?.chiSquared as number) - (best?.chiSquared as number)).toBeGreaterThan(9);
+    expect((other?.chiSquared as number) - (best?.chiSquared as number)).toBeGreaterThan(3.84);
     expect(best?.tiedWith).toEqual(["ieee-very-inverse"]);
   });
 
-  test("without uncertainties is a share of the misfit of the best: with two points e^(121/9) − 1", () => {
-    // f/t is 1 and 1/(1 + δ) on the first curve, 8/3 and 2 of (1 + δ) times as much on the second; two points leave
-    // S = (q1 − q2)²/(q1² + q2²), so that S'/S is about 0.04/(δ²/2).
-    const [q1, q2] = [8 / 3, 2];
-    const other = (q1 - q2) ** 2 / (q1 ** 2 + q2 ** 2);
-    for (const [factor, tied] of [
-      [0.98, [curves[1]]],
-      [1.02, []],
-    ] as const) {
-      const delta = Math.sqrt((2 * other) / (factor * Math.exp(121 / 9)));
-      const given = [
-        { multiple: 2, time: 1 },
-        { multiple: 3, time: 0.5 * (1 + delta) },
-      ];
-      expect(fitsOf(given, { curves })[0]?.tiedWith).toEqual(tied);
-    }
+  test("without uncertainties is a share of the misfit of the best: with two points e^(3.84 · 121/81) − 1", () => {
+    // Two points with quotients p and q of curve and time leave S = (p − q)²/(p² + q²).
+    const left = (p: number, q: number) => (p - q) ** 2 / (p * p + q * q);
+    const limit = Math.exp((3.84 * 121) / 81);
+    holds(
+      fc.property(share, (x) => {
+        const late = 1.01 + 0.01 * x;
+        const ratio = left(8 / 3, 2 / late) / left(1, 1 / late);
+        fc.pre(Math.abs(ratio / limit - 1) > 1e-6);
+        const given = [
+          { multiple: 2, time: 1 },
+          { multiple: 3, time: 0.5 * late },
+        ];
+        const [best] = fitsOf(given, { curves });
+        expect(best?.curve).toBe(curves[0]);
+        expect(best?.tiedWith).toEqual(ratio < limit ? [curves[1]] : []);
+      }),
+    );
   });
 
   test("is wide where few points have to tell the spread as well", () => {
@@ -135,13 +160,13 @@ describe("the gap that tells two candidates apart", () => {
     ["known", true],
     ["told by the spread of three points", false],
   ])(
-    "says wrongly of the true curve that it is not the one in about 1 of 700 cases at most, uncertainties %s",
+    "says wrongly of the true curve that it is not the one in 1 of 40 cases at most, uncertainties %s",
     (_what, known) => {
       const noise = normalNoise();
       const runs = 2000;
       let worst = 0;
-      // How far the other curve is away in standard uncertainties decides; near 3 (known) or less chance does its worst.
-      for (const size of [0.15, 0.07, 0.05]) {
+      // How far the other curve is away in standard uncertainties decides; near 2 chance does its worst.
+      for (const size of [0.15, 0.1]) {
         let excluded = 0;
         for (let run = 0; run < runs; run++) {
           const given = onCurve("iec-very-inverse", 0.3, [2, 4, 8]).map(({ multiple, time }) => ({
@@ -154,8 +179,9 @@ describe("the gap that tells two candidates apart", () => {
         }
         worst = Math.max(worst, excluded);
       }
-      // 2000/700 is 3; 17 and more would come by chance once in ten million runs.
-      expect(worst).toBeLessThan(17);
+      // 50 of 2000 and six standard deviations more at most; and a limit that never excludes would prove nothing.
+      expect(worst).toBeLessThan(92);
+      expect(worst).toBeGreaterThan(15);
     },
   );
 });

@@ -1,6 +1,7 @@
 /** Standard uncertainties against what they mean: how often the true value lies within one and within three of them. */
 import { describe, expect, test } from "vitest";
-import { asLevels, bestOf, normalNoise, onCurve } from "./injections.js";
+import { normalNoise } from "../support/normal-noise.js";
+import { asLevels, bestOf, onCurve } from "./injections.js";
 
 const RUNS = 1000;
 const SIZE = 0.004;

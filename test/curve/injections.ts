@@ -1,8 +1,14 @@
-/** What the tests of fits share: points on a curve, fits that must be there, and seeded normal noise. */
-import { type CurveName, curveNames, curveSide, operateTime } from "tripwright/curve";
-import type { CurveFit } from "../../src/curve/fit-candidate.js";
-import { type FitOptions, fitCurve } from "../../src/curve/fit-curve.js";
-import type { TimedInjection } from "../../src/curve/fit-points.js";
+/** What the tests of fits share: points on a curve, and fits that must be there. */
+import {
+  type CurveFit,
+  type CurveName,
+  curveNames,
+  curveSide,
+  type FitOptions,
+  fitCurve,
+  operateTime,
+  type TimedInjection,
+} from "tripwright/curve";
 
 /** The candidates where none are named. */
 export const overNames: readonly CurveName[] = curveNames.filter((name) => curveSide(name) === "over");
@@ -32,13 +38,3 @@ export function bestOf(points: readonly TimedInjection[], options?: FitOptions):
 /** How far a value lies from another, relative to it. */
 export const off = (actual: number | undefined, expected: number): number =>
   Math.abs((actual ?? Number.NaN) / expected - 1);
-
-/** Normal noise of variance 1 from the seed of the run (a linear congruence, then the polar form of Box and Muller). */
-export function normalNoise(): () => number {
-  let state = BigInt(process.env["TRIPWRIGHT_SEED"] ?? 1);
-  const uniform = () => {
-    state = BigInt.asUintN(64, state * 6364136223846793005n + 1442695040888963407n);
-    return (Number(state >> 11n) + 0.5) / 2 ** 53;
-  };
-  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
-}

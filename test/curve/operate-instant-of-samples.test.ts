@@ -74,6 +74,24 @@ describe("a long record", () => {
     expect(Math.abs(operatedAt - time)).toBeLessThanOrEqual(1e-13 * time);
   });
 
+  test("of ten million samples keeps its digits too: what is left is the rounding within blocks", () => {
+    const curve = "iec-very-inverse";
+    const time = operateTime({ curve }, 3.3);
+    const sampleRate = 9_999_000.4 / time;
+    const { operatedAt = 0 } = operateInstantOfSamples({ curve }, new Float64Array(1e7).fill(3.3), { sampleRate });
+    // 1,024 additions, each to half a unit in the last place of a sum that is half as large in the mean
+    expect(Math.abs(operatedAt - time)).toBeLessThanOrEqual(512 * 2 ** -53 * time);
+  });
+
+  test.each([0, 1, 2, 2_046, 2_047, 2_048])("sees a single sample that is not started, here sample %d", (place) => {
+    for (const curve of ["iec-very-inverse", "iec-extremely-inverse", "ieee-very-inverse"] as const) {
+      const setting: CurveSetting = { curve, reset: { form: "instantaneous" } };
+      const record = new Float64Array(2_049).fill(1.5).fill(0.9, place, place + 1);
+      const { travel } = operateInstantOfSamples(setting, record, { sampleRate: 1_000 });
+      expect(travel).toBeCloseTo((2_048 - place) / 1_000 / operateTime(setting, 1.5), 14);
+    }
+  });
+
   const held: CurveSetting = { curve: "iec-inverse", startRatio: 1.2, ceilingMultiple: 10 };
   test.each([
     ["above a start of its own and up to its ceiling", held],
@@ -97,6 +115,19 @@ describe("a long record", () => {
       const duration = record.length / sampleRate;
       expect(Math.abs((samples.operatedAt ?? 0) - (pieces.operatedAt ?? 0))).toBeLessThanOrEqual(1e-12 * duration);
       expect(Math.abs(samples.travel - pieces.travel)).toBeLessThanOrEqual(1e-11);
+    }
+  });
+
+  test("of immense multiples moves at the constant rate", () => {
+    for (const alpha of [0.5, 1, 2, 3]) {
+      const curve = { form: "inverse", k: 1, alpha, c: 50 } as const;
+      for (const immense of [1e77, 1e120, 1e300]) {
+        const { operatedAt } = operateInstantOfSamples({ curve }, new Float64Array(20_001).fill(immense), {
+          sampleRate: 400,
+        });
+        // Sample by sample: 20,000 additions, each to half a unit in the last place of a travel up to 1.
+        expect(Math.abs((operatedAt ?? 0) - 50)).toBeLessThanOrEqual(50 * 20_000 * 2 ** -54);
+      }
     }
   });
 

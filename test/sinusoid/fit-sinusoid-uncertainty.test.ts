@@ -1,6 +1,6 @@
 import { valueAt } from "tripwright/sinusoid";
 import { describe, expect, test } from "vitest";
-import { normalNoise } from "../curve/injections.js";
+import { normalNoise } from "../support/normal-noise.js";
 import { found, inverseOfSquare, record, recorded } from "./traces.js";
 
 describe("the standard uncertainties of a fit", () => {

@@ -1,7 +1,7 @@
 /** What people export from recorders: distorted, noisy, short, coarse, offset. */
 import { type Measurement, measure, valueAt } from "tripwright/sinusoid";
 import { describe, expect, test } from "vitest";
-import { normalNoise } from "../curve/injections.js";
+import { normalNoise } from "../support/normal-noise.js";
 import { cosine, fraction, SHAPES, type Shape } from "./shapes.js";
 import { degreesApart, record } from "./traces.js";
 

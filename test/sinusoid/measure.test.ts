@@ -2,8 +2,8 @@ import fc from "fast-check";
 import { type Measurement, measure, type Sinusoid, sample, thd, valueAt } from "tripwright/sinusoid";
 import { describe, expect, test } from "vitest";
 import { spread } from "../base/spread.js";
-import { normalNoise } from "../curve/injections.js";
 import { holds } from "../support/holds.js";
+import { normalNoise } from "../support/normal-noise.js";
 import { degreesApart, distance, recorded } from "./traces.js";
 
 type Given = { readonly others: readonly { readonly rms: number; readonly angle: number }[] } & Sinusoid;
