@@ -1,4 +1,4 @@
-/** Quantities as people type them: SI numbers, or text with a unit such as "4 A", "250 ms", "12 cycles", "0.8 × rated". */
+/** Quantities as people type them: SI numbers, or text with a unit such as "4 A", "250 ms", "12 cycles", "0.8 × rated", "80 % of nominal". */
 import { fail } from "./check.js";
 import { type Decimal, decimal, toNumber } from "./exact.js";
 import { InputError } from "./input-error.js";
@@ -21,7 +21,9 @@ const KINDS = {
     what: 'a time such as "250 ms" or "12 cycles"',
     units: { s: "1", ms: "0.001", µs: "0.000001", μs: "0.000001", us: "0.000001", min: "60", cycles: "1", cycle: "1" },
   },
-  frequency: { what: 'a frequency such as "49.5 Hz"', units: { Hz: "1", mHz: "0.001" } },
+  frequency: { what: 'a frequency such as "49.5 Hz"', units: { Hz: "1", mHz: "0.001" }, ofRated: true },
+  rate: { what: 'a rate of change such as "0.5 Hz/s"', units: { "Hz/s": "1", "mHz/s": "0.001" } },
+  ratio: { what: 'a ratio such as "1.1" or "110 %"', units: { "": "1", "%": "0.01", percent: "0.01", pu: "1" } },
   angle: { what: 'an angle such as "-120°"', units: { "°": "1", deg: "1", degrees: "1" } },
   percent: { what: 'a percentage such as "5 %"', units: { "%": "1", percent: "1" } },
 } as const satisfies { [kind: string]: Kind };
@@ -45,7 +47,13 @@ export const quantityExample = (kind: QuantityKind): string => KINDS[kind].what;
 const NUMBER = String.raw`[+\-−]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+\-]?\d{1,3})?`;
 const NUMBER_AND_UNIT = new RegExp(String.raw`^(${NUMBER})\s*(.*)$`, "su");
 const NUMBER_WITH_COMMA = /^[+\-−]?\d+,\d+/u;
-const OF_RATED = /^[×x*]\s*rated$/u;
+/** "0.8 × rated", "80 % of nominal" or "0.8 pu": what the factor before it is worth; a bare "80 %" does not say of what. */
+const OF_RATED: readonly (readonly [pattern: RegExp, worth: string])[] = [
+  [/^[×x*]\s*(?:rated|nominal)$/u, "1"],
+  [/^pu$/u, "1"],
+  [/^%\s*of\s+(?:rated|nominal)$/u, "0.01"],
+];
+const worthOfRated = (unit: string): string | undefined => OF_RATED.find(([pattern]) => pattern.test(unit))?.[1];
 
 /**
  * Reads one quantity, exactly.
@@ -73,9 +81,10 @@ interface Typed {
 function inSi(number: Decimal, unit: string, kind: QuantityKind, { value, path, context }: Typed): Decimal {
   const { what, units, ofRated }: Kind = KINDS[kind];
   if (unit === "" && context.bareText) return number;
-  if (ofRated && OF_RATED.test(unit)) {
+  const worth = ofRated && worthOfRated(unit);
+  if (worth) {
     if (context.rated === undefined) return fail("not-applicable", path, `${what}; nothing says what rated is`, value);
-    return number.times(context.rated);
+    return number.times(worth).times(context.rated);
   }
   if (!Object.hasOwn(units, unit))
     return fail(unit === "" || isUnit(unit) ? "wrong-unit" : "unreadable", path, what, value);
@@ -86,7 +95,7 @@ function inSi(number: Decimal, unit: string, kind: QuantityKind, { value, path, 
 }
 
 const isUnit = (unit: string): boolean =>
-  OF_RATED.test(unit) || Object.values(KINDS).some(({ units }) => Object.hasOwn(units, unit));
+  worthOfRated(unit) !== undefined || Object.values(KINDS).some(({ units }) => Object.hasOwn(units, unit));
 
 /** The same as a double: the one nearest to what was typed. */
 export const quantity = (value: unknown, kind: QuantityKind, path: string, context: QuantityContext = {}): number =>
@@ -107,6 +116,6 @@ export function quantityProblem(value: unknown, kind: QuantityKind, path: string
 export function quantityPattern(kind: QuantityKind): string {
   const { units, ofRated }: Kind = KINDS[kind];
   const number = String.raw`[+\-−]?(\d+(\.\d*)?|\.\d+)([eE][+\-]?\d{1,3})?`;
-  const rated = ofRated ? String.raw`|[×x*]\s*rated` : "";
+  const rated = ofRated ? String.raw`|[×x*]\s*(rated|nominal)|pu|%\s*of\s+(rated|nominal)` : "";
   return String.raw`^\s*${number}\s*(${Object.keys(units).join("|")}${rated})\s*$`;
 }

@@ -54,7 +54,12 @@ export interface Timeline {
   readonly segments: readonly Segment[];
 }
 
+/** What one unit of a level adds to a channel; `frequencyRate` adds to the slope of its frequency, in Hz/s. */
+export interface Lift extends Slope {
+  readonly frequencyRate?: number;
+}
+
 /** d(channel)/d(level): one level may move many channels, and rms, frequency and angle of each. */
 export interface Lever {
-  readonly [channel: string]: Slope;
+  readonly [channel: string]: Lift;
 }

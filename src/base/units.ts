@@ -7,6 +7,8 @@
 export type Seconds = number & { readonly unit?: "s" };
 /** A frequency in hertz. */
 export type Hertz = number & { readonly unit?: "Hz" };
+/** A rate of change of frequency in hertz per second. */
+export type HertzPerSecond = number & { readonly unit?: "Hz/s" };
 /** An angle in degrees, positive = leading (counter-clockwise). */
 export type Degrees = number & { readonly unit?: "°" };
 /** A voltage in volts, rms unless the name says otherwise. */

@@ -1,8 +1,12 @@
 import type { Answer } from "../base/answer.js";
 import type { ChannelStates, Lever, Wiring } from "../base/sequence.js";
+import type { Curve } from "../curve/index.js";
 import type { RelayInputs } from "./inputs.js";
-import type { ElementSetting } from "./setting.js";
+import type { Distance, ElementSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
+
+/** The unit of a setting; `"1"` is a plain ratio. */
+export type LevelUnit = "A" | "V" | "Hz" | "Hz/s" | "1";
 
 /** What a function makes of its inputs. */
 export interface Observation {
@@ -14,6 +18,8 @@ export interface Observation {
   readonly multiple: number;
   /** The function is blocked, whatever the quantity. */
   readonly blocked: boolean;
+  /** The inputs arm a function that waits to be armed; always where it does not. */
+  readonly arms: boolean;
 }
 
 /** How to make a wanted value of the watched quantity with the source at hand. */
@@ -23,10 +29,9 @@ export interface Pose {
   /** What one unit of the level adds to which channel. */
   readonly lever: Lever;
   readonly wiring: Wiring;
+  /** What the source's channels stand for, in words, where that is not plain: `one phase: I1 = I2 = I0 = I/3`. */
+  readonly note?: string;
 }
-
-/** A distance as a ratio of the setting or as a difference in its unit. */
-export type Distance = { readonly ratio: number } | { readonly difference: number };
 
 /** How a function is checked in practice; defaults, all of them. */
 export interface Practice {
@@ -34,11 +39,21 @@ export interface Practice {
   readonly around: Distance;
   /** How far beyond the setting a definite time is measured. */
   readonly beyond: Distance;
-  /** At which multiples an inverse time is measured. */
+  /** At which multiples a time that depends on the quantity is measured. */
   readonly multiples: readonly number[];
   /** Response of the function in cycles where the sheet does not say. */
   readonly measuringCycles: number;
+  /** Where it lets go, where the sheet does not say. */
+  readonly dropout: Distance;
+  /** Each step begins from the healthy system: the level is not one that can be left standing. */
+  readonly fromRest?: true;
 }
+
+/** Settings that some functions have beside the common ones. */
+export type OwnField = "phases" | "blockBelow" | "armAbove" | "direction" | "negativeSequenceFactor";
+
+/** What the system gives to the settings of a function: nothing that a person would type for each element. */
+export type SystemField = "rotation" | "ratedVoltage" | "ratedFrequency";
 
 /**
  * A protective function as code, the same for every relay that has it. The law between its two halves: `read` of the
@@ -48,18 +63,31 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   readonly function: S["function"];
   /** In words, such as "phase time overcurrent". */
   readonly title: string;
-  readonly unit: "A" | "V" | "Hz";
+  readonly unit: LevelUnit;
   readonly side: "over" | "under";
   readonly source: string;
+  /** What it may watch; where there is a choice, the settings say which. */
+  readonly watches: readonly S["watches"][];
+  /** Its own settings beside the common ones. */
+  readonly fields: readonly OwnField[];
+  readonly system: readonly SystemField[];
+  /** The forms of time law that it may have. */
+  readonly laws: readonly Curve["form"][];
+  /** It may be without intended delay. */
+  readonly instantaneous?: true;
   readonly practice: Practice;
-  /** Raises an `InputError` for fields of the function's own that are not good. */
-  readonly check: (setting: S) => void;
   /** What the function makes of its inputs. */
   readonly read: (inputs: RelayInputs, setting: S) => Observation;
   /** How to make a wanted value with the source at hand; none, where that source cannot. */
   readonly pose: (setting: S, setup: Setup) => Answer<Pose, string>;
-  /** The level of a healthy system: no current, rated voltage, rated frequency. */
+  /** The level of a healthy system: rated voltage and frequency, and rated current where the function waits for the lack of it. */
   readonly healthyLevel: (setting: S, setup: Setup) => number;
+}
+
+/** What may block a function, and what arms it. */
+interface Standing {
+  readonly blocked?: boolean;
+  readonly arms?: boolean;
 }
 
 /**
@@ -70,9 +98,9 @@ export function observe(
   quantity: number,
   setting: ElementSetting,
   side: "over" | "under",
-  blocked = false,
+  { blocked = false, arms = true }: Standing = {},
 ): Observation {
   const multiple = quantity / setting.pickup;
   const beyond = (multiple - (setting.law.startRatio ?? 1)) * setting.pickup;
-  return { quantity, margin: (side === "over" ? beyond : -beyond) + 0, multiple, blocked };
+  return { quantity, margin: (side === "over" ? beyond : -beyond) + 0, multiple, blocked, arms };
 }

@@ -1,42 +1,47 @@
 import type { Answer } from "../base/answer.js";
-import { nameIn } from "../base/check.js";
+import type { Lift } from "../base/sequence.js";
 import type { Definition, Observation, Pose } from "./definition.js";
 import { observe } from "./definition.js";
 import type { RelayInputs } from "./inputs.js";
-import type { FrequencySetting } from "./setting.js";
+import { posed } from "./poses.js";
+import type { FrequencyRateSetting, FrequencySetting } from "./setting.js";
 import { type Setup, voltagesToNeutral } from "./setup.js";
-import { checkBlockBelow, PHASES, phaseVoltages } from "./voltage.js";
+import { measuredVoltage } from "./watched.js";
+
+/** At rated voltage; what the level moves starts from `frequency`. */
+function atRatedVoltage(setup: Setup, frequency: number, lift: Lift): Answer<Pose, string> {
+  if (setup.ratedVoltage === undefined)
+    return { kind: "none", reason: "no rated voltage is given to inject the frequency at" };
+  const { states, wiring } = voltagesToNeutral(setup, setup.ratedVoltage / Math.sqrt(3));
+  const base = Object.fromEntries(Object.entries(states).map(([channel, state]) => [channel, { ...state, frequency }]));
+  return posed(base, wiring, lift);
+}
 
 /** Measured on the highest phase; without any voltage there is no frequency, so the function is blocked then too. */
 function reader(side: "over" | "under") {
   return (inputs: RelayInputs, setting: FrequencySetting): Observation => {
-    const volts = phaseVoltages(inputs);
-    const highest = Math.max(...volts);
-    const frequency = inputs[PHASES[volts.indexOf(highest)] as string]?.frequency ?? 0;
-    return observe(frequency, setting, side, highest === 0 || highest < (setting.blockBelow ?? 0));
+    const { volts, state } = measuredVoltage(inputs);
+    return observe(state?.frequency ?? 0, setting, side, {
+      blocked: state === undefined || volts < (setting.blockBelow ?? 0),
+    });
   };
-}
-
-function pose(_setting: FrequencySetting, setup: Setup): Answer<Pose, string> {
-  if (setup.ratedVoltage === undefined)
-    return { kind: "none", reason: "no rated voltage is given to inject the frequency at" };
-  const { states, wiring } = voltagesToNeutral(setup, setup.ratedVoltage / Math.sqrt(3));
-  const base = Object.fromEntries(
-    Object.entries(states).map(([channel, state]) => [channel, { ...state, frequency: 0 }]),
-  );
-  const lever = Object.fromEntries(Object.keys(states).map((channel) => [channel, { frequency: 1 }]));
-  return { kind: "found", base, lever, wiring };
 }
 
 const common = {
   unit: "Hz",
-  pose,
-  check: ({ watches, blockBelow }: FrequencySetting) => {
-    nameIn(watches, { frequency: true }, "watches");
-    checkBlockBelow(blockBelow);
-  },
+  watches: ["frequency"],
+  fields: ["blockBelow"],
+  system: [],
+  laws: ["definite"],
+  pose: (_setting: FrequencySetting, setup: Setup) => atRatedVoltage(setup, 0, { frequency: 1 }),
   healthyLevel: (_setting: FrequencySetting, { frequency }: Setup) => frequency,
-  practice: { around: { difference: 0.1 }, beyond: { difference: 0.5 }, multiples: [], measuringCycles: 8 },
+  practice: {
+    around: { difference: 0.1 },
+    beyond: { difference: 0.5 },
+    multiples: [],
+    measuringCycles: 8,
+    dropout: { difference: 0.05 },
+  },
 } as const;
 
 /** 81O: overfrequency. */
@@ -57,4 +62,40 @@ export const underfrequency: Definition<FrequencySetting> = {
   side: "under",
   source: "IEEE C37.2 device function 81; IEC 60255-181",
   read: reader("under"),
+};
+
+/** The rate in the direction that is watched; what moves the other way is none. */
+function rateIn({ direction }: FrequencyRateSetting, rate: number): number {
+  if (direction === "both") return Math.abs(rate);
+  return Math.max(0, direction === "rising" ? rate : -rate);
+}
+
+/** 81R: rate of change of frequency. Each injection starts at the frequency of the system. */
+export const frequencyRate: Definition<FrequencyRateSetting> = {
+  function: "81R",
+  title: "rate of change of frequency",
+  unit: "Hz/s",
+  side: "over",
+  source: "IEEE C37.2 device function 81; IEC 60255-181",
+  watches: ["frequency-rate"],
+  fields: ["direction", "blockBelow"],
+  system: [],
+  laws: ["definite"],
+  practice: {
+    around: { ratio: 0.2 },
+    beyond: { ratio: 0.5 },
+    multiples: [],
+    measuringCycles: 10,
+    dropout: { ratio: 0.9 },
+    fromRest: true,
+  },
+  read: (inputs, setting) => {
+    const { volts, state } = measuredVoltage(inputs);
+    return observe(rateIn(setting, state?.frequencyRate ?? 0), setting, "over", {
+      blocked: state === undefined || volts < (setting.blockBelow ?? 0),
+    });
+  },
+  pose: ({ direction }, setup) =>
+    atRatedVoltage(setup, setup.frequency, { frequencyRate: direction === "rising" ? 1 : -1 }),
+  healthyLevel: () => 0,
 };

@@ -8,22 +8,34 @@
 export type { Answer } from "../base/answer.js";
 export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
-export type { ChannelState, ChannelStates, Lever, Wiring } from "../base/sequence.js";
-export type { Amperes, Hertz, Seconds, Volts } from "../base/units.js";
+export type { ChannelState, ChannelStates, Lever, Lift, Wiring } from "../base/sequence.js";
+export type { Amperes, Hertz, HertzPerSecond, Seconds, Volts } from "../base/units.js";
 export type { CurveSetting } from "../curve/index.js";
 export type { Tolerance } from "../grading/index.js";
-export type { Phasor } from "../phasor/index.js";
-export type { Definition, Distance, Observation, Pose, Practice } from "./definition.js";
-export { definitionOf, functionNumbers, operateTimeOf } from "./definition-of.js";
+export type { Phasor, Rotation } from "../phasor/index.js";
+export { checkedDefinition } from "./check-setting.js";
+export type { Definition, LevelUnit, Observation, OwnField, Pose, Practice, SystemField } from "./definition.js";
+export { definitionOf, functionNumbers } from "./definition-of.js";
+export { dropoutLevel, startLevel } from "./dropout.js";
 export { type InputState, inputsOf, type RelayInputs } from "./inputs.js";
+export { operateTimeOf } from "./operate-time-of.js";
 export type {
   Accuracy,
   CommonSetting,
-  CurrentSetting,
+  Distance,
+  EarthFaultSetting,
   ElementSetting,
+  FrequencyRateSetting,
   FrequencySetting,
   FunctionNumber,
+  NegativeSequenceCurrentSetting,
+  NegativeSequenceVoltageSetting,
+  OvercurrentSetting,
+  ResidualVoltageSetting,
   SettingOf,
+  ThermalSetting,
+  UndercurrentSetting,
   VoltageSetting,
+  VoltsPerHertzSetting,
 } from "./setting.js";
 export { type Bench, healthy, type Setup } from "./setup.js";

@@ -1,15 +1,20 @@
 import { atLeast, fail, finite, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import type { ChannelStates, Wiring } from "../base/sequence.js";
-import type { Hertz } from "../base/units.js";
+import type { ChannelState, ChannelStates, Wiring } from "../base/sequence.js";
+import type { Hertz, HertzPerSecond } from "../base/units.js";
 import { add, type Phasor, polar, scale } from "../phasor/index.js";
 
-/** What a relay's input sees: a phasor (rms) and its frequency. */
+/** What a relay's input sees: a phasor (rms), its frequency, and how fast that moves. */
 export interface InputState extends Phasor {
   readonly frequency: Hertz;
+  /** Absent: the frequency stands still. */
+  readonly frequencyRate?: HertzPerSecond;
 }
 
-/** The relay's inputs by name: `ia, ib, ic` and `va, vb, vc` (to neutral). An input that is not named sees nothing. */
+/**
+ * The relay's inputs by name: `ia, ib, ic` and `va, vb, vc` (to neutral), `ig` from a current transformer of its own around
+ * all phases or in the neutral, `vn` from an open-delta winding. An input that is not named sees nothing.
+ */
 export interface RelayInputs {
   readonly [input: string]: InputState;
 }
@@ -36,16 +41,25 @@ export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
     if (state.rms === 0) continue;
     const channel = polar(state.rms, state.angle ?? 0);
     for (const [input, factor] of Object.entries(wiring[name]?.feeds ?? {})) {
-      inputs[input] = joined(inputs[input], { ...scale(channel, factor), frequency: state.frequency }, input);
+      const seen = { ...scale(channel, factor), frequency: state.frequency, ...rateOf(state) };
+      inputs[input] = joined(inputs[input], seen, input);
     }
   }
   return inputs;
 }
 
+const rateOf = ({ slope }: ChannelState) => {
+  const frequencyRate = slope?.frequency ?? 0;
+  return frequencyRate === 0 ? {} : { frequencyRate };
+};
+
 function joined(before: InputState | undefined, added: InputState, input: string): InputState {
   if (before === undefined) return added;
-  if (before.frequency === added.frequency) return { ...add(before, added), frequency: before.frequency };
-  return fail("conflict", input, `channels of one frequency (${before.frequency} Hz) on one input`, added.frequency);
+  if (before.frequency !== added.frequency)
+    return fail("conflict", input, `channels of one frequency (${before.frequency} Hz) on one input`, added.frequency);
+  if ((before.frequencyRate ?? 0) !== (added.frequencyRate ?? 0))
+    return fail("conflict", input, "channels whose frequencies move together on one input", added.frequencyRate ?? 0);
+  return { ...before, ...add(before, added) };
 }
 
 /** Checks what a relay's inputs are said to see. */
@@ -57,6 +71,7 @@ export function checkInputs(inputs: RelayInputs): void {
       finite(state.re, "re", "a real part");
       finite(state.im, "im", "an imaginary part");
       atLeast(state.frequency, 0, "frequency", "a frequency", "Hz");
+      if (state.frequencyRate !== undefined) finite(state.frequencyRate, "frequencyRate", "a rate in Hz/s");
     });
   }
 }

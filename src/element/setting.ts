@@ -1,7 +1,11 @@
 /** Protective functions as data. Values are secondary (at the relay), SI units, rms. */
-import type { Amperes, Hertz, Seconds, Volts } from "../base/units.js";
+import type { Amperes, Hertz, HertzPerSecond, Seconds, Volts } from "../base/units.js";
 import type { CurveSetting } from "../curve/index.js";
 import type { Tolerance } from "../grading/index.js";
+import type { Rotation } from "../phasor/index.js";
+
+/** A distance as a ratio of the setting or as a difference in its unit. */
+export type Distance = { readonly ratio: number } | { readonly difference: number };
 
 /** The published accuracy of a function. */
 export interface Accuracy {
@@ -9,6 +13,8 @@ export interface Accuracy {
   readonly pickup: Tolerance;
   /** Of its operate time; `side: "high"` where only an upper limit is declared. */
   readonly time: Tolerance;
+  /** Of the level at which it lets go. Where nothing is declared, that of the pickup. */
+  readonly dropout?: Tolerance;
 }
 
 /** What every function has. */
@@ -20,8 +26,18 @@ export interface CommonSetting {
    * `side: "under"` for an under function.
    */
   readonly law: CurveSetting;
-  /** How long the function itself takes to respond, apart from its time law; steps are held longer than this. */
+  /**
+   * How long the function takes to see that its quantity lies beyond the start, or back behind its dropout; steps are held
+   * longer than this. It runs beside the time law, not after it: no contact closes earlier.
+   */
   readonly measuringDelay: Seconds;
+  /**
+   * Where it lets go again: `{ ratio: 0.95 }` of its start, or `{ difference: 0.05 }` back from it. Where nothing is
+   * declared, what is usual for the function.
+   */
+  readonly dropout?: Distance;
+  /** The step in which the relay takes the setting, in its unit. */
+  readonly step?: number;
   /** The contact that operates after the time law. */
   readonly contact: string;
   /** The contact that follows the start without delay, where the relay offers one. */
@@ -29,12 +45,53 @@ export interface CommonSetting {
   readonly accuracy: Accuracy;
 }
 
-/** Overcurrent: 50 instantaneous or definite time, 51 inverse or definite time. */
-export interface CurrentSetting extends CommonSetting {
+/** Phase overcurrent: 50 instantaneous or definite time, 51 inverse or definite time. */
+export interface OvercurrentSetting extends CommonSetting {
   readonly function: "50" | "51";
   /** The largest of the phase currents. */
   readonly watches: "phase";
   readonly pickup: Amperes;
+}
+
+/** Earth-fault overcurrent: N from the residual of the phase currents, G from a current transformer of its own. */
+export interface EarthFaultSetting extends CommonSetting {
+  readonly function: "50N" | "51N" | "50G" | "51G";
+  /** `residual`: ia + ib + ic = 3·I0; `ground`: the relay input `ig`. */
+  readonly watches: "residual" | "ground";
+  readonly pickup: Amperes;
+}
+
+/** 37: undercurrent. */
+export interface UndercurrentSetting extends CommonSetting {
+  readonly function: "37";
+  readonly watches: "phase";
+  /** Whether one phase below the setting is enough, or all must be. */
+  readonly phases: "any" | "all";
+  readonly pickup: Amperes;
+  /** The function is blocked while every phase current lies below this: the feeder is dead. */
+  readonly blockBelow?: Amperes;
+  /** The function waits until the current that it watches has been above this. */
+  readonly armAbove?: Amperes;
+}
+
+/** 46: negative-sequence current. */
+export interface NegativeSequenceCurrentSetting extends CommonSetting {
+  readonly function: "46";
+  readonly watches: "I2" | "3I2";
+  readonly pickup: Amperes;
+  readonly rotation: Rotation;
+}
+
+/** 49: thermal overload. */
+export interface ThermalSetting extends CommonSetting {
+  readonly function: "49";
+  /** The largest phase current, or √(I1² + q·I2²) as the image of a motor takes it. */
+  readonly watches: "phase" | "I1-and-I2";
+  /** q, how much more the negative sequence heats. */
+  readonly negativeSequenceFactor?: number;
+  /** The current that it carries for ever: k times the basic current. */
+  readonly pickup: Amperes;
+  readonly rotation: Rotation;
 }
 
 /** Voltage: 27 under, 59 over. */
@@ -46,6 +103,24 @@ export interface VoltageSetting extends CommonSetting {
   readonly pickup: Volts;
   /** The function is blocked while every watched voltage lies below this (dead-voltage blocking). */
   readonly blockBelow?: Volts;
+  /** The function waits until the voltage that it watches has been above this. */
+  readonly armAbove?: Volts;
+}
+
+/** 59N: residual overvoltage. */
+export interface ResidualVoltageSetting extends CommonSetting {
+  readonly function: "59N";
+  /** From the three voltages to neutral, or from the relay input `vn` behind an open-delta winding. */
+  readonly watches: "V0" | "3V0" | "open-delta";
+  readonly pickup: Volts;
+}
+
+/** 47: negative-sequence overvoltage, which a reversed rotation operates too. */
+export interface NegativeSequenceVoltageSetting extends CommonSetting {
+  readonly function: "47";
+  readonly watches: "V2";
+  readonly pickup: Volts;
+  readonly rotation: Rotation;
 }
 
 /** Frequency: 81O over, 81U under. */
@@ -57,10 +132,44 @@ export interface FrequencySetting extends CommonSetting {
   readonly blockBelow?: Volts;
 }
 
-/** The settings of one protective function as data. */
-export type ElementSetting = CurrentSetting | VoltageSetting | FrequencySetting;
+/** 81R: rate of change of frequency. */
+export interface FrequencyRateSetting extends CommonSetting {
+  readonly function: "81R";
+  readonly watches: "frequency-rate";
+  readonly direction: "rising" | "falling" | "both";
+  /** Without a sign; the direction says which way. */
+  readonly pickup: HertzPerSecond;
+  /** The function is blocked while every voltage to neutral lies below this. */
+  readonly blockBelow?: Volts;
+}
 
-/** A device function number with its direction, after IEEE C37.2. */
+/** 24: volts per hertz, a ratio of the rated voltage over the rated frequency. */
+export interface VoltsPerHertzSetting extends CommonSetting {
+  readonly function: "24";
+  /** The largest of these voltages. */
+  readonly watches: "line-to-line" | "line-to-neutral";
+  /** Per unit, such as 1.1. */
+  readonly pickup: number;
+  /** Of the voltages that are watched. */
+  readonly ratedVoltage: Volts;
+  readonly ratedFrequency: Hertz;
+}
+
+/** The settings of one protective function as data. */
+export type ElementSetting =
+  | OvercurrentSetting
+  | EarthFaultSetting
+  | UndercurrentSetting
+  | NegativeSequenceCurrentSetting
+  | ThermalSetting
+  | VoltageSetting
+  | ResidualVoltageSetting
+  | NegativeSequenceVoltageSetting
+  | FrequencySetting
+  | FrequencyRateSetting
+  | VoltsPerHertzSetting;
+
+/** A device function number, after IEEE C37.2; a letter says what it watches or which way it operates. */
 export type FunctionNumber = ElementSetting["function"];
 
 /** The settings that belong to a function number. */

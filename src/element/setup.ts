@@ -1,16 +1,19 @@
 /** The source at hand and how its channels are wired to the relay. */
 import { above, nameIn, object } from "../base/check.js";
 import type { ChannelStates, Wiring } from "../base/sequence.js";
-import type { Hertz, Volts } from "../base/units.js";
+import type { Amperes, Hertz, Volts } from "../base/units.js";
+import type { Rotation } from "../phasor/index.js";
 
 /** What the test source offers, and the system that the relay protects. */
 export interface Setup {
   readonly frequency: Hertz;
-  readonly rotation: "ABC" | "ACB";
+  readonly rotation: Rotation;
   readonly currentChannels: 1 | 3;
   readonly voltageChannels: 1 | 3;
   /** Rated secondary voltage, line to line; absent where the relay has no voltage inputs in use. */
   readonly ratedVoltage?: Volts;
+  /** Rated secondary current; absent where the relay has no current inputs in use. */
+  readonly ratedCurrent?: Amperes;
 }
 
 /** Channel states with the wiring they go with. */
@@ -19,40 +22,21 @@ export interface Bench {
   readonly wiring: Wiring;
 }
 
+const SQRT3 = 1.7320508075688772;
+
+/** The factors by which one channel feeds the inputs of a relay. */
+type Feeds = { readonly [input: string]: number };
+
 const PHASES = ["a", "b", "c"] as const;
 
 /** The angles of three phases in rotation; the second phase lags the first in ABC. */
-const anglesOf = ({ rotation }: Setup): readonly number[] => (rotation === "ABC" ? [0, -120, 120] : [0, 120, -120]);
+const anglesOf = (rotation: Rotation): readonly number[] => (rotation === "ABC" ? [0, -120, 120] : [0, 120, -120]);
 
-/** Phase currents of one rms value: balanced on three channels, phase a alone on one. */
-export function currents(setup: Setup, rms: number): Bench {
-  if (setup.currentChannels === 3) return balanced(setup, "current", rms);
-  return {
-    states: { i: { rms, frequency: setup.frequency, angle: 0 } },
-    wiring: { i: { quantity: "current", feeds: { ia: 1 } } },
-  };
-}
-
-/** Voltages to neutral of one rms value: balanced on three channels, on one channel all three inputs in parallel. */
-export function voltagesToNeutral(setup: Setup, rms: number): Bench {
-  if (setup.voltageChannels === 3) return balanced(setup, "voltage", rms);
-  return single(setup, rms, { va: 1, vb: 1, vc: 1 });
-}
-
-/** One voltage channel from line a to line b, the neutral at its midpoint. */
-export const voltageLineToLine = (setup: Setup, rms: number): Bench => single(setup, rms, { va: 0.5, vb: -0.5 });
-
-function single(setup: Setup, rms: number, feeds: { readonly [input: string]: number }): Bench {
-  return {
-    states: { v: { rms, frequency: setup.frequency, angle: 0 } },
-    wiring: { v: { quantity: "voltage", feeds } },
-  };
-}
-
-function balanced(setup: Setup, quantity: "current" | "voltage", rms: number): Bench {
+/** Three balanced channels of one rms value, each on its own phase. */
+export function balanced(setup: Setup, quantity: "current" | "voltage", rms: number): Bench {
   const letter = quantity === "current" ? "i" : "v";
+  const angles = anglesOf(setup.rotation);
   const names = PHASES.map((phase) => `${letter}${phase}`);
-  const angles = anglesOf(setup);
   return {
     states: Object.fromEntries(
       names.map((name, i) => [name, { rms, frequency: setup.frequency, angle: angles[i] as number }]),
@@ -60,6 +44,33 @@ function balanced(setup: Setup, quantity: "current" | "voltage", rms: number): B
     wiring: Object.fromEntries(names.map((name) => [name, { quantity, feeds: { [name]: 1 } }])),
   };
 }
+
+/** The first channel of a quantity, on these inputs: `i` or `v` where there is one, else `ia` or `va`. */
+export function single(setup: Setup, quantity: "current" | "voltage", rms: number, feeds: Feeds): Bench {
+  const [letter, channels] =
+    quantity === "current" ? (["i", setup.currentChannels] as const) : (["v", setup.voltageChannels] as const);
+  const name = channels === 1 ? letter : `${letter}a`;
+  return {
+    states: { [name]: { rms, frequency: setup.frequency, angle: 0 } },
+    wiring: { [name]: { quantity, feeds } },
+  };
+}
+
+/** Phase currents of one rms value: balanced on three channels, phase a alone on one. */
+export const currents = (setup: Setup, rms: number): Bench =>
+  setup.currentChannels === 3 ? balanced(setup, "current", rms) : single(setup, "current", rms, { ia: 1 });
+
+/** The same current through all three inputs in series, where there is one channel: no phase is left without. */
+export const currentsInSeries = (setup: Setup, rms: number): Bench =>
+  setup.currentChannels === 3
+    ? balanced(setup, "current", rms)
+    : single(setup, "current", rms, { ia: 1, ib: 1, ic: 1 });
+
+/** Voltages to neutral of one rms value: balanced on three channels, on one channel all three inputs in parallel. */
+export const voltagesToNeutral = (setup: Setup, rms: number): Bench =>
+  setup.voltageChannels === 3
+    ? balanced(setup, "voltage", rms)
+    : single(setup, "voltage", rms, { va: 1, vb: 1, vc: 1 });
 
 /**
  * A healthy system: no current, rated voltages where the relay has any. One voltage channel holds up the voltages to
@@ -76,17 +87,22 @@ export function healthy(setup: Setup): Bench {
   checkSetup(setup);
   const current = currents(setup, 0);
   if (setup.ratedVoltage === undefined) return current;
-  const voltage = voltagesToNeutral(setup, setup.ratedVoltage / Math.sqrt(3));
+  const voltage = voltagesToNeutral(setup, setup.ratedVoltage / SQRT3);
   return { states: { ...current.states, ...voltage.states }, wiring: { ...current.wiring, ...voltage.wiring } };
 }
 
 /** Checks what a source is said to offer, and the system behind it. */
 function checkSetup(setup: Setup): void {
-  object(setup, "setup", "a setup { frequency, rotation, currentChannels, voltageChannels, ratedVoltage }");
-  const { frequency, rotation, currentChannels, voltageChannels, ratedVoltage } = setup;
+  object(
+    setup,
+    "setup",
+    "a setup { frequency, rotation, currentChannels, voltageChannels, ratedVoltage, ratedCurrent }",
+  );
+  const { frequency, rotation, currentChannels, voltageChannels, ratedVoltage, ratedCurrent } = setup;
   above(frequency, 0, "setup.frequency", "a frequency", "Hz");
   nameIn(rotation, { ABC: true, ACB: true }, "setup.rotation");
   nameIn(`${currentChannels}`, { 1: true, 3: true }, "setup.currentChannels");
   nameIn(`${voltageChannels}`, { 1: true, 3: true }, "setup.voltageChannels");
   if (ratedVoltage !== undefined) above(ratedVoltage, 0, "setup.ratedVoltage", "a voltage", "V");
+  if (ratedCurrent !== undefined) above(ratedCurrent, 0, "setup.ratedCurrent", "a current", "A");
 }

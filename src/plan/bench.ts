@@ -2,8 +2,8 @@
 import type { Answer } from "../base/answer.js";
 import type { ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js";
 import { type ElementSetting, healthy } from "../element/index.js";
+import type { RelaySettings } from "../sheet/index.js";
 import { definition } from "./expect.js";
-import type { RelaySettings } from "./sheet/settings.js";
 
 /** A pose of the element under check in front of a healthy system. */
 export interface Posed {
@@ -55,18 +55,18 @@ export function beyondSource(timeline: Timeline, { limits }: RelaySettings): str
 const SUSTAINED = 4;
 
 /** Whether a current is more than an input usually carries for long; what the input really stands is not on the sheet. */
-export const heats = (current: number, { ratedCurrent }: RelaySettings): boolean =>
+export const heats = (current: number, { setup: { ratedCurrent } }: RelaySettings): boolean =>
   ratedCurrent !== undefined && current > SUSTAINED * ratedCurrent;
 
 /** What to mind in one check. */
 export function cautionsOf(timeline: Timeline, settings: RelaySettings): string[] {
   const current = largest(timeline, "current");
   const voltage = largest(timeline, "voltage");
-  const { ratedCurrent, setup } = settings;
+  const { setup } = settings;
   return [
     ...(heats(current, settings)
       ? [
-          `${shown(current)} A is ${shown(current / (ratedCurrent as number))} × rated; the thermal rating of the input is not on the sheet and was not checked.`,
+          `${shown(current)} A is ${shown(current / (setup.ratedCurrent as number))} × rated; the thermal rating of the input is not on the sheet and was not checked.`,
         ]
       : []),
     ...(setup.ratedVoltage !== undefined && voltage > 1.2 * setup.ratedVoltage

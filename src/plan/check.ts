@@ -3,10 +3,10 @@ import type { Band } from "../base/band.js";
 import type { Problem } from "../base/problem.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Hertz, Seconds } from "../base/units.js";
-import type { FunctionNumber } from "../element/index.js";
+import type { FunctionNumber, LevelUnit } from "../element/index.js";
 
 /** A unit in which something is injected or measured. */
-export type Unit = "A" | "V" | "Hz" | "s";
+export type Unit = LevelUnit | "s";
 
 /** How a level is moved to find where a function starts. */
 export interface Sweep {
@@ -30,7 +30,7 @@ export interface Check {
   readonly contact: string;
   readonly timeline: Timeline;
   /** The unit of the levels that are injected. */
-  readonly unit: Exclude<Unit, "s">;
+  readonly unit: LevelUnit;
   /** How the level moves, for a pickup. */
   readonly sweep?: Sweep;
   /** The level that is injected, for an operate time. */

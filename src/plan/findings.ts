@@ -1,7 +1,7 @@
 import type { Problem } from "../base/problem.js";
 import { type ElementSetting, healthy, inputsOf, operateTimeOf } from "../element/index.js";
+import type { RelaySettings } from "../sheet/index.js";
 import { definition } from "./expect.js";
-import type { RelaySettings } from "./sheet/settings.js";
 
 /**
  * Settings that make no sense on this system, each with the element that has them. The system is healthy in all three

@@ -10,23 +10,10 @@ export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
 export type { ChannelState, ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 export type { Amperes, Hertz, Seconds, Volts } from "../base/units.js";
-export type { CurveName, InverseCurve, UnderCurve } from "../curve/index.js";
+export type { CurveName, EnergyCurve, ExcessCurve, InverseCurve, TableCurve, UnderCurve } from "../curve/index.js";
 export type { ElementSetting, FunctionNumber, Setup } from "../element/index.js";
 export type { DecisionRule } from "../grading/index.js";
+export * from "../sheet/index.js";
 export type { Check, Impossible, Plan, Sweep, Unit } from "./check.js";
 export { type Expectation, expectPickup, expectTime } from "./expect.js";
 export { plan } from "./plan.js";
-export { readSheet } from "./sheet/read-sheet.js";
-export { type RelaySettings, settingsOf } from "./sheet/settings.js";
-export type {
-  Sheet,
-  SheetCurrentElement,
-  SheetElement,
-  SheetElementCommon,
-  SheetFrequencyElement,
-  SheetSource,
-  SheetVoltageElement,
-  Typed,
-  TypedTolerance,
-} from "./sheet/sheet.js";
-export { sheetSchema } from "./sheet/sheet-schema.js";

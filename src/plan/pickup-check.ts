@@ -4,12 +4,12 @@ import type { Piece } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { type ElementSetting, inputsOf, operateTimeOf } from "../element/index.js";
 import { band } from "../grading/index.js";
+import type { RelaySettings } from "../sheet/index.js";
 import { ramp, staircase, stepsWithRest } from "../timeline/index.js";
 import { beyondSource, cautionsOf, heats, type Posed, poseInFrontOf } from "./bench.js";
 import type { Check, Sweep } from "./check.js";
 import { definition, expectPickup, isInverse, startOf } from "./expect.js";
 import { interferers } from "./interference.js";
-import type { RelaySettings } from "./sheet/settings.js";
 
 /** Settle at the quiet end before the first step; rest between pulses. */
 const SETTLE: Seconds = 2;

@@ -1,13 +1,11 @@
 import type { Answer } from "../base/answer.js";
 import { decimal, toNumber } from "../base/exact.js";
 import type { ElementSetting } from "../element/index.js";
+import { type RelaySettings, readSheet, type Sheet, settingsOf } from "../sheet/index.js";
 import { totalTime } from "../timeline/index.js";
 import type { Check, Impossible, Plan } from "./check.js";
 import { findingsOf } from "./findings.js";
 import { pickupCheck } from "./pickup-check.js";
-import { readSheet } from "./sheet/read-sheet.js";
-import { type RelaySettings, settingsOf } from "./sheet/settings.js";
-import type { Sheet } from "./sheet/sheet.js";
 import { timeCheck, timedPoints } from "./time-check.js";
 
 /** What every piece of this work begins and ends with. */

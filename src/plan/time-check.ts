@@ -3,13 +3,13 @@ import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
 import { curveSide, resetTime } from "../curve/index.js";
 import { type ElementSetting, inputsOf, operateTimeOf } from "../element/index.js";
+import type { RelaySettings } from "../sheet/index.js";
 import { atLevel, faultSequence } from "../timeline/index.js";
 import { beyondSource, cautionsOf, poseInFrontOf } from "./bench.js";
 import type { Check } from "./check.js";
 import { definition, expectTime, startOf } from "./expect.js";
 import { interferers } from "./interference.js";
 import { toTenMilliseconds } from "./pickup-check.js";
-import type { RelaySettings } from "./sheet/settings.js";
 
 /** Long enough for the filters of a relay to settle. */
 const SETTLE: Seconds = 2;

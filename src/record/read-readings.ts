@@ -27,7 +27,14 @@ const COLUMNS = [
 type Column = (typeof COLUMNS)[number];
 type Cells = { readonly [C in Column]?: string };
 
-const KINDS = { A: "current", V: "voltage", Hz: "frequency", s: "time" } as const satisfies Record<Unit, QuantityKind>;
+const KINDS = {
+  A: "current",
+  V: "voltage",
+  Hz: "frequency",
+  "Hz/s": "rate",
+  "1": "ratio",
+  s: "time",
+} as const satisfies Record<Unit, QuantityKind>;
 
 /**
  * Reads readings from comma-separated text with a header line. Columns, in any order; only `check` and `value` are needed:

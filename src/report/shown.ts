@@ -3,7 +3,7 @@ import type { Band } from "../base/band.js";
 import { roundTo } from "../grading/index.js";
 import type { Unit } from "../plan/index.js";
 
-const DECIMALS: Readonly<Record<Unit, number>> = { s: 3, A: 3, V: 2, Hz: 3 };
+const DECIMALS: Readonly<Record<Unit, number>> = { s: 3, A: 3, V: 2, Hz: 3, "Hz/s": 3, "1": 3 };
 const MOST_DECIMALS = 12;
 
 /** A band and its readings as text. */

@@ -1,6 +1,16 @@
 import { above, atLeast, fail, finite, object, options } from "../base/check.js";
 import { joinPaths, within } from "../base/input-error.js";
-import type { ChannelState, ChannelStates, Lever, Piece, Segment, Slope, Timeline, Wiring } from "../base/sequence.js";
+import type {
+  ChannelState,
+  ChannelStates,
+  Lever,
+  Lift,
+  Piece,
+  Segment,
+  Slope,
+  Timeline,
+  Wiring,
+} from "../base/sequence.js";
 import { checkChannels, checkSlope, checkTimeline, checkWiring, MOVED } from "./check.js";
 
 /** A lever and how far it is pushed. */
@@ -35,7 +45,7 @@ export function atLevel(base: ChannelStates, at: LeverAt): ChannelStates {
   return pushed;
 }
 
-function push(state: ChannelState, slope: Slope, level: number): ChannelState {
+function push(state: ChannelState, { frequencyRate, ...slope }: Lift, level: number): ChannelState {
   const moved: { -readonly [K in (typeof MOVED)[number]]?: number } = {};
   for (const name of MOVED) {
     const [from, by] = [state[name] ?? 0, slope[name]];
@@ -46,7 +56,17 @@ function push(state: ChannelState, slope: Slope, level: number): ChannelState {
   }
   atLeast(moved.rms ?? 0, 0, "rms", "a level that leads to an rms value");
   atLeast(moved.frequency ?? 0, 0, "frequency", "a level that leads to a frequency", "Hz");
-  return { ...state, ...moved };
+  return {
+    ...state,
+    ...moved,
+    ...(frequencyRate !== undefined && { slope: pushedSlope(state, frequencyRate * level) }),
+  };
+}
+
+/** A level may itself be a rate of change of frequency. */
+function pushedSlope({ slope = {} }: ChannelState, by: number): Slope {
+  const frequency = (slope.frequency ?? 0) + by;
+  return { ...slope, frequency: finite(frequency, "frequencyRate", "a level at which the rate fits a double") + 0 };
 }
 
 /** What a ramp moves, along which pieces of level. */
@@ -105,8 +125,11 @@ function segmentOf(piece: Piece, base: ChannelStates, lever: Lever): Segment {
   return { name, duration, channels: mapChannels(channels, (state, channel) => sloped(state, lever[channel], rate)) };
 }
 
-function sloped(state: ChannelState, slope: Slope | undefined, rate: number): ChannelState {
-  if (slope === undefined) return state;
+function sloped(state: ChannelState, lift: Lift | undefined, rate: number): ChannelState {
+  if (lift === undefined) return state;
+  const { frequencyRate, ...slope } = lift;
+  if (frequencyRate !== undefined)
+    fail("not-applicable", "frequencyRate", "levels that stand still, since a rate of change is held, not moved", rate);
   return { ...state, slope: Object.fromEntries(Object.entries(slope).map(([name, by]) => [name, by * rate])) };
 }
 
@@ -123,6 +146,12 @@ function checkLever(lever: Lever, base: ChannelStates): void {
     const path = joinPaths("lever", channel);
     if (!Object.hasOwn(base, channel))
       fail("unknown-name", path, `one of the channels ${Object.keys(base).join(", ")}`, channel);
-    checkSlope(slope, path, "a change per level");
+    checkLift(slope, path);
   }
+}
+
+function checkLift(lift: Lift, path: string): void {
+  const { frequencyRate, ...slope } = object(lift, path, "what a level moves, such as { rms: 1 }");
+  checkSlope(slope, path, "a change per level");
+  if (frequencyRate !== undefined) finite(frequencyRate, `${path}.frequencyRate`, "a rate in Hz/s per level");
 }

@@ -5,14 +5,16 @@ import { holds } from "../support/holds.js";
 import { spread } from "./spread.js";
 
 const UNITS: { readonly [K in QuantityKind]: readonly string[] } = {
-  current: ["A", "mA", "kA", "× rated", "x rated", "*rated", "×\u00a0rated"],
-  voltage: ["V", "mV", "kV", "x rated"],
+  current: ["A", "mA", "kA", "× rated", "x rated", "*rated", "×\u00a0rated", "pu", "% of nominal", "%  of rated"],
+  voltage: ["V", "mV", "kV", "x rated", "× nominal", "% of rated", "pu"],
   time: ["s", "ms", "µs", "μs", "us", "min", "cycle", "cycles"],
-  frequency: ["Hz", "mHz"],
+  frequency: ["Hz", "mHz", "× rated", "% of nominal"],
+  rate: ["Hz/s", "mHz/s"],
+  ratio: ["", "%", "percent", "pu"],
   angle: ["°", "deg", "degrees"],
   percent: ["%", "percent"],
 };
-const NO_UNITS = ["", "a", "MA", "mss", "rated", "degree", "° °"];
+const NO_UNITS = ["% of", "of rated", "a", "MA", "mss", "rated", "degree", "° °"];
 const kinds = fc.constantFrom(...(Object.keys(UNITS) as QuantityKind[]));
 /** A unit beside a kind: of the kind more often than not. */
 const unitAndKind = kinds.chain((kind) =>

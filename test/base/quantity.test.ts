@@ -18,6 +18,8 @@ const UNITS: { readonly [K in QuantityKind]: { readonly [unit: string]: number }
   voltage: { V: 0, mV: -3, kV: 3 },
   time: { s: 0, ms: -3, µs: -6, μs: -6, us: -6 }, // the micro sign, the Greek letter, and what keyboards have
   frequency: { Hz: 0, mHz: -3 },
+  rate: { "Hz/s": 0, "mHz/s": -3 },
+  ratio: { "": 0, "%": -2, percent: -2, pu: 0 },
   angle: { "°": 0, deg: 0, degrees: 0 },
   percent: { "%": 0, percent: 0 },
 };

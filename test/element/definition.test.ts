@@ -23,7 +23,7 @@ const described = ({ function: number, watches, ...rest }: ElementSetting): stri
 const cannotBePosed = (setting: ElementSetting, { voltageChannels }: Setup): boolean =>
   voltageChannels === 1 &&
   setting.watches === "line-to-line" &&
-  (setting.function === "27" ? setting.phases === "any" : setting.phases === "all");
+  ((setting.function === "27" && setting.phases === "any") || (setting.function === "59" && setting.phases === "all"));
 
 const benches = usualSettings.flatMap((setting) => setups.map((setup) => ({ setting, setup })));
 const posed = ({ setting, setup }: (typeof benches)[number]) =>

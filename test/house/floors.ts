@@ -9,19 +9,20 @@ export const FLOORS: Readonly<Record<string, number>> = {
   sinusoid: 1,
   timeline: 1,
   element: 2,
-  plan: 3,
-  rehearsal: 3,
-  record: 4,
-  explain: 5,
-  figure: 5,
-  report: 5,
+  sheet: 3,
+  plan: 4,
+  rehearsal: 4,
+  record: 5,
+  explain: 6,
+  figure: 6,
+  report: 6,
 };
 
 /** The only files that may import a package. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "base/exact.ts": ["decimal.js"],
-  "plan/sheet/read-sheet.ts": ["valibot"],
-  "plan/sheet/sheet-shape.ts": ["valibot"],
+  "sheet/read-sheet.ts": ["valibot"],
+  "sheet/sheet-shape.ts": ["valibot"],
 };
 
 /** Modules that bundle no dependency at all. */

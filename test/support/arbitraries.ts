@@ -71,6 +71,61 @@ const voltageSettings: readonly ElementSetting[] = (["27", "59"] as const).flatM
   ),
 );
 
+const current = { ...common, pickup: 4, law: { curve: "iec-very-inverse", multiplier: 0.2 } } as const;
+const thermal = { curve: { form: "thermal", tau: 600 }, reset: { form: "cooling", release: 0.9 } } as const;
+const flux = {
+  ...common,
+  function: "24",
+  pickup: 1.1,
+  ratedFrequency: 50,
+  law: { curve: { form: "excess", k: 1, power: 2 } },
+} as const;
+
+const currentSettings: readonly ElementSetting[] = [
+  { ...current, function: "50N", watches: "residual", law: over },
+  { ...current, function: "51N", watches: "residual" },
+  { ...current, function: "50G", watches: "ground", law: over },
+  { ...current, function: "51G", watches: "ground" },
+  { ...common, function: "37", watches: "phase", phases: "any", pickup: 1, law: under },
+  { ...common, function: "37", watches: "phase", phases: "all", pickup: 1, law: under, blockBelow: 0.1 },
+  ...(["I2", "3I2"] as const).flatMap((watches) =>
+    (["ABC", "ACB"] as const).map((rotation) => ({ ...current, function: "46", watches, rotation }) as const),
+  ),
+  { ...common, function: "49", watches: "phase", rotation: "ABC", pickup: 5, law: thermal },
+  ...(["ABC", "ACB"] as const).map(
+    (rotation) =>
+      ({
+        ...common,
+        function: "49",
+        watches: "I1-and-I2",
+        negativeSequenceFactor: 3,
+        rotation,
+        pickup: 5,
+        law: thermal,
+      }) as const,
+  ),
+];
+
+const otherVoltageSettings: readonly ElementSetting[] = [
+  ...(["V0", "3V0", "open-delta"] as const).map(
+    (watches) => ({ ...common, function: "59N", watches, pickup: 12, law: over }) as const,
+  ),
+  ...(["ABC", "ACB"] as const).map(
+    (rotation) => ({ ...common, function: "47", watches: "V2", rotation, pickup: 6, law: over }) as const,
+  ),
+  { ...flux, watches: "line-to-line", ratedVoltage: 110 },
+  { ...flux, watches: "line-to-neutral", ratedVoltage: 110 / Math.sqrt(3) },
+];
+
+const rateSettings: readonly ElementSetting[] = (["rising", "falling", "both"] as const).map((direction) => ({
+  ...common,
+  function: "81R",
+  watches: "frequency-rate",
+  direction,
+  pickup: 0.5,
+  law: over,
+}));
+
 /** Every function in every way that it can watch, with settings as they are common at 110 V and 50 Hz. */
 export const usualSettings: readonly ElementSetting[] = [
   { ...common, function: "50", watches: "phase", pickup: 20, law: over },
@@ -78,4 +133,7 @@ export const usualSettings: readonly ElementSetting[] = [
   ...voltageSettings,
   { ...common, function: "81O", watches: "frequency", pickup: 51, law: over, blockBelow: 30 },
   { ...common, function: "81U", watches: "frequency", pickup: 49, law: under, blockBelow: 30 },
+  ...currentSettings,
+  ...otherVoltageSettings,
+  ...rateSettings,
 ];

@@ -1,23 +1,21 @@
 /** From what is typed on a sheet to the settings of a relay in SI units at the relay: once, here, and nowhere else. */
-import { fail } from "../../base/check.js";
-import { collector } from "../../base/collect.js";
-import { toNumber } from "../../base/exact.js";
-import { InputError } from "../../base/input-error.js";
-import type { Problem } from "../../base/problem.js";
-import { readQuantity } from "../../base/quantity.js";
-import type { Amperes, Hertz, Volts } from "../../base/units.js";
-import type { ElementSetting, Setup } from "../../element/index.js";
-import { definitionOf, functionNumbers } from "../../element/index.js";
-import type { DecisionRule } from "../../grading/index.js";
-import { type ExactRatio, readRatio, unity } from "./ratio.js";
-import { resolveElement, type Side } from "./resolve-element.js";
+import { fail } from "../base/check.js";
+import { collector } from "../base/collect.js";
+import { toNumber } from "../base/exact.js";
+import { InputError } from "../base/input-error.js";
+import type { Problem } from "../base/problem.js";
+import { readQuantity } from "../base/quantity.js";
+import type { Amperes, Hertz, Volts } from "../base/units.js";
+import type { ElementSetting, Setup } from "../element/index.js";
+import { definitionOf, functionNumbers } from "../element/index.js";
+import type { DecisionRule } from "../grading/index.js";
+import { type Ratios, readRatio, TRANSFORMERS, type Transformer, transformerBehind, unity } from "./ratio.js";
+import { resolveElement, type System } from "./resolve-element.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 
 /** A relay's settings as numbers: secondary, SI units. */
 export interface RelaySettings {
   readonly setup: Setup;
-  /** The rated secondary current of the relay's inputs. */
-  readonly ratedCurrent?: Amperes;
   /** What one channel of the source can put out at most; absent: not known. */
   readonly limits: { readonly current?: Amperes; readonly voltage?: Volts };
   readonly decisionRule: DecisionRule;
@@ -59,10 +57,14 @@ export function resolveSheet(
   const { attempt, below, problems } = collector(badPaths);
 
   const frequency = attempt<Hertz>("frequency", 50, () => positiveFrequency(given.frequency));
-  const ct = attempt("ct", unity(), () => readRatio(given.ct, "ct", needs(given, "A")));
-  const vt = attempt("vt", unity(), () => readRatio(given.vt, "vt", needs(given, "V", "Hz")));
+  const ratios = Object.fromEntries(
+    Object.keys(TRANSFORMERS).map((name) => {
+      const path = name as Transformer;
+      return [path, attempt(path, unity(), () => readRatio(given[path], path, firstBehind(path, given)))];
+    }),
+  ) as Ratios;
   const values = given.values === "primary" ? "primary" : "secondary";
-  const side: Side = { frequency, values, ...(ct && { ct }), ...(vt && { vt }) };
+  const system: System = { frequency, rotation: given.rotation ?? "ABC", values, ratios };
   const limits = attempt<RelaySettings["limits"]>("source", {}, () => limitsOf(given));
   const seen = new Set<string>();
   const elements = given.elements.flatMap((element, i) => {
@@ -71,14 +73,12 @@ export function resolveSheet(
     if (badPaths.includes(place) || badPaths.includes(`${place}.function`)) return [];
     const problemsHere = below(place);
     problemsHere.attempt("id", undefined, () => checkUnseen(element, seen));
-    const setting = resolveElement(element, side, problemsHere);
+    const setting = resolveElement(element, system, problemsHere);
     return element.enabled === false ? [] : [setting];
   });
   if (problems.length > 0 || badPaths.length > 0) return { problems };
-  const setup = setupOf(given, frequency, vt);
-  const ratedCurrent = ct && { ratedCurrent: toNumber(ct.secondary, "ct") };
   const decisionRule = given.decisionRule ?? "simple";
-  return { settings: { setup, ...ratedCurrent, limits, decisionRule, elements }, problems };
+  return { settings: { setup: setupOf(given, frequency, ratios), limits, decisionRule, elements }, problems };
 }
 
 const isSheetLike = (given: unknown): given is Sheet =>
@@ -89,11 +89,13 @@ function positiveFrequency(typed: unknown): Hertz {
   return frequency > 0 ? frequency : fail("out-of-range", "frequency", "a frequency above 0 Hz", typed);
 }
 
-/** The first element that needs the transformer, by the units of the functions. */
-const needs = ({ elements }: Sheet, ...units: string[]): SheetElement | undefined =>
-  elements.find(
-    (element) => functionNumbers.includes(element?.function) && units.includes(definitionOf(element.function).unit),
-  );
+/** The first element that measures behind a transformer. */
+const firstBehind = (transformer: Transformer, { elements }: Sheet): SheetElement | undefined =>
+  elements.find((element) => {
+    if (!functionNumbers.includes(element?.function)) return false;
+    const { watches, unit } = definitionOf(element.function);
+    return transformerBehind(element.watches ?? (watches[0] as string), unit) === transformer;
+  });
 
 function limitsOf({ source = {} }: Sheet): RelaySettings["limits"] {
   const limit = (kind: "current" | "voltage", name: "maximumCurrent" | "maximumVoltage") => {
@@ -106,13 +108,14 @@ function limitsOf({ source = {} }: Sheet): RelaySettings["limits"] {
   return { ...(current !== undefined && { current }), ...(voltage !== undefined && { voltage }) };
 }
 
-function setupOf(sheet: Sheet, frequency: Hertz, vt: ExactRatio | undefined): Setup {
+function setupOf(sheet: Sheet, frequency: Hertz, { ct, vt }: Ratios): Setup {
   return {
     frequency,
     rotation: sheet.rotation ?? "ABC",
     currentChannels: sheet.source?.currentChannels ?? 3,
     voltageChannels: sheet.source?.voltageChannels ?? 3,
     ...(vt && { ratedVoltage: toNumber(vt.secondary, "vt") }),
+    ...(ct && { ratedCurrent: toNumber(ct.secondary, "ct") }),
   };
 }
 

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { plan, readSheet } from "tripwright/plan";
 import { describe, expect, test } from "vitest";
-import { problemsOf } from "../../support/failure.js";
-import { read, tanneryLane, usual } from "../../support/sheets.js";
+import { problemsOf } from "../support/failure.js";
+import { read, tanneryLane, usual } from "../support/sheets.js";
 
 const good = { id: "51P", function: "51", pickup: "4 A", curve: "iec-inverse", startContact: "start", accuracy: usual };
 
@@ -11,7 +11,7 @@ const problemsWith = (element: object, other: object = {}) =>
 
 describe("a good sheet", () => {
   test.each(["tannery-lane", "tannery-lane-60hz"])("the shipped sheet %s is read, and comes back as typed", (name) => {
-    const typed = JSON.parse(readFileSync(new URL(`../../../examples/${name}/sheet.json`, import.meta.url), "utf8"));
+    const typed = JSON.parse(readFileSync(new URL(`../../examples/${name}/sheet.json`, import.meta.url), "utf8"));
     expect(readSheet(typed)).toEqual(typed);
   });
 

@@ -1,7 +1,7 @@
 import * as v from "valibot";
-import { InputError } from "../../base/input-error.js";
-import { type Problem, type ProblemCode, printed } from "../../base/problem.js";
-import { quantityExample, quantityProblem } from "../../base/quantity.js";
+import { InputError } from "../base/input-error.js";
+import { type Problem, type ProblemCode, printed } from "../base/problem.js";
+import { quantityExample, quantityProblem } from "../base/quantity.js";
 import { resolveSheet } from "./settings.js";
 import type { Sheet } from "./sheet.js";
 import { quantityNamed, sheetShape } from "./sheet-shape.js";

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { readSheet, settingsOf } from "tripwright/plan";
 import { describe, expect, test } from "vitest";
-import { problemsOf } from "../../support/failure.js";
-import { holds } from "../../support/holds.js";
-import { read, tanneryLane, undervoltage27, usual } from "../../support/sheets.js";
+import { problemsOf } from "../support/failure.js";
+import { holds } from "../support/holds.js";
+import { read, tanneryLane, undervoltage27, usual } from "../support/sheets.js";
 
 const elementOf = (element: object, other: object = {}) => settingsOf(read([element], other)).elements[0];
 
@@ -71,15 +71,16 @@ describe("from what is typed to what the relay sees", () => {
 
 describe("what the sheet leaves out", () => {
   test("three channels, rotation ABC, simple acceptance, rated values from the transformers", () => {
-    const { setup, decisionRule, limits, ratedCurrent } = settingsOf(read([overcurrent]));
+    const { setup, decisionRule, limits } = settingsOf(read([overcurrent]));
     expect(setup).toEqual({
       frequency: 50,
       rotation: "ABC",
       currentChannels: 3,
       voltageChannels: 3,
       ratedVoltage: 110,
+      ratedCurrent: 5,
     });
-    expect([decisionRule, limits, ratedCurrent]).toEqual(["simple", {}, 5]);
+    expect([decisionRule, limits]).toEqual(["simple", {}]);
   });
 
   test("a trip contact, two cycles of response (eight for frequency)", () => {

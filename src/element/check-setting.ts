@@ -1,0 +1,74 @@
+/** Checks of a function's settings, the same for all functions: what each may have is in its definition. */
+import { above, atLeast, fail, nameIn, object, options } from "../base/check.js";
+import { within } from "../base/input-error.js";
+import { curveSide, standardCurve } from "../curve/index.js";
+import type { Definition, OwnField, SystemField } from "./definition.js";
+import { definitionOf } from "./definition-of.js";
+import type { ElementSetting } from "./setting.js";
+
+const OWN = {
+  phases: (value: unknown) => void nameIn(value, { any: true, all: true }, "phases"),
+  direction: (value: unknown) => void nameIn(value, { rising: true, falling: true, both: true }, "direction"),
+  blockBelow: (value: unknown) => optional(value, "blockBelow", "a level below which it is blocked"),
+  armAbove: (value: unknown) => optional(value, "armAbove", "a level above which it is armed"),
+  negativeSequenceFactor: (value: unknown) => optional(value, "negativeSequenceFactor", "a factor of I2²"),
+} as const satisfies { readonly [F in OwnField]: (value: unknown) => void };
+
+const SYSTEM = {
+  rotation: (value: unknown) => void nameIn(value, { ABC: true, ACB: true }, "rotation"),
+  ratedVoltage: (value: unknown) => void above(value as number, 0, "ratedVoltage", "a voltage", "V"),
+  ratedFrequency: (value: unknown) => void above(value as number, 0, "ratedFrequency", "a frequency", "Hz"),
+} as const satisfies { readonly [F in SystemField]: (value: unknown) => void };
+
+function optional(value: unknown, path: string, what: string): void {
+  if (value !== undefined) atLeast(value as number, 0, path, what);
+}
+
+/** The definition that goes with a setting, after a look at the setting itself. */
+export function checkedDefinition(setting: ElementSetting): Definition {
+  object(setting, "", "the settings of a function");
+  const definition = definitionOf(setting.function) as unknown as Definition;
+  above(setting.pickup, 0, "pickup", "a pickup", definition.unit);
+  atLeast(setting.measuringDelay, 0, "measuringDelay", "a time", "s");
+  nameIn(setting.watches, Object.fromEntries(definition.watches.map((name) => [name, true])), "watches");
+  const values = setting as unknown as Readonly<Record<string, unknown>>;
+  for (const field of definition.fields) OWN[field](values[field]);
+  for (const field of definition.system) SYSTEM[field](values[field]);
+  checkLaw(setting, definition);
+  checkDropout(setting, definition);
+  return definition;
+}
+
+function checkLaw(setting: ElementSetting, { side, laws }: Definition): void {
+  const { curve } = object(setting.law, "law", "a time law");
+  const own = within("law", () => curveSide(curve));
+  if (own !== side)
+    fail("conflict", "law.curve", `a curve of the ${side} side, as function ${setting.function} operates`, curve);
+  const { form } = typeof curve === "string" ? standardCurve(curve) : curve;
+  if (!laws.includes(form))
+    fail(
+      "not-applicable",
+      "law.curve",
+      `a curve of the form ${laws.join(" or ")} for function ${setting.function}`,
+      form,
+    );
+}
+
+/** Checks a declared dropout: on the quiet side of the start, or on it. */
+function checkDropout({ dropout }: ElementSetting, { side, unit }: Definition): void {
+  if (dropout === undefined) return;
+  const given = options(dropout, ["ratio", "difference"], "dropout") as { ratio?: number; difference?: number };
+  if (given.ratio === undefined) {
+    atLeast(given.difference as number, 0, "dropout.difference", "a difference from the start", unit);
+    return;
+  }
+  if (given.difference !== undefined) fail("conflict", "dropout", "either a ratio or a difference", dropout);
+  above(given.ratio, 0, "dropout.ratio", "a ratio to the start");
+  if (side === "over" ? given.ratio > 1 : given.ratio < 1)
+    fail(
+      "out-of-range",
+      "dropout.ratio",
+      `a ratio to the start of ${side === "over" ? "at most" : "at least"} 1`,
+      given.ratio,
+    );
+}

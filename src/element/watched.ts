@@ -1,0 +1,56 @@
+/** What functions make of the inputs of a relay: the quantities that they watch. */
+import { add, magnitude, type Phasor, type Rotation, subtract, toComponents } from "../phasor/index.js";
+import type { InputState, RelayInputs } from "./inputs.js";
+
+const NOTHING: Phasor = { re: 0, im: 0 };
+
+type Three = readonly [Phasor, Phasor, Phasor];
+
+/** The phasor of an input; one that is not fed sees nothing. */
+const seen = (inputs: RelayInputs, input: string): Phasor => inputs[input] ?? NOTHING;
+
+const three = (inputs: RelayInputs, letter: "i" | "v"): Three => [
+  seen(inputs, `${letter}a`),
+  seen(inputs, `${letter}b`),
+  seen(inputs, `${letter}c`),
+];
+
+/** The magnitudes of the three phase currents. */
+export const phaseCurrents = (inputs: RelayInputs): number[] => three(inputs, "i").map(magnitude);
+
+/** The magnitudes of the three voltages to neutral. */
+export const phaseVoltages = (inputs: RelayInputs): number[] => three(inputs, "v").map(magnitude);
+
+/** The magnitudes of the three voltages between lines. */
+export function lineVoltages(inputs: RelayInputs): number[] {
+  const [a, b, c] = three(inputs, "v");
+  return [subtract(a, b), subtract(b, c), subtract(c, a)].map(magnitude);
+}
+
+/** The voltages that a function of one or the other kind watches. */
+export const voltagesOf = (inputs: RelayInputs, watches: "line-to-line" | "line-to-neutral"): number[] =>
+  watches === "line-to-line" ? lineVoltages(inputs) : phaseVoltages(inputs);
+
+/** |a + b + c|: three times the zero sequence. */
+export function residual(inputs: RelayInputs, letter: "i" | "v"): number {
+  const [a, b, c] = three(inputs, letter);
+  return magnitude(add(add(a, b), c));
+}
+
+/** The magnitude of what one input sees. */
+export const single = (inputs: RelayInputs, input: string): number => magnitude(seen(inputs, input));
+
+/** The magnitudes of positive and negative sequence. */
+export function sequences(inputs: RelayInputs, letter: "i" | "v", rotation: Rotation) {
+  const [a, b, c] = three(inputs, letter);
+  const { positive, negative } = toComponents({ a, b, c }, rotation);
+  return { positive: magnitude(positive), negative: magnitude(negative) };
+}
+
+/** The voltage to neutral on which frequency is measured: the highest one; nothing where there is no voltage at all. */
+export function measuredVoltage(inputs: RelayInputs): { readonly volts: number; readonly state?: InputState } {
+  const volts = phaseVoltages(inputs);
+  const highest = Math.max(...volts);
+  const state = inputs[["va", "vb", "vc"][volts.indexOf(highest)] as string];
+  return { volts: highest, ...(highest > 0 && state !== undefined && { state }) };
+}

@@ -1,0 +1,97 @@
+/** The time law of an element on a sheet. */
+import { fail } from "../base/check.js";
+import type { Collector } from "../base/collect.js";
+import { toNumber } from "../base/exact.js";
+import { readQuantity } from "../base/quantity.js";
+import type { Hertz, Seconds } from "../base/units.js";
+import {
+  type Curve,
+  type CurveName,
+  type CurveSetting,
+  curveSide,
+  operateTime,
+  type Reset,
+  standardCurve,
+} from "../curve/index.js";
+import type { Definition } from "../element/index.js";
+import type { SheetElement, Typed, TypedCurve, TypedReset } from "./sheet.js";
+
+interface Context {
+  readonly frequency: Hertz;
+  readonly attempt: Collector["attempt"];
+}
+
+/** A definite delay or an inverse curve, never both; a 50 may have neither. */
+export function resolveLaw(element: SheetElement, definition: Definition, context: Context): CurveSetting {
+  const { frequency, attempt } = context;
+  const { curve, delay, minimumTime, addedTime } = element;
+  const time = (typed: Typed, path: string) => attempt<Seconds>(path, 0, () => resolveTime(typed, path, frequency));
+  const common = {
+    ...(addedTime !== undefined && { addedTime: time(addedTime, "addedTime") }),
+    ...(element.reset !== undefined && { reset: resetOf(element.reset, time) }),
+  };
+  if (curve === undefined) {
+    attempt("curve", undefined, () => checkNoCurve(element, definition));
+    return { curve: { form: "definite", time: time(delay ?? 0, "delay"), side: definition.side }, ...common };
+  }
+  if (delay !== undefined)
+    attempt("delay", undefined, () => fail("conflict", "delay", "either a delay or a curve", delay));
+  const { multiplier, startRatio, ceilingMultiple } = element;
+  const law: CurveSetting = {
+    curve: curveOf(curve, time),
+    ...(multiplier !== undefined && { multiplier }),
+    ...(startRatio !== undefined && { startRatio }),
+    ...(ceilingMultiple !== undefined && { ceilingMultiple }),
+    ...(minimumTime !== undefined && { minimumTime: time(minimumTime, "minimumTime") }),
+    ...common,
+  };
+  attempt("curve", undefined, () => {
+    checkCurve(law, element, definition);
+    operateTime(law, 1); // Its checks of the law are all that is wanted here.
+  });
+  return law;
+}
+
+type ReadTime = (typed: Typed, path: string) => Seconds;
+
+/** Times may be typed with a unit; absent ones stay absent. */
+function curveOf(curve: TypedCurve, time: ReadTime): Curve | CurveName {
+  if (typeof curve === "string" || curve.form !== "thermal") return curve;
+  const { form, tau, coolingTau } = curve;
+  return {
+    form,
+    tau: time(tau, "curve.tau"),
+    ...(coolingTau !== undefined && { coolingTau: time(coolingTau, "curve.coolingTau") }),
+  };
+}
+
+function resetOf(reset: TypedReset, time: ReadTime): Reset {
+  if (reset.form === "definite") return { form: "definite", time: time(reset.time, "reset.time") };
+  if (reset.form === "disk" && reset.time !== undefined) return { form: "disk", time: time(reset.time, "reset.time") };
+  return reset as Reset;
+}
+
+const CURVE_FIELDS = ["multiplier", "startRatio", "ceilingMultiple", "minimumTime"] as const;
+
+function checkNoCurve(element: SheetElement, { instantaneous, laws }: Definition): void {
+  if (!laws.includes("definite")) fail("missing", "curve", `a curve of the form ${laws.join(" or ")}`, element.curve);
+  if (element.delay === undefined && !instantaneous) fail("missing", "delay", "a delay or a curve", element.delay);
+  const stray = CURVE_FIELDS.find((field) => element[field] !== undefined);
+  if (stray !== undefined) fail("not-applicable", stray, "nothing, since it belongs to a curve", element[stray]);
+}
+
+function checkCurve({ curve }: CurveSetting, { function: name }: SheetElement, { side, laws }: Definition): void {
+  const { form } = typeof curve === "string" ? standardCurve(curve) : curve;
+  if (laws.length === 1 && laws[0] === "definite")
+    fail("not-applicable", "curve", "a delay, since this function has a definite time", curve);
+  if (curveSide(curve) !== side)
+    fail("conflict", "curve", `a curve of the ${side} side, as function ${name} operates`, curve);
+  if (!laws.includes(form))
+    fail("not-applicable", "curve", `a curve of the form ${laws.join(" or ")} for function ${name}`, curve);
+}
+
+/** A typed time in seconds, 0 or more. */
+export function resolveTime(typed: Typed, path: string, frequency: Hertz): Seconds {
+  const time = readQuantity(typed, "time", path, { frequency });
+  return time.gte(0) ? toNumber(time, path) : fail("out-of-range", path, "a time of 0 s or more", typed);
+}

@@ -1,0 +1,235 @@
+/**
+ * The shape of a setting sheet for valibot: what `readSheet` holds a sheet against, and what the JSON Schema is made
+ * from. The message of every schema says what is expected, so that problems read alike wherever they are found.
+ */
+import * as v from "valibot";
+import { type QuantityKind, quantityExample, quantityPattern } from "../base/quantity.js";
+import { type CurveName, curveNames } from "../curve/index.js";
+import {
+  type Definition,
+  definitionOf,
+  type FunctionNumber,
+  functionNumbers,
+  type OwnField,
+} from "../element/index.js";
+import type { Sheet, SheetElement } from "./sheet.js";
+
+/** The message of a typed value names its quantity, from which `readSheet` makes the same problem as a reading would. */
+const quantityMessage = (kind: QuantityKind): string => `quantity:${kind}`;
+
+/** The quantity that a message names, if it does. */
+export const quantityNamed = (message: string): QuantityKind | undefined =>
+  message.startsWith("quantity:") ? (message.slice("quantity:".length) as QuantityKind) : undefined;
+
+function typed(kind: QuantityKind, about: string) {
+  const message = quantityMessage(kind);
+  const text = v.pipe(v.string(), v.regex(new RegExp(quantityPattern(kind)), message));
+  return v.pipe(
+    v.union([v.number(), text], message),
+    v.description(`${about}: a number in SI units, or text for ${quantityExample(kind)}.`),
+  );
+}
+
+const lowered = (about: string): string => about.charAt(0).toLowerCase() + about.slice(1);
+const asText = (about: string): string => `text: ${lowered(about)}`;
+
+const text = (about: string) => v.pipe(v.string(asText(about)), v.nonEmpty(asText(about)), v.description(`${about}.`));
+
+function oneOf<const T extends readonly string[]>(names: T, about: string) {
+  return v.pipe(v.picklist(names, `one of ${names.join(", ")}`), v.description(`${about}.`));
+}
+
+const number = (about: string) => v.pipe(v.number(`a number: ${lowered(about)}`), v.description(`${about}.`));
+
+const ratio = (example: string, about: string) =>
+  v.pipe(
+    v.string(`a ratio such as "${example}"`),
+    v.regex(/^[^/]+\/[^/]+$/, `a ratio such as "${example}"`),
+    v.description(`${about}, such as "${example}".`),
+  );
+
+function toleranceOf(kind: QuantityKind) {
+  return v.strictObject(
+    {
+      percent: v.optional(typed("percent", "Percent of the nominal value")),
+      absolute: v.optional(typed(kind, "The absolute tolerance, at the relay")),
+      combine: v.optional(oneOf(["greater", "sum"], "Which counts where both are given")),
+      side: v.optional(oneOf(["both", "low", "high"], 'Which limit is declared; "high" for "at most"')),
+    },
+    'a tolerance such as { "percent": 5, "absolute": "40 ms" }',
+  );
+}
+
+/** One for each kind, so that the JSON Schema says it once. */
+const tolerances = {
+  current: toleranceOf("current"),
+  voltage: toleranceOf("voltage"),
+  frequency: toleranceOf("frequency"),
+  rate: toleranceOf("rate"),
+  ratio: toleranceOf("ratio"),
+  time: toleranceOf("time"),
+};
+
+const constants = {
+  k: number("The constant k in seconds"),
+  alpha: number("The exponent"),
+  c: number("The additive constant in seconds"),
+};
+
+const time = (about: string) => typed("time", about);
+
+const curve = v.pipe(
+  v.union(
+    [
+      v.picklist(curveNames as readonly [CurveName, ...CurveName[]]),
+      v.strictObject({
+        form: v.literal("inverse"),
+        ...constants,
+        reset: v.optional(number("Reset constant in seconds")),
+      }),
+      v.strictObject({ form: v.literal("under"), ...constants }),
+      v.strictObject({ form: v.literal("excess"), k: constants.k, power: number("The power of the excess") }),
+      v.strictObject({
+        form: v.literal("energy"),
+        k: constants.k,
+        maximumTime: v.optional(number("The longest time in seconds")),
+      }),
+      v.strictObject({
+        form: v.literal("thermal"),
+        tau: time("The heating time constant"),
+        coolingTau: v.optional(time("The cooling time constant")),
+      }),
+      v.strictObject({
+        form: v.literal("table"),
+        points: v.array(
+          v.strictObject({ multiple: number("The multiple of the setting"), time: number("The time in seconds") }),
+        ),
+      }),
+    ],
+    `one of ${curveNames.join(", ")}, or constants such as { form, k, alpha, c }`,
+  ),
+  v.description("A standard curve by name, or constants: t = k/(M^alpha − 1) + c and other forms."),
+);
+
+const reset = v.variant(
+  "form",
+  [
+    v.strictObject({ form: v.literal("instantaneous") }),
+    v.strictObject({ form: v.literal("definite"), time: time("The reset time") }),
+    v.strictObject({ form: v.literal("disk"), time: v.optional(time("The reset constant")) }),
+    v.strictObject({
+      form: v.literal("cooling"),
+      release: number("The share of the thermal level at which it lets go"),
+    }),
+  ],
+  'a reset such as { "form": "instantaneous" }',
+);
+
+function common(kind: Exclude<keyof typeof tolerances, "time">) {
+  return {
+    id: text("The name of the element on the sheet"),
+    enabled: v.optional(v.boolean("true or false")),
+    values: v.optional(oneOf(["primary", "secondary"], "On which side this element is written")),
+    pickup: typed(kind, "The setting"),
+    step: v.optional(typed(kind, "The step in which the relay takes the setting")),
+    dropoutRatio: v.optional(typed("ratio", "Where it lets go, as a ratio to the start")),
+    dropoutDifference: v.optional(typed(kind, "Where it lets go, as a difference back from the start")),
+    contact: v.optional(text("The contact that operates after the time law")),
+    startContact: v.optional(text("The contact that follows the start without delay")),
+    measuringDelay: v.optional(time("Response of the function apart from its time law")),
+    accuracy: v.strictObject(
+      { pickup: tolerances[kind], time: tolerances.time, dropout: v.optional(tolerances[kind]) },
+      "the published accuracies { pickup, time }",
+    ),
+    delay: v.optional(time("A definite time")),
+    curve: v.optional(curve),
+    multiplier: v.optional(number("The time multiplier of the curve (IEC TMS, IEEE time dial)")),
+    startRatio: v.optional(number("The curve starts only beyond this ratio to the setting")),
+    ceilingMultiple: v.optional(number("The curve goes flat above this multiple")),
+    minimumTime: v.optional(time("A floor on the curve's time")),
+    addedTime: v.optional(time("Added to the time law")),
+    reset: v.optional(reset),
+  };
+}
+
+const KINDS = { A: "current", V: "voltage", Hz: "frequency", "Hz/s": "rate", "1": "ratio" } as const;
+
+/** What blocks and arms is a current for functions of current, a voltage for all others. */
+const OWN = {
+  phases: () => v.optional(oneOf(["any", "all"], "Whether one phase beyond the setting is enough")),
+  blockBelow: (kind) => v.optional(typed(kind, "Blocked while everything that is watched is below this")),
+  armAbove: (kind) => v.optional(typed(kind, "Waits until what is watched has been above this")),
+  direction: () => oneOf(["rising", "falling", "both"], "Which way the frequency moves"),
+  negativeSequenceFactor: () => v.optional(number("How much more the negative sequence heats")),
+} as const satisfies { readonly [F in OwnField]: (kind: "current" | "voltage") => v.GenericSchema };
+
+/** The shape of the elements of some functions that are alike, made from the definition of the first. */
+function shapeOf(names: readonly [FunctionNumber, ...FunctionNumber[]]) {
+  const { unit, watches, fields } = definitionOf(names[0]) as unknown as Definition;
+  const choice = oneOf(watches as readonly string[], "What is watched");
+  return v.strictObject({
+    function: v.picklist(names),
+    watches: watches.length === 1 ? v.optional(choice) : choice,
+    ...Object.fromEntries(fields.map((field) => [field, OWN[field](unit === "A" ? "current" : "voltage")])),
+    ...common(KINDS[unit]),
+  });
+}
+
+/** Functions whose elements have the same fields stand together, so that the JSON Schema says each shape once. */
+function alike(): (readonly [FunctionNumber, ...FunctionNumber[]])[] {
+  const groups = new Map<string, [FunctionNumber, ...FunctionNumber[]]>();
+  for (const name of functionNumbers) {
+    const { unit, watches, fields } = definitionOf(name);
+    const key = JSON.stringify([unit, watches, fields]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [name]);
+    else group.push(name);
+  }
+  return [...groups.values()];
+}
+
+const element = v.variant(
+  "function",
+  alike().map(shapeOf) as unknown as [ReturnType<typeof shapeOf>],
+  `an element with a function, one of ${functionNumbers.join(", ")}`,
+) as unknown as v.GenericSchema<unknown, SheetElement>;
+
+/** What the JSON Schema names once and refers to. */
+export const sharedShapes = { curve, reset, ...tolerances };
+
+const source = v.strictObject(
+  {
+    currentChannels: v.optional(v.picklist([1, 3], "1 or 3")),
+    voltageChannels: v.optional(v.picklist([1, 3], "1 or 3")),
+    maximumCurrent: v.optional(typed("current", "The most that one current channel can put out")),
+    maximumVoltage: v.optional(typed("voltage", "The most that one voltage channel can put out")),
+  },
+  "a source { currentChannels, voltageChannels, maximumCurrent, maximumVoltage }",
+);
+
+/** The whole sheet. */
+export const sheetShape = v.strictObject(
+  {
+    format: v.literal("tripwright/sheet@1", '"tripwright/sheet@1"'),
+    $schema: v.optional(v.string("the address of a JSON Schema, as text")),
+    substation: text("The substation"),
+    feeder: text("The feeder or bay"),
+    relay: text("The designation of the relay"),
+    note: v.optional(v.string("a note, as text")),
+    frequency: typed("frequency", "The frequency of the system"),
+    rotation: v.optional(oneOf(["ABC", "ACB"], "The phase rotation")),
+    values: oneOf(["primary", "secondary"], "On which side of the instrument transformers the settings are written"),
+    ct: v.optional(ratio("400/5", "The current transformer ratio")),
+    vt: v.optional(ratio("11 kV/110 V", "The voltage transformer ratio, line to line")),
+    groundCt: v.optional(ratio("100/1", "The ratio of a current transformer of its own for the input ig")),
+    openDeltaVt: v.optional(ratio("11 kV/110 V", "The ratio of the open-delta winding for the input vn")),
+    source: v.optional(source),
+    decisionRule: v.optional(oneOf(["simple", "guarded", "three-way"], "How uncertainty enters the verdicts")),
+    elements: v.pipe(
+      v.array(element, "a list of elements"),
+      v.nonEmpty("a list of one element or more"),
+      v.description("The protective functions of the relay."),
+    ),
+  },
+  "a setting sheet, an object",
+) satisfies v.GenericSchema<unknown, Sheet>;
