@@ -3,6 +3,7 @@ import type { Answer } from "../base/answer.js";
 import type { ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js";
 import { type ElementSetting, healthy } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
+import type { Check } from "./check.js";
 import { definition } from "./expect.js";
 
 /** A pose of the element under check in front of a healthy system. */
@@ -11,6 +12,8 @@ export interface Posed {
   readonly lever: Lever;
   readonly wiring: Wiring;
   readonly healthyLevel: number;
+  /** What the channels stand for, where that is not plain. */
+  readonly note?: string;
 }
 
 /** The element's own channels on top of healthy others. */
@@ -25,7 +28,18 @@ export function poseInFrontOf(setting: ElementSetting, { setup }: RelaySettings)
     lever: posed.lever,
     wiring: { ...rest.wiring, ...posed.wiring },
     healthyLevel: healthyLevel(setting, setup),
+    ...(posed.note !== undefined && { note: posed.note }),
   };
+}
+
+/** What a check says about its injection: what the channels stand for, and what a level is on the primary side. */
+export function aboutSource(
+  { id }: ElementSetting,
+  { note }: Posed,
+  { toPrimary }: RelaySettings,
+): Pick<Check, "injection" | "toPrimary"> {
+  const factor = toPrimary[id];
+  return { ...(note !== undefined && { injection: note }), ...(factor !== undefined && { toPrimary: factor }) };
 }
 
 /** The largest rms value that a timeline asks of a channel of a quantity. */

@@ -19,28 +19,48 @@ export interface Sweep {
   readonly rest?: { readonly level: number; readonly time: Seconds };
 }
 
+/** What a check is about. */
+export type Proves = "pickup" | "dropout" | "operate-time" | "no-operation";
+
+/** What must happen: a reading within a band, or nothing at all for a while. */
+export type Expected =
+  | { readonly form: "band"; readonly unit: Unit; readonly band: Band }
+  | { readonly form: "stays-quiet"; readonly held: Seconds };
+
+/** A level at which a time can be measured with nothing blocked. */
+export interface Alternative {
+  readonly level: number;
+  readonly multiple: number;
+}
+
 /** One thing to be proved: what to inject, what must happen, within which band, and why. */
 export interface Check {
   /** Stable, such as `51P/time@5`, so that work can stop and go on another day. */
   readonly id: string;
   readonly element: string;
   readonly function: FunctionNumber;
-  readonly proves: "pickup" | "operate-time";
+  readonly proves: Proves;
   /** The contact that is watched. */
   readonly contact: string;
   readonly timeline: Timeline;
   /** The unit of the levels that are injected. */
   readonly unit: LevelUnit;
-  /** How the level moves, for a pickup. */
+  /** How the level moves, for a pickup or a dropout. */
   readonly sweep?: Sweep;
-  /** The level that is injected, for an operate time. */
+  /** The level that is injected, for an operate time or where nothing may happen. */
   readonly level?: number;
-  readonly expect: { readonly form: "band"; readonly unit: Unit; readonly band: Band };
+  /** How much a level is on the primary side: primary = level · this; absent where there is no transformer between. */
+  readonly toPrimary?: number;
+  /** What the channels of the source stand for, where that is not plain. */
+  readonly injection?: string;
+  readonly expect: Expected;
   /** The rule and the numbers from which the band came. */
   readonly because: { readonly rule: string; readonly numbers: { readonly [name: string]: number } };
   readonly cautions: readonly string[];
   /** Enabled elements that could operate during this check, to be blocked for it and restored after it. */
   readonly block: readonly string[];
+  /** Where the same could be measured without blocking anything, where there is such a level. */
+  readonly alternative?: Alternative;
 }
 
 /** A check that cannot be made, and why. */

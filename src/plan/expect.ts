@@ -3,8 +3,15 @@
 import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
 import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
-import { type CurveSetting, operateTime, standardCurve } from "../curve/index.js";
-import { type Definition, definitionOf, type ElementSetting } from "../element/index.js";
+import { type Curve, type CurveSetting, operateTime, standardCurve, type TableCurve } from "../curve/index.js";
+import {
+  type Definition,
+  definitionOf,
+  dropoutLevel,
+  type ElementSetting,
+  type RelayInputs,
+  startLevel,
+} from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
 import type { Unit } from "./check.js";
 
@@ -22,9 +29,14 @@ export const definition = (setting: ElementSetting): Definition =>
 export const isInverse = ({ law: { curve } }: ElementSetting): boolean =>
   typeof curve === "string" || curve.form !== "definite";
 
-/** Where a function starts: startRatio × setting, exactly. */
-export const startOf = ({ pickup, law }: ElementSetting): Decimal =>
-  decimal(pickup, "pickup").times(law.startRatio ?? 1);
+/** Where a function starts. */
+export const startOf = (setting: ElementSetting): Decimal => decimal(startLevel(setting), "pickup");
+
+/** Whether a function is started by what stands on its inputs, and nothing blocks it. */
+export function isStartedBy(setting: ElementSetting, inputs: RelayInputs): boolean {
+  const { margin, blocked } = definition(setting).read(inputs, setting);
+  return margin > 0 && !blocked;
+}
 
 /** The level at which a function must start. */
 export function expectPickup(setting: ElementSetting): Expectation {
@@ -36,11 +48,30 @@ export function expectPickup(setting: ElementSetting): Expectation {
   return { unit, band: accepted, rule, numbers: { setting: setting.pickup, startRatio, ...limitsOf(accepted) } };
 }
 
+/** The level at which a function must let go, where the sheet declares one. */
+export function expectDropout(setting: ElementSetting): Answer<Expectation, string> {
+  if (setting.dropout === undefined)
+    return { kind: "none", reason: "the sheet declares no dropout that a reading could be held against" };
+  const { unit } = definition(setting);
+  const tolerance = setting.accuracy.dropout ?? setting.accuracy.pickup;
+  const accepted = band(dropoutLevel(setting), tolerance);
+  const declared =
+    "ratio" in setting.dropout
+      ? `lets go at ${setting.dropout.ratio} × the start`
+      : `lets go ${setting.dropout.difference} ${unit} back from the start`;
+  const rule = `${declared}; ${toleranceInWords(tolerance, unit)}`;
+  const numbers = { start: startLevel(setting), ...limitsOf(accepted) };
+  return { kind: "found", unit, band: accepted, rule, numbers };
+}
+
 /** The time in which a function must operate at a level, or why there is none. */
 export function expectTime(setting: ElementSetting, level: number): Answer<Expectation, string> {
   const { unit, side } = definition(setting);
+  const { curve } = setting.law;
   const ratio = decimal(level, "level").div(decimal(setting.pickup, "pickup"));
   const multiple = toNumber(ratio, "level");
+  if (typeof curve === "object" && curve.form === "table" && !isInside(curve, multiple))
+    return { kind: "none", reason: `its drawn curve says nothing at ${shortest(multiple)} × the setting` };
   const time = nominalTime(setting.law, ratio);
   if (time === undefined) {
     const start = toNumber(startOf(setting), "pickup");
@@ -60,6 +91,10 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
     numbers: { level, setting: setting.pickup, multiple, ...limitsOf(accepted) },
   };
 }
+
+/** Whether a drawn curve has a time at a multiple. */
+export const isInside = ({ points }: TableCurve, multiple: number): boolean =>
+  multiple >= (points[0]?.multiple ?? 0) && multiple <= (points.at(-1)?.multiple ?? 0);
 
 /** No time lies below 0, so that a limit there is none. */
 function withoutNegative(accepted: Band): Band {
@@ -108,12 +143,22 @@ function tidied(time: number): number {
   return Math.abs(time - short) <= 4 * Number.EPSILON * time ? short : time;
 }
 
+const NAMES: Readonly<Record<Curve["form"], string>> = {
+  inverse: "a curve with constants of its own",
+  under: "a curve with constants of its own",
+  definite: "definite time",
+  excess: "k/(M − 1)^power",
+  energy: "M² · t = k",
+  thermal: "thermal image from cold",
+  table: "a drawn curve",
+};
+
 function lawInWords({ curve, multiplier, ceilingMultiple, minimumTime, addedTime }: CurveSetting): string {
   const added = addedTime === undefined ? "" : `, ${addedTime} s added`;
   if (typeof curve === "object" && curve.form === "definite") {
     return `${curve.time === 0 ? "without intended delay" : `definite time ${shortest(curve.time)} s`}${added}`;
   }
-  const name = typeof curve === "string" ? curve : "a curve with constants of its own";
+  const name = typeof curve === "string" ? curve : NAMES[curve.form];
   const ceiling = ceilingMultiple === undefined ? "" : `, flat above ${ceilingMultiple} ×`;
   const floor = minimumTime === undefined ? "" : `, at least ${minimumTime} s`;
   return `${name}, time multiplier ${multiplier ?? 1}${ceiling}${floor}${added}`;

@@ -1,24 +1,132 @@
+/** Settings that make no sense together, or on this system. */
+import { decimal } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
-import { type ElementSetting, healthy, inputsOf, operateTimeOf } from "../element/index.js";
+import { type ElementSetting, inputsOf } from "../element/index.js";
+import { band } from "../grading/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { definition } from "./expect.js";
+import { atLevel } from "../timeline/index.js";
+import { definition, isInverse, isStartedBy } from "./expect.js";
 
-/**
- * Settings that make no sense on this system, each with the element that has them. The system is healthy in all three
- * phases, whatever the source at hand can make of it.
- */
+/** Every finding, each with the field that it is about. None of them keeps a plan from being made. */
 export function findingsOf(settings: RelaySettings): Problem[] {
-  const { states, wiring } = healthy({ ...settings.setup, voltageChannels: 3 });
-  const inputs = inputsOf(states, wiring);
-  return settings.elements
-    .filter((element) => operatesOn(element, inputs))
-    .map((element) => ({
+  const each = settings.elements.flatMap((element) => [
+    ...restless(element, settings),
+    ...ceilingAtStart(element),
+    ...fasterThanItsOwnEye(element),
+    ...betweenSteps(element),
+    ...outOfReach(element, settings),
+  ]);
+  return [...each, ...crossed(settings.elements)];
+}
+
+const shown = (value: number, { unit }: { readonly unit: string }): string =>
+  unit === "1" ? `${value}` : `${value} ${unit}`;
+
+/** It operates on the healthy system, in all three phases, whatever the source at hand can make of that. */
+function restless(element: ElementSetting, { setup }: RelaySettings): Problem[] {
+  const { pose, healthyLevel, ...rest } = definition(element);
+  const threePhase = { ...setup, currentChannels: 3, voltageChannels: 3 } as const;
+  const posed = pose(element, threePhase);
+  if (posed.kind === "none") return [];
+  const channels = atLevel(posed.base, { lever: posed.lever, level: healthyLevel(element, threePhase) });
+  if (!isStartedBy(element, inputsOf(channels, posed.wiring))) return [];
+  return [
+    {
       code: "conflict",
       path: `${element.id}.pickup`,
       expected: "a setting at which the element is quiet on a healthy system",
-      received: `${element.pickup} ${definition(element).unit}`,
-    }));
+      received: shown(element.pickup, rest),
+    },
+  ];
 }
 
-const operatesOn = (element: ElementSetting, inputs: ReturnType<typeof inputsOf>): boolean =>
-  Number.isFinite(operateTimeOf(element, inputs));
+/** A curve that is flat from below where it starts has one time, whatever its constants say. */
+function ceilingAtStart({ id, law }: ElementSetting): Problem[] {
+  const { ceilingMultiple, startRatio = 1 } = law;
+  if (ceilingMultiple === undefined || ceilingMultiple > 1.5 * startRatio) return [];
+  return [
+    {
+      code: "conflict",
+      path: `${id}.ceilingMultiple`,
+      expected: `a ceiling well above the start (${startRatio} × the setting), so that the curve has room to operate on`,
+      received: String(ceilingMultiple),
+    },
+  ];
+}
+
+/** No contact closes before the function has seen its quantity; the latest accepted time must leave room for that. */
+function fasterThanItsOwnEye(element: ElementSetting): Problem[] {
+  const { id, law, measuringDelay, accuracy } = element;
+  if (isInverse(element) || typeof law.curve === "string" || law.curve.form !== "definite") return [];
+  const { high } = band(decimal(law.curve.time, "delay").plus(decimal(law.addedTime ?? 0, "addedTime")), accuracy.time);
+  if (high === undefined || high >= measuringDelay) return [];
+  return [
+    {
+      code: "conflict",
+      path: `${id}.delay`,
+      expected: `a time whose upper limit is not below the measuring delay of ${measuringDelay} s`,
+      received: `${law.curve.time} s, at most ${high} s`,
+    },
+  ];
+}
+
+/** A setting that the relay cannot take. */
+function betweenSteps(element: ElementSetting): Problem[] {
+  const { id, pickup, step } = element;
+  if (step === undefined) return [];
+  const steps = decimal(pickup, "pickup").div(decimal(step, "step"));
+  if (steps.minus(steps.round()).abs().lte(steps.abs().times("1e-12"))) return [];
+  return [
+    {
+      code: "conflict",
+      path: `${id}.pickup`,
+      expected: `a multiple of the setting step ${shown(step, definition(element))}`,
+      received: shown(pickup, definition(element)),
+    },
+  ];
+}
+
+/** Where the setting itself is more than the source can put out, nothing of the element can be proved. */
+function outOfReach(element: ElementSetting, { setup, limits }: RelaySettings): Problem[] {
+  const { pose, unit } = definition(element);
+  const posed = pose(element, setup);
+  if (posed.kind === "none" || (unit !== "A" && unit !== "V")) return [];
+  const most = unit === "A" ? limits.current : limits.voltage;
+  const channels = atLevel(posed.base, { lever: posed.lever, level: element.pickup });
+  const needed = Math.max(...Object.values(channels).map(({ rms }) => rms));
+  if (most === undefined || needed <= most) return [];
+  return [
+    {
+      code: "conflict",
+      path: `${element.id}.pickup`,
+      expected: `a setting within what one channel of the source can make, ${most} ${unit}`,
+      received: `${element.pickup} ${unit}, which needs ${Number(needed.toPrecision(6))} ${unit}`,
+    },
+  ];
+}
+
+/** Which under function must lie below which over function that watches the same. */
+const PAIRS: readonly (readonly [under: string, over: string])[] = [
+  ["27", "59"],
+  ["81U", "81O"],
+  ["37", "51"],
+  ["37", "50"],
+];
+
+/** An under function above an over function leaves no level at which both are quiet. */
+function crossed(elements: readonly ElementSetting[]): Problem[] {
+  return PAIRS.flatMap(([under, over]) =>
+    elements
+      .filter((low) => low.function === under)
+      .flatMap((low) =>
+        elements
+          .filter((high) => high.function === over && high.watches === low.watches && high.pickup <= low.pickup)
+          .map((high) => ({
+            code: "conflict" as const,
+            path: `${low.id}.pickup`,
+            expected: `a setting below that of ${high.id}, ${shown(high.pickup, definition(high))}`,
+            received: shown(low.pickup, definition(low)),
+          })),
+      ),
+  );
+}

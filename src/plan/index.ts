@@ -14,6 +14,7 @@ export type { CurveName, EnergyCurve, ExcessCurve, InverseCurve, TableCurve, Und
 export type { ElementSetting, FunctionNumber, Setup } from "../element/index.js";
 export type { DecisionRule } from "../grading/index.js";
 export * from "../sheet/index.js";
-export type { Check, Impossible, Plan, Sweep, Unit } from "./check.js";
-export { type Expectation, expectPickup, expectTime } from "./expect.js";
+export type { Alternative, Check, Expected, Impossible, Plan, Proves, Sweep, Unit } from "./check.js";
+export { type Expectation, expectDropout, expectPickup, expectTime } from "./expect.js";
 export { plan } from "./plan.js";
+export { type PlannedSheet, planEach } from "./plan-each.js";

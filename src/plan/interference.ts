@@ -2,9 +2,9 @@
 
 import { toNumber } from "../base/exact.js";
 import type { Timeline } from "../base/sequence.js";
-import { type ElementSetting, inputsOf, operateTimeOf } from "../element/index.js";
+import { type ElementSetting, inputsOf, operateTimeOf, type RelayInputs } from "../element/index.js";
 import { band } from "../grading/index.js";
-import { definition, isInverse, startOf } from "./expect.js";
+import { definition, isInside, isInverse, isStartedBy, startOf } from "./expect.js";
 
 /**
  * The ids of the other elements that could operate somewhere in a timeline, so that they must be blocked for it. Each is
@@ -27,7 +27,7 @@ export function interferers(
 /** A start contact that both elements drive shows nothing of the one under check while the other is started. */
 function mayStart(setting: ElementSetting, { segments, wiring }: Timeline): boolean {
   const eager = eagerly(setting);
-  return segments.some(({ channels }) => Number.isFinite(operateTimeOf(eager, inputsOf(channels, wiring))));
+  return segments.some(({ channels }) => isStartedBy(eager, inputsOf(channels, wiring)));
 }
 
 function mayOperate(setting: ElementSetting, { segments, wiring }: Timeline): boolean {
@@ -35,12 +35,23 @@ function mayOperate(setting: ElementSetting, { segments, wiring }: Timeline): bo
   const resets = !isInverse(setting);
   let travel = 0;
   for (const { duration, channels } of segments) {
-    const time = earliest(operateTimeOf(eager, inputsOf(channels, wiring)), setting);
+    const time = earliest(timeOf(eager, inputsOf(channels, wiring)), setting);
     if (time === 0) return true;
     travel = Number.isFinite(time) || !resets ? travel + duration / time : 0;
     if (travel >= 1) return true;
   }
   return false;
+}
+
+/** A drawn curve says nothing beyond its ends; who starts there may operate at once, for all that is known. */
+function timeOf(setting: ElementSetting, inputs: RelayInputs): number {
+  const { curve } = setting.law;
+  const unknown =
+    typeof curve === "object" &&
+    curve.form === "table" &&
+    !isInside(curve, definition(setting).read(inputs, setting).multiple);
+  if (unknown) return isStartedBy(setting, inputs) ? 0 : Number.POSITIVE_INFINITY;
+  return operateTimeOf(setting, inputs);
 }
 
 /** The same function, its setting moved to the edge of the pickup tolerance on the operating side. */

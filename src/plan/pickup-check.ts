@@ -1,94 +1,111 @@
 import type { Answer } from "../base/answer.js";
-import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
-import type { Piece } from "../base/sequence.js";
-import type { Seconds } from "../base/units.js";
-import { type ElementSetting, inputsOf, operateTimeOf } from "../element/index.js";
-import { band } from "../grading/index.js";
+import { toNumber } from "../base/exact.js";
+import type { ChannelStates, Wiring } from "../base/sequence.js";
+import { type ElementSetting, inputsOf } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { ramp, staircase, stepsWithRest } from "../timeline/index.js";
-import { beyondSource, cautionsOf, heats, type Posed, poseInFrontOf } from "./bench.js";
-import type { Check, Sweep } from "./check.js";
-import { definition, expectPickup, isInverse, startOf } from "./expect.js";
+import { atLevel, ramp } from "../timeline/index.js";
+import { aboutSource, beyondSource, cautionsOf, heats, type Posed, poseInFrontOf } from "./bench.js";
+import type { Check } from "./check.js";
+import { definition, expectPickup, isInverse, isStartedBy, startOf } from "./expect.js";
 import { interferers } from "./interference.js";
-
-/** Settle at the quiet end before the first step; rest between pulses. */
-const SETTLE: Seconds = 2;
-const REST: Seconds = 2;
-/** Steps per tolerance: the reading is never off by more than a fifth of it. */
-const STEPS_PER_TOLERANCE = 5;
-const MOST_STEPS = 2_000;
+import {
+  asPlanned,
+  holdOf,
+  MOST_STEPS,
+  type PlannedSweep,
+  piecesOf,
+  REST,
+  stepFor,
+  stepsAround,
+  sweepBetween,
+} from "./sweep.js";
 
 /**
  * A sweep from where the function is quiet through its start: steps no wider than a fifth of the tolerance, each held
  * longer than the function takes to respond.
  */
 export function pickupCheck(setting: ElementSetting, settings: RelaySettings): Answer<{ check: Check }, string> {
-  if (setting.startContact === undefined && isInverse(setting)) {
-    return {
-      kind: "none",
-      reason:
-        "near the setting an inverse time grows without bound, so its trip contact cannot show the pickup; name a start contact, or fit the pickup to timed injections",
-    };
-  }
+  const notSwept = whyNotSwept(setting);
+  if (notSwept !== undefined) return { kind: "none", reason: notSwept };
   const posed = poseInFrontOf(setting, settings);
   if (posed.kind === "none") return posed;
-  const sweep = sweepOf(setting, posed, settings);
-  if (sweep.kind === "none") return sweep;
-  const timeline = ramp({ base: posed.base, lever: posed.lever, pieces: piecesOf(sweep), wiring: posed.wiring });
+  const swept = sweepOf(setting, posed, settings);
+  if (swept.kind === "none") return swept;
+  const { sweep } = swept;
+  const { base, lever, wiring } = posed;
+  const { unit, band, rule, numbers } = expectPickup(setting);
+  const tooFar = runsAway(setting, sweep, settings);
+  if (tooFar !== undefined) return { kind: "none", reason: tooFar };
+  const timeline = ramp({ base, lever, pieces: piecesOf(sweep), wiring });
   const tooMuch = beyondSource(timeline, settings);
   if (tooMuch !== undefined) return { kind: "none", reason: tooMuch };
-  const { channels } = timeline.segments[sweep.rest === undefined ? 0 : 1] as (typeof timeline.segments)[number];
-  if (Number.isFinite(operateTimeOf(setting, inputsOf(channels, timeline.wiring)))) {
-    return {
-      kind: "none",
-      reason: `already operates at ${sweep.from} ${definition(setting).unit}, where the sweep would have to begin`,
-    };
-  }
-  const far = ramp({
-    base: posed.base,
-    lever: posed.lever,
-    wiring: posed.wiring,
-    pieces: [{ duration: 1, from: sweep.to, to: sweep.to }],
-  }).segments[0];
-  if (!Number.isFinite(operateTimeOf(setting, inputsOf(far?.channels ?? {}, timeline.wiring)))) {
-    return {
-      kind: "none",
-      reason: `is blocked at ${sweep.to} ${definition(setting).unit}, where the sweep would have to end`,
-    };
-  }
-  const { unit, band: accepted, rule, numbers } = expectPickup(setting);
-  const { kind: _, exact: __, ...found } = sweep;
+  const startsAt = (level: number) => isStartedBy(setting, seenAt(level, posed));
+  if (startsAt(sweep.from))
+    return { kind: "none", reason: `already operates at ${sweep.from} ${unit}, where the sweep would have to begin` };
+  if (!startsAt(sweep.to))
+    return { kind: "none", reason: `is blocked at ${sweep.to} ${unit}, where the sweep would have to end` };
+  const contact = watchedContact(setting);
   const check: Check = {
     id: `${setting.id}/pickup`,
     element: setting.id,
     function: setting.function,
     proves: "pickup",
-    contact: setting.startContact ?? setting.contact,
+    contact,
     timeline,
     unit: definition(setting).unit,
-    sweep: found,
-    expect: { form: "band", unit, band: accepted },
+    sweep: asPlanned(sweep),
+    ...aboutSource(setting, posed, settings),
+    expect: { form: "band", unit, band },
     because: { rule, numbers },
     cautions: [...cautionsOf(timeline, settings), ...ownTrip(setting)],
-    block: interferers(setting, settings.elements, { timeline, contact: setting.startContact ?? setting.contact }),
+    block: interferers(setting, settings.elements, { timeline, contact }),
   };
   return { kind: "found", check };
 }
 
-const ownTrip = ({ startContact, contact }: ElementSetting): string[] =>
+/** Where a function shows its start: on the start contact where it has one. */
+export const watchedContact = ({ startContact, contact }: ElementSetting): string => startContact ?? contact;
+
+/** Why no sweep can show where the function starts or lets go; nothing where one can. */
+export function whyNotSwept(setting: ElementSetting): string | undefined {
+  return setting.startContact === undefined && isInverse(setting)
+    ? "near the setting an inverse time grows without bound, so its trip contact cannot show the pickup; name a start contact, or fit the pickup to timed injections"
+    : undefined;
+}
+
+/** What stands on the relay's inputs at a level. */
+export function seenAt(level: number, { base, lever, wiring }: Posed): ReturnType<typeof inputsOf> {
+  const channels: ChannelStates = atLevel(base, { lever, level });
+  return inputsOf(channels, wiring as Wiring);
+}
+
+/** What to mind where the start contact is watched. */
+export const ownTrip = ({ startContact, contact }: ElementSetting): string[] =>
   startContact === undefined ? [] : [`The start contact is watched; contact ${contact} may operate meanwhile.`];
+
+/** A rate of change that is held carries the frequency away; a fifth of it is as far as anybody goes. */
+export function runsAway(
+  setting: ElementSetting,
+  { to, hold }: { readonly to: number; readonly hold: number },
+  { setup: { frequency } }: RelaySettings,
+): string | undefined {
+  if (definition(setting).unit !== "Hz/s") return undefined;
+  const away = to * hold;
+  return away <= 0.2 * frequency
+    ? undefined
+    : `would carry the frequency ${Number(away.toPrecision(3))} Hz away from ${frequency} Hz`;
+}
 
 /** The sweep in exact decimals, so that the setting itself is one of its levels. */
 function sweepOf(
   setting: ElementSetting,
   { healthyLevel }: Posed,
   settings: RelaySettings,
-): Answer<PlannedSweep, string> {
-  const { side, unit } = definition(setting);
+): Answer<{ sweep: PlannedSweep }, string> {
+  const { side, unit, practice } = definition(setting);
   const start = startOf(setting);
-  const half = narrowestHalf(setting, start);
-  const step = roundedDown(half.div(STEPS_PER_TOLERANCE));
-  const steps = stepsAround(setting, start, half, step);
+  const { half, step } = stepFor(expectPickup(setting).band);
+  const steps = stepsAround(setting, start, { half, step });
   if (steps.gt(MOST_STEPS)) {
     return {
       kind: "none",
@@ -97,55 +114,7 @@ function sweepOf(
   }
   const [below, above] = [start.minus(step.times(steps)), start.plus(step.times(steps))];
   const [from, to] = side === "over" ? [below, above] : [above, below];
-  const rest =
-    unit === "A" && heats(toNumber(to, "pickup"), settings) ? { rest: { level: healthyLevel, time: REST } } : {};
-  const numbers = { from: toNumber(from, "pickup"), to: toNumber(to, "pickup"), step: toNumber(step, "pickup") };
-  return { kind: "found", ...numbers, hold: holdOf(setting), ...rest, exact: { from, to, step } };
-}
-
-function narrowestHalf({ accuracy }: ElementSetting, start: Decimal): Decimal {
-  const { low, high } = band(start, accuracy.pickup);
-  const halves = [low, high]
-    .filter((limit) => limit !== undefined)
-    .map((limit) => decimal(limit, "limit").minus(start).abs());
-  return halves.reduce(smaller);
-}
-
-/** Down to 1, 2 or 5 times a power of ten, which a source can set and a person can read. */
-function roundedDown(x: Decimal): Decimal {
-  const power = decimal(`1e${x.e}`, "step");
-  const digit = [5, 2, 1].find((candidate) => power.times(candidate).lte(x)) as number;
-  return power.times(digit);
-}
-
-/** As far as practice says, at least twice the tolerance, never through zero. */
-function stepsAround(setting: ElementSetting, start: Decimal, half: Decimal, step: Decimal): Decimal {
-  const { around } = definition(setting).practice;
-  const usual = "ratio" in around ? start.times(around.ratio) : decimal(around.difference, "around");
-  const wanted = larger(usual, half.times(2)).div(step).ceil();
-  return smaller(wanted, start.div(step).floor());
-}
-
-/** Longer than the response: measuring delay, plus the time delay where only the trip contact is watched. */
-function holdOf({ startContact, law, measuringDelay, accuracy }: ElementSetting): Seconds {
-  const response = 2 * measuringDelay;
-  if (startContact !== undefined || typeof law.curve === "string" || law.curve.form !== "definite")
-    return toTenMilliseconds(response);
-  const { nominal, high = nominal } = band(law.curve.time + (law.addedTime ?? 0), accuracy.time);
-  return toTenMilliseconds(high + response);
-}
-
-/** Up to whole 10 ms, at least 50 ms. */
-export const toTenMilliseconds = (time: Seconds): Seconds => Math.max(5, Math.ceil(time * 100 - 1e-9)) / 100;
-
-/** The ends are taken as exact as they are: as doubles they might be a rounding more or less than whole steps apart. */
-function piecesOf({ hold, rest, exact }: PlannedSweep): Piece[] {
-  const { from, to, step } = exact;
-  if (rest !== undefined) return stepsWithRest({ rest: rest.level, restTime: rest.time, from, to, step, hold });
-  const quiet = toNumber(from, "pickup");
-  return [{ duration: SETTLE, from: quiet, to: quiet }, ...staircase({ from, to, step, dwell: hold })];
-}
-
-interface PlannedSweep extends Sweep {
-  readonly exact: { readonly from: Decimal; readonly to: Decimal; readonly step: Decimal };
+  const rests = practice.fromRest || (unit === "A" && heats(toNumber(to, "pickup"), settings));
+  const rest = rests ? { rest: { level: healthyLevel, time: REST } } : {};
+  return { kind: "found", sweep: sweepBetween({ from, to, step }, { hold: holdOf(setting), ...rest }) };
 }

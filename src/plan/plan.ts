@@ -4,8 +4,11 @@ import type { ElementSetting } from "../element/index.js";
 import { type RelaySettings, readSheet, type Sheet, settingsOf } from "../sheet/index.js";
 import { totalTime } from "../timeline/index.js";
 import type { Check, Impossible, Plan } from "./check.js";
+import { dropoutCheck } from "./dropout-check.js";
 import { findingsOf } from "./findings.js";
+import { inOrder } from "./order.js";
 import { pickupCheck } from "./pickup-check.js";
+import { quietCheck } from "./quiet-check.js";
 import { timeCheck, timedPoints } from "./time-check.js";
 
 /** What every piece of this work begins and ends with. */
@@ -19,11 +22,11 @@ const CAUTIONS: readonly string[] = [
 ];
 
 /**
- * Plans what is to be proved of one relay: for each element where it starts, and in which time it operates. Every check
- * carries its timeline, what must happen, the band, why, what to mind and what to block; what cannot be made is listed
- * with the reason.
+ * Plans what is to be proved of one relay: for each element where it starts, where it lets go, that it stays quiet where
+ * it should, and in which time it operates. Every check carries its timeline, what must happen, the band, why, what to
+ * mind and what to block; what cannot be made is listed with the reason.
  *
- * Pickups come before times, in the order of the sheet.
+ * Measuring checks come before timing ones, and of each kind those first that heat the relay least.
  *
  * @param sheet - From {@link readSheet}; a sheet that was not read is read first.
  * @throws A {@link InputError} with every problem of a sheet that is not good.
@@ -38,17 +41,15 @@ const CAUTIONS: readonly string[] = [
  *   frequency: "50 Hz", values: "secondary", ct: "400/5",
  *   elements: [{ id: "51P", function: "51", pickup: "4 A", curve: "iec-very-inverse", multiplier: 0.2, startContact: "start", accuracy }],
  * });
- * plan(sheet).checks.map((check) => check.id); // → ["51P/pickup", "51P/time@3", "51P/time@7", "51P/time@15"]
- * plan(sheet).checks[1]?.expect.band; // → { nominal: 1.35, low: 1.2825, high: 1.4175 }
+ * plan(sheet).checks.map((check) => check.id); // → ["51P/pickup", "51P/quiet", "51P/time@3", "51P/time@7", "51P/time@15"]
+ * plan(sheet).checks[2]?.expect; // → { form: "band", unit: "s", band: { nominal: 1.35, low: 1.2825, high: 1.4175 } }
+ * plan(sheet).impossible[0]?.reason; // → "the sheet declares no dropout that a reading could be held against"
  */
 export function plan(sheet: Sheet): Plan {
   const settings = settingsOf(readSheet(sheet));
   const { elements, setup } = settings;
-  const planned = [
-    ...elements.map((element) => pickupOf(element, settings)),
-    ...elements.flatMap((element) => timesOf(element, settings)),
-  ];
-  const checks = planned.flatMap((item) => ("check" in item ? [item.check] : []));
+  const planned = elements.flatMap((element) => everyCheckOf(element, settings));
+  const checks = inOrder(planned.flatMap((item) => ("check" in item ? [item.check] : [])));
   const impossible = planned.flatMap((item) => ("impossible" in item ? [item.impossible] : []));
   const total = checks.reduce((sum, { timeline }) => sum.plus(decimal(totalTime(timeline), "")), decimal(0, ""));
   return {
@@ -63,11 +64,14 @@ export function plan(sheet: Sheet): Plan {
 
 type Planned = { readonly check: Check } | { readonly impossible: Impossible };
 
-const pickupOf = (element: ElementSetting, settings: RelaySettings): Planned =>
-  plannedAs(`${element.id}/pickup`, element, pickupCheck(element, settings));
-
-const timesOf = (element: ElementSetting, settings: RelaySettings): Planned[] =>
-  timedPoints(element).map((point) => plannedAs(point.id, element, timeCheck(point, element, settings)));
+function everyCheckOf(element: ElementSetting, settings: RelaySettings): Planned[] {
+  return [
+    plannedAs(`${element.id}/pickup`, element, pickupCheck(element, settings)),
+    plannedAs(`${element.id}/dropout`, element, dropoutCheck(element, settings)),
+    plannedAs(`${element.id}/quiet`, element, quietCheck(element, settings)),
+    ...timedPoints(element).map((point) => plannedAs(point.id, element, timeCheck(point, element, settings))),
+  ];
+}
 
 function plannedAs(id: string, { id: element }: ElementSetting, answer: Answer<{ check: Check }, string>): Planned {
   return answer.kind === "found" ? { check: answer.check } : { impossible: { id, element, reason: answer.reason } };

@@ -2,20 +2,23 @@ import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
 import { curveSide, resetTime } from "../curve/index.js";
-import { type ElementSetting, inputsOf, operateTimeOf } from "../element/index.js";
+import { type ElementSetting, inputsOf } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { atLevel, faultSequence } from "../timeline/index.js";
-import { beyondSource, cautionsOf, poseInFrontOf } from "./bench.js";
+import { aboutSource, beyondSource, cautionsOf, type Posed, poseInFrontOf } from "./bench.js";
 import type { Check } from "./check.js";
-import { definition, expectTime, startOf } from "./expect.js";
+import { definition, expectTime, isInverse, isStartedBy, startOf } from "./expect.js";
 import { interferers } from "./interference.js";
-import { toTenMilliseconds } from "./pickup-check.js";
+import { runsAway } from "./pickup-check.js";
+import { toTenMilliseconds } from "./sweep.js";
 
 /** Long enough for the filters of a relay to settle. */
 const SETTLE: Seconds = 2;
 
 /** Also long enough for a disk to run back from full travel, since the injection before may have left it there. */
-function settleFor({ law }: ElementSetting): Seconds {
+export function settleFor({ law }: ElementSetting): Seconds {
+  // A thermal image is brought back by hand: nobody waits for hours.
+  if (typeof law.curve === "object" && law.curve.form === "thermal") return SETTLE;
   const back = resetTime(law, curveSide(law.curve) === "over" ? 0 : Number.MAX_VALUE);
   return Math.max(SETTLE, toTenMilliseconds(back));
 }
@@ -64,16 +67,20 @@ export function timeCheck(
   if (level < 0) return { kind: "none", reason: `needs a level of ${level} ${unit}` };
   const { base, lever, wiring, healthyLevel } = posed;
   const { band, rule, numbers } = expected;
+  const hold = giveUpAfter(band.high ?? 2 * band.nominal, setting);
+  const tooFar = runsAway(setting, { to: level, hold }, settings);
+  if (tooFar !== undefined) return { kind: "none", reason: tooFar };
   const timeline = faultSequence({
     before: atLevel(base, { lever, level: healthyLevel }),
     fault: atLevel(base, { lever, level }),
     settleFor: settleFor(setting),
-    giveUpAfter: giveUpAfter(band.high ?? 2 * band.nominal, setting),
+    giveUpAfter: hold,
     endsOn: { contact: setting.contact, to: "closed" },
     wiring,
   });
   const reason = beyondSource(timeline, settings) ?? whyNot(setting, timeline);
   if (reason !== undefined) return { kind: "none", reason };
+  const block = interferers(setting, settings.elements, { timeline, contact: setting.contact });
   const check: Check = {
     id,
     element: setting.id,
@@ -83,12 +90,52 @@ export function timeCheck(
     timeline,
     unit,
     level,
+    ...aboutSource(setting, posed, settings),
     expect: { form: "band", unit: "s", band },
     because: { rule, numbers },
-    cautions: cautionsOf(timeline, settings),
-    block: interferers(setting, settings.elements, { timeline, contact: setting.contact }),
+    cautions: [...cautionsOf(timeline, settings), ...ownHistory(setting)],
+    block,
+    ...(block.length > 0 && alternativeTo(level, setting, { posed, settings })),
   };
   return { kind: "found", check };
+}
+
+/** What the relay remembers of the injection before. */
+function ownHistory({ law: { curve } }: ElementSetting): string[] {
+  return typeof curve === "object" && curve.form === "thermal"
+    ? [
+        "The time is that from cold: reset the thermal image before each injection, or let it cool for five time constants.",
+      ]
+    : [];
+}
+
+/** Multiples between the usual ones, from the clearest down. */
+const LADDER = [10, 8, 6, 5, 4, 3, 2.5, 2, 1.5];
+
+/** The highest multiple below at which an inverse time can be measured with nothing blocked. */
+function alternativeTo(
+  level: number,
+  setting: ElementSetting,
+  { posed, settings }: { readonly posed: Posed; readonly settings: RelaySettings },
+): Pick<Check, "alternative"> {
+  if (!isInverse(setting) || definition(setting).side === "under") return {};
+  const pickup = decimal(setting.pickup, "pickup");
+  const { base, lever, wiring, healthyLevel } = posed;
+  for (const multiple of LADDER) {
+    const lower = toNumber(pickup.times(multiple), "pickup");
+    const expected = expectTime(setting, lower);
+    if (lower >= level || expected.kind === "none") continue;
+    const timeline = faultSequence({
+      before: atLevel(base, { lever, level: healthyLevel }),
+      fault: atLevel(base, { lever, level: lower }),
+      settleFor: settleFor(setting),
+      giveUpAfter: giveUpAfter(expected.band.high ?? 2 * expected.band.nominal, setting),
+      wiring,
+    });
+    if (interferers(setting, settings.elements, { timeline, contact: setting.contact }).length === 0)
+      return { alternative: { level: lower, multiple } };
+  }
+  return {};
 }
 
 /** Above the upper limit, so that "never" is seen and not waited for. */
@@ -97,7 +144,7 @@ const giveUpAfter = (latest: Seconds, { measuringDelay }: ElementSetting): Secon
 
 /** Why the element does not go from rest to operation here; nothing where it does. */
 function whyNot(setting: ElementSetting, { segments, wiring }: Check["timeline"]): string | undefined {
-  const [before, fault] = segments.map(({ channels }) => operateTimeOf(setting, inputsOf(channels, wiring)));
-  if (Number.isFinite(before)) return "operates on a healthy system already, so that it cannot start from rest";
-  return Number.isFinite(fault) ? undefined : "is blocked at the level at which it would be timed";
+  const [before, fault] = segments.map(({ channels }) => isStartedBy(setting, inputsOf(channels, wiring)));
+  if (before) return "operates on a healthy system already, so that it cannot start from rest";
+  return fault ? undefined : "is blocked at the level at which it would be timed";
 }

@@ -10,6 +10,7 @@ export type { Problem, ProblemCode } from "../base/problem.js";
 export type { Seconds } from "../base/units.js";
 export type { DecisionRule, Grade } from "../grading/index.js";
 export type { Plan, Sheet } from "../plan/index.js";
+export type { Instrument, TemporaryChange } from "./circumstances.js";
 export { type JudgeOptions, judge } from "./judge.js";
 export { type ReadReadings, readReadings } from "./read-readings.js";
 export type { Reading, ReadingKey, ReadingUncertainty, Stage } from "./reading.js";
@@ -17,8 +18,8 @@ export type {
   GradedVerdict,
   ImpossibleVerdict,
   Judged,
-  NeverOperated,
   NotTaken,
   TestRecord,
+  Unmeasured,
   Verdict,
 } from "./verdict.js";

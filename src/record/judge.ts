@@ -4,9 +4,18 @@ import { decimal, type Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
 import { type DecisionRule, type Grade, grade } from "../grading/index.js";
-import { type Check, type ElementSetting, expectTime, type Plan, type Sheet, settingsOf } from "../plan/index.js";
+import { type Check, expectTime, type Plan, type Sheet, settingsOf } from "../plan/index.js";
+import {
+  checkChanges,
+  checkInstruments,
+  type Instrument,
+  notRestored,
+  outOfCalibration,
+  type TemporaryChange,
+} from "./circumstances.js";
 import { checkReading, keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
-import type { Judged, NeverOperated, TestRecord, Verdict } from "./verdict.js";
+import { type Circumstances, uncertaintyOf } from "./uncertainty.js";
+import type { Judged, TestRecord, Verdict } from "./verdict.js";
 
 /** What the judgement takes into account beside sheet, plan and readings. */
 export interface JudgeOptions {
@@ -14,6 +23,8 @@ export interface JudgeOptions {
   readonly rule?: DecisionRule;
   /** What was wrong with readings that could not be read; carried into the record. */
   readonly problems?: readonly Problem[];
+  readonly instruments?: readonly Instrument[];
+  readonly changes?: readonly TemporaryChange[];
 }
 
 /**
@@ -21,7 +32,9 @@ export interface JudgeOptions {
  * readings of that; what was not taken is never counted as within.
  *
  * A reading that says what was really injected is judged against the band recomputed for that level. Of several repeats
- * the worst one makes the verdict; all are kept.
+ * the worst one makes the verdict; all are kept. What another element or another contact did is no reading of the element
+ * under check. The uncertainty of a verdict is that of the reading (else of the instrument, else of the source) and, for a
+ * time, that of the injected level through the slope of the time law.
  *
  * @throws A {@link InputError} for readings of unknown checks or twice the same, and for a sheet that is not good.
  * Accuracy: comparisons are exact at the limit.
@@ -37,26 +50,33 @@ export interface JudgeOptions {
  *   elements: [{ id: "50P", function: "50", pickup: "40 A", delay: "100 ms", accuracy }],
  * });
  * const record = judge(sheet, plan(sheet), [{ check: "50P/time", stage: "as-found", repeat: 1, value: 0.14 }]);
- * record.verdicts.map((verdict) => verdict.status); // → ["not-taken", "graded"]
+ * record.verdicts.map((verdict) => verdict.status); // → ["not-taken", "not-taken", "graded", "impossible"]
  */
 export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], given: JudgeOptions = {}): TestRecord {
-  options(given, ["rule", "problems"]);
+  const { instruments = [], changes = [] } = options(given, ["rule", "problems", "instruments", "changes"]);
   const settings = settingsOf(sheet);
   const rule = nameIn(given.rule ?? settings.decisionRule, RULES, "rule");
   checkReadings(readings, plan);
-  const problems: Problem[] = [...(given.problems ?? [])];
+  checkInstruments(instruments, readings);
+  checkChanges(changes);
+  const problems: Problem[] = [
+    ...(given.problems ?? []),
+    ...outOfCalibration(instruments, readings),
+    ...notRestored(changes),
+  ];
   const verdicts = plan.checks.flatMap((check) => {
     const setting = settings.elements.find(({ id }) => id === check.element);
     if (setting === undefined) return fail("conflict", "plan", "a plan of this sheet", check.element);
     return stagesOf(check, readings).map((stage): Verdict => {
       const taken = readings.filter((reading) => reading.check === check.id && reading.stage === stage);
-      return verdictOf(taken, { check, stage, setting, rule, problems });
+      return verdictOf(taken, { check, stage, setting, rule, problems, settings, instruments });
     });
   });
   const impossible = plan.impossible.map(
     ({ id, reason }): Verdict => ({ check: id, stage: "as-found", status: "impossible", reason }),
   );
-  return { format: "tripwright/record@1", sheet, plan, rule, verdicts: [...verdicts, ...impossible], problems };
+  const all = [...verdicts, ...impossible];
+  return { format: "tripwright/record@1", sheet, plan, rule, instruments, changes, verdicts: all, problems };
 }
 
 function checkReadings(readings: readonly Reading[], { checks }: Plan): void {
@@ -78,10 +98,8 @@ const stagesOf = (check: Check, readings: readonly Reading[]): Stage[] =>
     ? ["as-found", "as-left"]
     : ["as-found"];
 
-interface Case {
-  readonly check: Check;
+interface Case extends Circumstances {
   readonly stage: Stage;
-  readonly setting: ElementSetting;
   readonly rule: DecisionRule;
   /** What goes wrong on the way is added here. */
   readonly problems: Problem[];
@@ -109,24 +127,47 @@ function verdictOf(taken: readonly Reading[], judged: Case): Verdict {
 }
 
 /** One reading with its band and grade; none, and a problem, where there is nothing to hold it against. */
-function judgedOf(reading: Reading, { check, setting, rule, problems }: Case): Judged[] {
-  const accepted = bandFor(reading, check, setting);
-  if (typeof accepted === "string") {
-    problems.push({
-      code: "not-applicable",
-      path: keyOf(reading),
-      expected: "an injection at which the element operates",
-      received: accepted,
-    });
+function judgedOf(reading: Reading, judged: Case): Judged[] {
+  const { check, problems } = judged;
+  const reason = notOfThisElement(reading, check) ?? notMeasured(reading, check);
+  if (reason !== undefined) {
+    problems.push({ code: "not-applicable", path: keyOf(reading), ...reason });
     return [];
   }
-  if (typeof reading.value !== "number")
-    return [{ reading, band: accepted, grade: { verdict: "outside" } satisfies NeverOperated }];
-  return [{ reading, band: accepted, grade: gradeOf(reading.value, reading, { accepted, rule, problems }) }];
+  if (check.expect.form === "stays-quiet")
+    return [{ reading, grade: { verdict: reading.value === "never" ? "within" : "outside" } }];
+  const accepted = bandFor(reading, check.expect.band, judged);
+  if (typeof accepted === "string") {
+    const expected = "an injection at which the element operates";
+    problems.push({ code: "not-applicable", path: keyOf(reading), expected, received: accepted });
+    return [];
+  }
+  if (typeof reading.value !== "number") return [{ reading, band: accepted, grade: { verdict: "outside" } }];
+  const uncertainty = uncertaintyOf(reading, reading.value, judged);
+  const known = uncertainty === undefined ? {} : { uncertainty };
+  const grade = gradeOf(reading.value, keyOf(reading), { accepted, ...known, ...judged });
+  return [{ reading, band: accepted, grade, ...known }];
 }
 
-function bandFor({ injected }: Reading, { proves, expect, level }: Check, setting: ElementSetting): Band | string {
-  if (proves === "pickup" || injected === undefined || injected === level) return expect.band;
+type Reason = Pick<Problem, "expected" | "received">;
+
+/** A faster neighbour or another contact says nothing of the element under check. */
+function notOfThisElement({ operatedBy, contact }: Reading, check: Check): Reason | undefined {
+  if (operatedBy !== undefined && operatedBy !== check.element)
+    return { expected: `a reading of ${check.element}`, received: `operated by ${operatedBy}` };
+  if (contact !== undefined && contact !== check.contact)
+    return { expected: `a reading on contact ${check.contact}`, received: `contact ${contact}` };
+  return undefined;
+}
+
+/** That it operated is no answer to how long it took. */
+const notMeasured = ({ value }: Reading, { expect }: Check): Reason | undefined =>
+  expect.form === "band" && value === "operated"
+    ? { expected: `a measured value in ${expect.unit}`, received: "operated" }
+    : undefined;
+
+function bandFor({ injected }: Reading, planned: Band, { check, setting }: Case): Band | string {
+  if (check.proves !== "operate-time" || injected === undefined || injected === check.level) return planned;
   const expected = expectTime(setting, injected);
   return expected.kind === "found" ? expected.band : expected.reason;
 }
@@ -137,23 +178,19 @@ const RULES: Readonly<Record<DecisionRule, true>> = { simple: true, guarded: tru
 const expandedOf = ({ standard, coverageFactor }: ReadingUncertainty): Exact =>
   decimal(standard, "standard").times(decimal(coverageFactor, "coverageFactor"));
 
+interface Held {
+  readonly accepted: Band;
+  readonly uncertainty?: ReadingUncertainty;
+  readonly rule: DecisionRule;
+  readonly problems: Problem[];
+}
+
 /** Without an uncertainty the rules that need one leave the reading undecided, and say so. */
-function gradeOf(
-  value: number,
-  reading: Reading,
-  { accepted, rule, problems }: { accepted: Band; rule: DecisionRule; problems: Problem[] },
-): Grade {
-  const { uncertainty } = reading;
+function gradeOf(value: number, path: string, { accepted, uncertainty, rule, problems }: Held): Grade {
   if (rule === "simple") return grade(value, accepted);
-  if (uncertainty !== undefined) {
-    return grade(value, accepted, { rule, expandedUncertainty: expandedOf(uncertainty) });
-  }
-  problems.push({
-    code: "missing",
-    path: keyOf(reading),
-    expected: `an uncertainty, which the ${rule} rule needs`,
-    received: "a reading without one",
-  });
+  if (uncertainty !== undefined) return grade(value, accepted, { rule, expandedUncertainty: expandedOf(uncertainty) });
+  const expected = `an uncertainty, which the ${rule} rule needs`;
+  problems.push({ code: "missing", path, expected, received: "a reading without one" });
   return { ...grade(value, accepted), verdict: "undecided" };
 }
 

@@ -4,6 +4,7 @@ import type { Problem } from "../base/problem.js";
 import { type QuantityKind, quantity } from "../base/quantity.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
 import { type CsvRow, parseCsv } from "./csv.js";
+import { isInstant } from "./instant.js";
 import { keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
 
 /** The readings that are good, and what is wrong with the others. */
@@ -18,9 +19,12 @@ const COLUMNS = [
   "repeat",
   "value",
   "injected",
+  "injectedUncertainty",
   "uncertainty",
   "coverageFactor",
   "contact",
+  "operatedBy",
+  "instrument",
   "takenAt",
   "note",
 ] as const;
@@ -41,10 +45,12 @@ const KINDS = {
  *
  * - `check`: an id of the plan, such as `51P/time@3`
  * - `stage`: `as-found` (default) or `as-left`; `repeat`: 1 (default), 2, …
- * - `value`: `1.262 s`, `4.02 A`, `11 cycles`, a number in SI units, `never`; empty or `not taken` where it was left out
- * - `injected`: the level that was really injected, where it differs from the planned one
- * - `uncertainty`: expanded, in the unit of the value; `coverageFactor`: default 2
- * - `contact`, `takenAt` (ISO 8601), `note`
+ * - `value`: `1.262 s`, `4.02 A`, `11 cycles`, a number in SI units, `never`, `operated`; empty or `not taken` where it was
+ *   left out
+ * - `injected`: the level that was really injected, where it differs from the planned one; `injectedUncertainty`: expanded
+ * - `uncertainty`: expanded, in the unit of the value; `coverageFactor` of both: default 2
+ * - `contact` and `operatedBy`: which contact operated, and which element did that; `instrument`: what it was read on
+ * - `takenAt` (ISO 8601), `note`
  *
  * @param csv - The text of the file.
  * @param plan - The plan against which the readings were taken.
@@ -118,7 +124,7 @@ function cellsOf({ cells, unclosed }: CsvRow, columns: readonly Column[]): Cells
   return Object.fromEntries(columns.map((column, i) => [column, trimmed[i] ?? ""]));
 }
 
-const QUANTITIES: readonly Column[] = ["value", "injected", "uncertainty"];
+const QUANTITIES: readonly Column[] = ["value", "injected", "injectedUncertainty", "uncertainty"];
 
 /** `4,02 A` beside a spare column looks like 4 and a note "02 A": a bare whole number before digits may not be guessed at. */
 function checkNoComma(column: Column, cell: string, next: string): void {
@@ -138,8 +144,15 @@ function readingOf(cells: Cells, plan: Plan): Reading {
     repeat,
     value,
     ...(cells.injected && { injected: injectedOf(cells.injected, check, plan) }),
-    ...(cells.uncertainty && { uncertainty: uncertaintyOf(cells.uncertainty, cells, check, plan) }),
+    ...(cells.injectedUncertainty && {
+      injectedUncertainty: uncertaintyOf(cells.injectedUncertainty, cells, "injectedUncertainty", [check.unit, plan]),
+    }),
+    ...(cells.uncertainty && {
+      uncertainty: uncertaintyOf(cells.uncertainty, cells, "uncertainty", [unitOf(check), plan]),
+    }),
     ...(cells.contact && { contact: cells.contact }),
+    ...(cells.operatedBy && { operatedBy: cells.operatedBy }),
+    ...(cells.instrument && { instrument: cells.instrument }),
     ...(cells.takenAt && { takenAt: instantOf(cells.takenAt) }),
     ...(cells.note && { note: cells.note }),
   };
@@ -163,19 +176,27 @@ function repeatOf(text: string): number {
     : fail("out-of-range", "repeat", "a whole number from 1 to 9999", text);
 }
 
-function measuredOf(text: string, { expect }: Check, plan: Plan): Reading["value"] {
-  if (text === "never") return text;
+function measuredOf(text: string, check: Check, plan: Plan): Reading["value"] {
+  if (text === "never" || text === "operated") return text;
   if (text === "" || text === "not taken") return "not-taken";
-  return notNegative(text, expect.unit, "value", plan);
+  return notNegative(text, unitOf(check), "value", plan);
 }
+
+/** The unit of a reading: where nothing may happen, a number is the time after which something did. */
+const unitOf = ({ expect }: Check): Unit => (expect.form === "band" ? expect.unit : "s");
 
 function injectedOf(text: string, { proves, unit }: Check, plan: Plan): number {
-  if (proves === "operate-time") return notNegative(text, unit, "injected", plan);
-  return fail("not-applicable", "injected", "nothing, since a pickup is itself the injected level", text);
+  if (proves === "operate-time" || proves === "no-operation") return notNegative(text, unit, "injected", plan);
+  return fail("not-applicable", "injected", `nothing, since a ${proves} is itself the injected level`, text);
 }
 
-function uncertaintyOf(text: string, { coverageFactor }: Cells, { expect }: Check, plan: Plan): ReadingUncertainty {
-  const expanded = notNegative(text, expect.unit, "uncertainty", plan);
+function uncertaintyOf(
+  text: string,
+  { coverageFactor }: Cells,
+  path: Column,
+  [unit, plan]: readonly [Unit, Plan],
+): ReadingUncertainty {
+  const expanded = notNegative(text, unit, path, plan);
   const factor = quantity(coverageFactor || 2, "percent", "coverageFactor", { bareText: true });
   if (!(factor > 0)) fail("out-of-range", "coverageFactor", "a factor above 0, such as 2", coverageFactor);
   return { standard: expanded / factor, coverageFactor: factor };
@@ -186,12 +207,6 @@ function notNegative(text: string, unit: Unit, path: string, { frequency }: Plan
   return value >= 0 ? value : fail("out-of-range", path, `a value of 0 ${unit} or more`, text);
 }
 
-const ISO_8601 = /^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})?)?$/;
-
-/** Dates beyond the end of a month roll over when they are parsed, and come back as another day. */
-const isDay = (day: string): boolean => new Date(day).toISOString().startsWith(day);
-
 function instantOf(text: string): string {
-  if (ISO_8601.test(text) && !Number.isNaN(Date.parse(text)) && isDay(text.slice(0, 10))) return text;
-  return fail("unreadable", "takenAt", "a date and time such as 2026-11-25T09:30", text);
+  return isInstant(text) ? text : fail("unreadable", "takenAt", "a date and time such as 2026-11-25T09:30", text);
 }

@@ -23,15 +23,21 @@ export interface ReadingUncertainty {
 /** What was measured against one check. */
 export interface Reading extends ReadingKey {
   /**
-   * In SI units: the level at which it started, or the operate time. `"never"`: it did not operate before the injection
-   * was given up. `"not-taken"`: left out, the note says why.
+   * In SI units: the level at which it started or let go, or the operate time. `"never"`: it did not operate before the
+   * injection was given up. `"operated"`: it did, and nobody took the time. `"not-taken"`: left out, the note says why.
    */
-  readonly value: number | Seconds | "never" | "not-taken";
+  readonly value: number | Seconds | "never" | "operated" | "not-taken";
   /** The level that was really injected, where it differs from the planned one; the band is taken at this level. */
   readonly injected?: number;
+  /** Of the injected level, where it was read on a meter. */
+  readonly injectedUncertainty?: ReadingUncertainty;
   readonly uncertainty?: ReadingUncertainty;
   /** The contact that operated. */
   readonly contact?: string;
+  /** The element that operated it, where that is known: a reading of another one proves nothing of this one. */
+  readonly operatedBy?: string;
+  /** The instrument that it was read on, by its id in the record. */
+  readonly instrument?: string;
   /** ISO 8601. */
   readonly takenAt?: string;
   readonly note?: string;
@@ -40,20 +46,37 @@ export interface Reading extends ReadingKey {
 /** The key as text, such as `51P/time@3, as-found, repeat 1`. */
 export const keyOf = ({ check, stage, repeat }: ReadingKey): string => `${check}, ${stage}, repeat ${repeat}`;
 
-const KEYS = ["check", "stage", "repeat", "value", "injected", "uncertainty", "contact", "takenAt", "note"];
+const KEYS = [
+  "check",
+  "stage",
+  "repeat",
+  "value",
+  "injected",
+  "injectedUncertainty",
+  "uncertainty",
+  "contact",
+  "operatedBy",
+  "instrument",
+  "takenAt",
+  "note",
+];
+const WORDS: readonly unknown[] = ["never", "operated", "not-taken"];
 const STAGES: Readonly<Record<Stage, true>> = { "as-found": true, "as-left": true };
 
 /** Checks one reading: what is no number and no word is never graded. */
 export function checkReading(reading: Reading): void {
-  const { stage, repeat, value, injected, uncertainty } = options(reading, KEYS);
+  const { stage, repeat, value, injected, uncertainty, injectedUncertainty } = options(reading, KEYS);
   nameIn(stage, STAGES, "stage");
   whole(repeat, [1, 9999], "repeat", "a count of injections");
-  if (value !== "never" && value !== "not-taken")
-    atLeast(value, 0, "value", 'a measured value (or "never", "not-taken")');
+  if (!WORDS.includes(value))
+    atLeast(value as number, 0, "value", 'a measured value (or "never", "operated", "not-taken")');
   if (injected !== undefined) atLeast(injected, 0, "injected", "an injected level");
-  if (uncertainty !== undefined) {
-    options(uncertainty, ["standard", "coverageFactor"], "uncertainty");
-    atLeast(uncertainty.standard, 0, "uncertainty.standard", "a standard uncertainty");
-    above(uncertainty.coverageFactor, 0, "uncertainty.coverageFactor", "a coverage factor");
-  }
+  if (uncertainty !== undefined) checkUncertainty(uncertainty, "uncertainty");
+  if (injectedUncertainty !== undefined) checkUncertainty(injectedUncertainty, "injectedUncertainty");
+}
+
+function checkUncertainty(uncertainty: ReadingUncertainty, path: string): void {
+  options(uncertainty, ["standard", "coverageFactor"], path);
+  atLeast(uncertainty.standard, 0, `${path}.standard`, "a standard uncertainty");
+  above(uncertainty.coverageFactor, 0, `${path}.coverageFactor`, "a coverage factor");
 }

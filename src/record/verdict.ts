@@ -2,20 +2,26 @@ import type { Band } from "../base/band.js";
 import type { Problem } from "../base/problem.js";
 import type { DecisionRule, Grade } from "../grading/index.js";
 import type { Plan, Sheet } from "../plan/index.js";
-import type { Reading, Stage } from "./reading.js";
+import type { Instrument, TemporaryChange } from "./circumstances.js";
+import type { Reading, ReadingUncertainty, Stage } from "./reading.js";
 
-/** The grade of an injection on which nothing operated: outside, and there is no error to state. */
-export interface NeverOperated {
-  readonly verdict: "outside";
+/**
+ * The grade of a reading without a number: outside where nothing operated that should have, or something did that should
+ * have stayed quiet; within where it stayed quiet. There is no error to state.
+ */
+export interface Unmeasured {
+  readonly verdict: "within" | "outside";
   readonly error?: undefined;
 }
 
 /** A reading with the band it was held against and what came of it. */
 export interface Judged {
   readonly reading: Reading;
-  /** Recomputed where the reading says what was really injected. */
-  readonly band: Band;
-  readonly grade: Grade | NeverOperated;
+  /** Recomputed where the reading says what was really injected; absent where nothing may happen at all. */
+  readonly band?: Band;
+  readonly grade: Grade | Unmeasured;
+  /** The uncertainty that the verdict was made with, that of the injection included. */
+  readonly uncertainty?: ReadingUncertainty;
 }
 
 /** A verdict from readings. */
@@ -24,7 +30,7 @@ export interface GradedVerdict {
   readonly stage: Stage;
   readonly status: "graded";
   /** That of the decisive reading. */
-  readonly grade: Grade | NeverOperated;
+  readonly grade: Grade | Unmeasured;
   readonly readings: readonly Judged[];
   /** Which of the readings is the worst one, from 0; it makes the verdict. */
   readonly decisive: number;
@@ -55,6 +61,9 @@ export interface TestRecord {
   readonly sheet: Sheet;
   readonly plan: Plan;
   readonly rule: DecisionRule;
+  readonly instruments: readonly Instrument[];
+  /** What was blocked or changed for the work, and how it was brought back. */
+  readonly changes: readonly TemporaryChange[];
   readonly verdicts: readonly Verdict[];
   readonly problems: readonly Problem[];
 }

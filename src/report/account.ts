@@ -75,7 +75,7 @@ function lineOf(verdict: Verdict, plan: Plan): Line {
   return {
     ...line,
     injected: plannedInjection(check),
-    expected: shown(check.expect.band, [], check.expect.unit).band,
+    expected: expectedInWords(check),
     ...nothing,
   };
 }
@@ -84,44 +84,59 @@ function gradedText(
   verdict: GradedVerdict,
   check: Check,
 ): Omit<Line, "id" | "element" | "stage" | "outcome" | "sweeps"> {
-  const { unit } = check.expect;
-  const { reading, band, grade } = verdict.readings[verdict.decisive] as Judged;
+  const unit: Unit = check.expect.form === "band" ? check.expect.unit : "s";
+  const { reading, band, grade, uncertainty } = verdict.readings[verdict.decisive] as Judged;
   const injected =
     reading.injected === undefined
       ? plannedInjection(check)
       : `${reading.injected} ${check.unit} (planned ${check.level} ${check.unit})`;
   const noted = [reading.takenAt, reading.note].filter((part) => part !== undefined).join(", ");
   const repeats = verdict.readings.length === 1 ? "" : ` (worst of ${verdict.readings.length})`;
-  if (typeof reading.value !== "number" || grade.error === undefined) {
-    const remark = `given up after ${minutes(givenUpAfter(check))}`;
-    return {
-      injected,
-      expected: shown(band, [], unit).band,
-      measured: `never operated${repeats}`,
-      error: "—",
-      used: "—",
-      remark,
-      noted,
-    };
+  if (band === undefined || typeof reading.value !== "number" || grade.error === undefined) {
+    const nothing = { injected, error: "—", used: "—", noted };
+    return { ...nothing, ...unmeasured(reading, check, repeats) };
   }
   const text = shown(band, [reading.value], unit);
   const percent = grade.errorPercent === undefined ? "" : ` (${signed(grade.errorPercent)} %)`;
   return {
     injected,
     expected: text.band,
-    measured: `${text.measured[0]}${uncertaintyInWords(reading, unit)}${repeats}`,
+    measured: `${text.measured[0]}${uncertaintyInWords(uncertainty, unit)}${repeats}`,
     error: `${signed(grade.error)} ${unit}${percent}`,
     used: grade.used === undefined ? "—" : `${plain(100 * grade.used, 3)} %`,
     remark:
       grade.verdict === "within"
         ? onLimit(grade.used)
-        : howFarOut(grade, { unit, proves: check.proves, known: reading.uncertainty !== undefined }),
+        : howFarOut(grade, { unit, proves: check.proves, known: uncertainty !== undefined }),
     noted,
   };
 }
 
+/** The band in words, or how long it must stay quiet. */
+const expectedInWords = ({ expect }: Check): string =>
+  expect.form === "band" ? shown(expect.band, [], expect.unit).band : `quiet for ${minutes(expect.held)}`;
+
+/** What came of an injection without a number that could be held against a band. */
+function unmeasured(
+  { value, operatedBy }: Reading,
+  check: Check,
+  repeats: string,
+): Pick<Line, "expected" | "measured" | "remark"> {
+  const expected = expectedInWords(check);
+  if (value === "never") {
+    const measured = check.expect.form === "band" ? `never operated${repeats}` : `stayed quiet${repeats}`;
+    return { expected, measured, remark: `given up after ${minutes(givenUpAfter(check))}` };
+  }
+  const after = typeof value === "number" ? ` after ${shown({ nominal: value }, [], "s").nominal}` : "";
+  return {
+    expected,
+    measured: `operated${after}${repeats}`,
+    remark: `should have stayed quiet${operatedBy === undefined ? "" : `; ${operatedBy} operated`}`,
+  };
+}
+
 /** ` ± 0.012 A (k = 2)`, where an uncertainty is given. */
-function uncertaintyInWords({ uncertainty }: Reading, unit: Unit): string {
+function uncertaintyInWords(uncertainty: Judged["uncertainty"], unit: Unit): string {
   if (uncertainty === undefined) return "";
   const { standard, coverageFactor } = uncertainty;
   return ` ± ${difference(standard * coverageFactor, unit)} (k = ${coverageFactor})`;
@@ -148,7 +163,7 @@ function howFarOut(
 ): string {
   const near = known ? "too near the limit for its uncertainty" : "no uncertainty is given to decide with";
   if (outsideBy === undefined) return verdict === "outside" ? "inside the limit, but not by the guard" : near;
-  const [over, under] = proves === "pickup" ? ["too high", "too low"] : ["too long", "too short"];
+  const [over, under] = proves === "operate-time" ? ["too long", "too short"] : ["too high", "too low"];
   const beyond = `${difference(outsideBy, unit)} ${error > 0 ? over : under}`;
   return verdict === "outside" ? beyond : `${beyond}, but ${near}`;
 }

@@ -25,6 +25,8 @@ const COLUMNS = [
   "injected",
   "injectedUnit",
   "contact",
+  "operatedBy",
+  "instrument",
   "takenAt",
   "note",
 ] as const;
@@ -68,16 +70,23 @@ function rowsOf(verdict: Verdict, { plan }: TestRecord): Row[] {
     function: check?.function,
     proves: check?.proves,
     stage: verdict.stage,
-    unit: check?.expect.unit,
+    unit: check && (check.expect.form === "band" ? check.expect.unit : "s"),
     planned: check?.level,
     injectedUnit: check?.unit,
   };
   if (verdict.status === "graded") return verdict.readings.map((judged) => ({ ...common, ...readingRow(judged) }));
-  return [{ ...common, ...(check && limitsOf(check.expect.band)), verdict: outcomeOf(verdict), note: verdict.reason }];
+  return [
+    {
+      ...common,
+      ...(check?.expect.form === "band" && limitsOf(check.expect.band)),
+      verdict: outcomeOf(verdict),
+      note: verdict.reason,
+    },
+  ];
 }
 
-function readingRow({ reading, band, grade }: Judged): Row {
-  const { repeat, value, injected, uncertainty, contact, takenAt, note } = reading;
+function readingRow({ reading, band, grade, uncertainty }: Judged): Row {
+  const { repeat, value, injected, contact, operatedBy, instrument, takenAt, note } = reading;
   const { verdict, error } = grade;
   const numbers =
     grade.error === undefined ? {} : { errorPercent: grade.errorPercent, used: grade.used, outsideBy: grade.outsideBy };
@@ -89,13 +98,15 @@ function readingRow({ reading, band, grade }: Judged): Row {
   return {
     repeat,
     verdict,
-    ...limitsOf(band),
+    ...(band && limitsOf(band)),
     measured: value,
     ...spread,
     error,
     ...numbers,
     injected,
     contact,
+    operatedBy,
+    instrument,
     takenAt,
     note,
   };

@@ -6,7 +6,8 @@
  */
 
 export { readSheet } from "./read-sheet.js";
-export { type RelaySettings, settingsOf } from "./settings.js";
+export type { RelaySettings } from "./relay-settings.js";
+export { settingsOf } from "./settings.js";
 export type {
   Sheet,
   SheetEarthFaultElement,

@@ -1,9 +1,9 @@
 import { fail } from "../base/check.js";
 import type { Collector } from "../base/collect.js";
-import { type Decimal, decimal, toNumber } from "../base/exact.js";
+import { toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
-import { type QuantityKind, readQuantity } from "../base/quantity.js";
-import type { Hertz, Seconds } from "../base/units.js";
+import type { QuantityKind } from "../base/quantity.js";
+import type { Seconds } from "../base/units.js";
 import type { CurveSetting } from "../curve/index.js";
 import {
   checkedDefinition,
@@ -13,19 +13,10 @@ import {
   type LevelUnit,
   type OwnField,
 } from "../element/index.js";
-import { band, type Tolerance } from "../grading/index.js";
-import type { Rotation } from "../phasor/index.js";
-import { type ExactRatio, type Ratios, transformerBehind } from "./ratio.js";
+import type { Tolerance } from "../grading/index.js";
 import { resolveLaw, resolveTime } from "./resolve-law.js";
 import type { SheetElement, Typed, TypedTolerance } from "./sheet.js";
-
-/** The system that the values of a sheet refer to, and the side of the transformers they are written on. */
-export interface System {
-  readonly frequency: Hertz;
-  readonly rotation: Rotation;
-  readonly values: "primary" | "secondary";
-  readonly ratios: Ratios;
-}
+import { type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
 
 const KINDS = { A: "current", V: "voltage", Hz: "frequency", "Hz/s": "rate", "1": "ratio" } as const satisfies Record<
   LevelUnit,
@@ -127,58 +118,10 @@ function dropoutOf(element: SheetElement, kind: QuantityKind, own: Place, attemp
   return {};
 }
 
-/** Where a value is written, and what it is a value of. */
-interface Place {
-  readonly system: System;
-  readonly values: "primary" | "secondary";
-  readonly watches: string;
-  readonly unit: LevelUnit;
-}
-
-/** A typed value on the relay's side of the transformers, exactly. */
-function atRelay(typed: Typed, kind: QuantityKind, path: string, place: Place): Decimal {
-  const { system, values, watches, unit } = place;
-  const { frequency } = system;
-  if (kind !== "current" && kind !== "voltage") {
-    const rated = kind === "frequency" ? { rated: decimal(frequency, "frequency") } : {};
-    return readQuantity(typed, kind, path, { frequency, ...rated });
-  }
-  const ratio = system.ratios[transformerBehind(watches, unit)];
-  // Nobody agrees what the rated value of three times a zero sequence is.
-  const rated = ratio && watches !== "3V0" ? { rated: ratedOf(ratio, values, watches) } : {};
-  const value = readQuantity(typed, kind, path, { frequency, ...rated });
-  return ratio !== undefined && values === "primary" ? value.times(ratio.secondary).div(ratio.primary) : value;
-}
-
-const TO_NEUTRAL: readonly string[] = ["line-to-neutral", "V0", "V2"];
-
-/** What is rated for the quantity that is watched: sequences and voltages to neutral are 1/√3 of what the ratio says. */
-function ratedOf(ratio: ExactRatio, values: "primary" | "secondary", watches: string): Decimal {
-  return TO_NEUTRAL.includes(watches) ? ratio[values].div(decimal(3, "").sqrt()) : ratio[values];
-}
-
-function positive(typed: Typed, kind: QuantityKind, path: string, place: Place): number {
-  const value = atRelay(typed, kind, path, place);
-  return value.gt(0) ? toNumber(value, path) : fail("out-of-range", path, `a ${kind} above 0`, typed);
-}
-
 const otherContact = (startContact: string, contact: string): string =>
   startContact !== contact
     ? startContact
     : fail("conflict", "startContact", "another contact than that of the time law", startContact);
-
-function tolerance(typed: TypedTolerance, kind: QuantityKind, place: Place): Tolerance {
-  const { percent, absolute, combine, side } = typed;
-  const read: Tolerance = {
-    ...(percent !== undefined && { percent: toNumber(readQuantity(percent, "percent", "percent"), "percent") }),
-    ...(absolute !== undefined && { absolute: toNumber(atRelay(absolute, kind, "absolute", place), "absolute") }),
-    ...(combine !== undefined && { combine }),
-    ...(side !== undefined && { side }),
-  };
-  const { low, high, nominal } = band(1, read);
-  if (low === nominal || high === nominal) fail("out-of-range", "", "a tolerance above 0", typed);
-  return read;
-}
 
 /** A percentage of no delay is nothing, and no relay is that fast. */
 function timeTolerance(read: Tolerance, { curve, addedTime = 0 }: CurveSetting): Tolerance {

@@ -5,23 +5,15 @@ import { toNumber } from "../base/exact.js";
 import { InputError } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
 import { readQuantity } from "../base/quantity.js";
-import type { Amperes, Hertz, Volts } from "../base/units.js";
+import type { Hertz } from "../base/units.js";
 import type { ElementSetting, Setup } from "../element/index.js";
 import { definitionOf, functionNumbers } from "../element/index.js";
-import type { DecisionRule } from "../grading/index.js";
 import { type Ratios, readRatio, TRANSFORMERS, type Transformer, transformerBehind, unity } from "./ratio.js";
-import { resolveElement, type System } from "./resolve-element.js";
+import type { RelaySettings } from "./relay-settings.js";
+import { resolveElement } from "./resolve-element.js";
+import { accuracyOf, limitsOf } from "./resolve-source.js";
 import type { Sheet, SheetElement } from "./sheet.js";
-
-/** A relay's settings as numbers: secondary, SI units. */
-export interface RelaySettings {
-  readonly setup: Setup;
-  /** What one channel of the source can put out at most; absent: not known. */
-  readonly limits: { readonly current?: Amperes; readonly voltage?: Volts };
-  readonly decisionRule: DecisionRule;
-  /** The elements that are switched on, in the order of the sheet. */
-  readonly elements: readonly ElementSetting[];
-}
+import type { System } from "./typed-value.js";
 
 /**
  * The settings that a sheet stands for, as numbers: secondary values in SI units, defaults filled in, elements that are
@@ -66,6 +58,9 @@ export function resolveSheet(
   const values = given.values === "primary" ? "primary" : "secondary";
   const system: System = { frequency, rotation: given.rotation ?? "ABC", values, ratios };
   const limits = attempt<RelaySettings["limits"]>("source", {}, () => limitsOf(given));
+  const sourceAccuracy = attempt<RelaySettings["sourceAccuracy"]>("source.accuracy", {}, () =>
+    accuracyOf(given, system),
+  );
   const seen = new Set<string>();
   const elements = given.elements.flatMap((element, i) => {
     const place = `elements[${i}]`;
@@ -78,7 +73,19 @@ export function resolveSheet(
   });
   if (problems.length > 0 || badPaths.length > 0) return { problems };
   const decisionRule = given.decisionRule ?? "simple";
-  return { settings: { setup: setupOf(given, frequency, ratios), limits, decisionRule, elements }, problems };
+  const toPrimary = Object.fromEntries(elements.flatMap((element) => primaryOver(element, ratios)));
+  return {
+    settings: { setup: setupOf(given, frequency, ratios), limits, sourceAccuracy, decisionRule, toPrimary, elements },
+    problems,
+  };
+}
+
+/** Currents and voltages are transformed; a frequency is the same on both sides, and so is a ratio. */
+function primaryOver({ id, function: name, watches }: ElementSetting, ratios: Ratios): [string, number][] {
+  const { unit } = definitionOf(name);
+  const ratio = ratios[transformerBehind(watches, unit)];
+  if ((unit !== "A" && unit !== "V") || ratio === undefined) return [];
+  return [[id, toNumber(ratio.primary.div(ratio.secondary), id)]];
 }
 
 const isSheetLike = (given: unknown): given is Sheet =>
@@ -96,17 +103,6 @@ const firstBehind = (transformer: Transformer, { elements }: Sheet): SheetElemen
     const { watches, unit } = definitionOf(element.function);
     return transformerBehind(element.watches ?? (watches[0] as string), unit) === transformer;
   });
-
-function limitsOf({ source = {} }: Sheet): RelaySettings["limits"] {
-  const limit = (kind: "current" | "voltage", name: "maximumCurrent" | "maximumVoltage") => {
-    const typed = source[name];
-    if (typed === undefined) return undefined;
-    const most = toNumber(readQuantity(typed, kind, `source.${name}`), `source.${name}`);
-    return most > 0 ? most : fail("out-of-range", `source.${name}`, `a ${kind} above 0`, typed);
-  };
-  const [current, voltage] = [limit("current", "maximumCurrent"), limit("voltage", "maximumVoltage")];
-  return { ...(current !== undefined && { current }), ...(voltage !== undefined && { voltage }) };
-}
 
 function setupOf(sheet: Sheet, frequency: Hertz, { ct, vt }: Ratios): Setup {
   return {

@@ -203,8 +203,19 @@ const source = v.strictObject(
     voltageChannels: v.optional(v.picklist([1, 3], "1 or 3")),
     maximumCurrent: v.optional(typed("current", "The most that one current channel can put out")),
     maximumVoltage: v.optional(typed("voltage", "The most that one voltage channel can put out")),
+    accuracy: v.optional(
+      v.strictObject(
+        {
+          current: v.optional(tolerances.current),
+          voltage: v.optional(tolerances.voltage),
+          frequency: v.optional(tolerances.frequency),
+          time: v.optional(tolerances.time),
+        },
+        "the accuracies of the source { current, voltage, frequency, time }",
+      ),
+    ),
   },
-  "a source { currentChannels, voltageChannels, maximumCurrent, maximumVoltage }",
+  "a source { currentChannels, voltageChannels, maximumCurrent, maximumVoltage, accuracy }",
 );
 
 /** The whole sheet. */

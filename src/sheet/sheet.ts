@@ -187,6 +187,15 @@ export interface SheetSource {
   /** The most that one channel can put out, rms; absent: not checked. */
   readonly maximumCurrent?: Typed | undefined;
   readonly maximumVoltage?: Typed | undefined;
+  /** How far off the source (or the meter that checks it) may be; it enters no-operation levels and the judgement. */
+  readonly accuracy?:
+    | {
+        readonly current?: TypedTolerance | undefined;
+        readonly voltage?: TypedTolerance | undefined;
+        readonly frequency?: TypedTolerance | undefined;
+        readonly time?: TypedTolerance | undefined;
+      }
+    | undefined;
 }
 
 /** A setting sheet, read and found good; the values are still as typed. */

@@ -1,6 +1,6 @@
 /** Sheets for tests: the invented feeder Tannery Lane, and generated ones. */
 import fc from "fast-check";
-import { readSheet, type Sheet } from "tripwright/plan";
+import { type Check, readSheet, type Sheet } from "tripwright/plan";
 
 /** Accuracies as relays usually declare them. */
 export const usual = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
@@ -48,6 +48,12 @@ export const tanneryLane = (elements: readonly object[], other: object = {}): ob
 
 /** The same, read. */
 export const read = (elements: readonly object[], other: object = {}): Sheet => readSheet(tanneryLane(elements, other));
+
+/** The band of a check that has one. */
+export function bandOf({ id, expect }: Check) {
+  if (expect.form !== "band") throw new Error(`${id} has no band`);
+  return expect.band;
+}
 
 const decimals = (low: number, high: number, places: number) =>
   fc

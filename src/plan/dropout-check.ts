@@ -1,0 +1,84 @@
+import type { Answer } from "../base/answer.js";
+import { type Decimal, decimal, larger, smaller } from "../base/exact.js";
+import type { Seconds } from "../base/units.js";
+import type { ElementSetting } from "../element/index.js";
+import type { RelaySettings } from "../sheet/index.js";
+import { ramp } from "../timeline/index.js";
+import { aboutSource, beyondSource, cautionsOf, poseInFrontOf } from "./bench.js";
+import type { Check } from "./check.js";
+import { definition, expectDropout, expectPickup, isStartedBy } from "./expect.js";
+import { interferers } from "./interference.js";
+import { ownTrip, seenAt, watchedContact, whyNotSwept } from "./pickup-check.js";
+import { asPlanned, holdOf, MOST_STEPS, piecesOf, stepFor, sweepBetween, toTenMilliseconds } from "./sweep.js";
+
+/**
+ * From where the function has surely started back through its dropout, in the same kind of steps as for the pickup; each
+ * is held longer than the function takes to let go.
+ */
+export function dropoutCheck(setting: ElementSetting, settings: RelaySettings): Answer<{ check: Check }, string> {
+  const { unit, side, practice } = definition(setting);
+  if (practice.fromRest)
+    return { kind: "none", reason: "a rate of change is held from rest, and cannot be brought back step by step" };
+  const notSwept = whyNotSwept(setting);
+  if (notSwept !== undefined) return { kind: "none", reason: notSwept };
+  const expected = expectDropout(setting);
+  if (expected.kind === "none") return expected;
+  const posed = poseInFrontOf(setting, settings);
+  if (posed.kind === "none") return posed;
+  const { band, rule, numbers } = expected;
+  const { half, step } = stepFor(band);
+  const nominal = decimal(band.nominal, "dropout");
+  const begin = surelyStarted(setting);
+  const outwards = side === "over" ? begin.minus(nominal) : nominal.minus(begin);
+  // On the grid of the dropout, so that the declared level is one of the levels.
+  const [above, below] = [outwards.div(step).ceil(), half.times(2).div(step).ceil()];
+  if (above.plus(below).gt(2 * MOST_STEPS))
+    return {
+      kind: "none",
+      reason: `a tolerance of ${half.toString()} ${unit} asks for more than ${2 * MOST_STEPS} steps of ${step.toString()} ${unit}`,
+    };
+  const sign = side === "over" ? 1 : -1;
+  const from = nominal.plus(step.times(above).times(sign));
+  const to = larger(nominal.minus(step.times(below).times(sign)), decimal(0, ""));
+  const sweep = sweepBetween({ from, to, step }, { hold: releaseHold(setting) });
+  const timeline = ramp({
+    base: posed.base,
+    lever: posed.lever,
+    wiring: posed.wiring,
+    pieces: piecesOf(sweep, toTenMilliseconds(2 * holdOf(setting))),
+  });
+  const tooMuch = beyondSource(timeline, settings);
+  if (tooMuch !== undefined) return { kind: "none", reason: tooMuch };
+  if (!isStartedBy(setting, seenAt(sweep.from, posed)))
+    return { kind: "none", reason: `is blocked at ${sweep.from} ${unit}, where it would have to be started` };
+  const contact = watchedContact(setting);
+  const check: Check = {
+    id: `${setting.id}/dropout`,
+    element: setting.id,
+    function: setting.function,
+    proves: "dropout",
+    contact,
+    timeline,
+    unit,
+    sweep: asPlanned(sweep),
+    ...aboutSource(setting, posed, settings),
+    expect: { form: "band", unit, band },
+    because: { rule, numbers },
+    cautions: [...cautionsOf(timeline, settings), ...ownTrip(setting)],
+    block: interferers(setting, settings.elements, { timeline, contact }),
+  };
+  return { kind: "found", check };
+}
+
+/** Twice the pickup tolerance beyond the start. */
+function surelyStarted(setting: ElementSetting): Decimal {
+  const { nominal, low = nominal, high = nominal } = expectPickup(setting).band;
+  const start = decimal(nominal, "pickup");
+  const half = larger(decimal(high, "pickup").minus(start), start.minus(decimal(low, "pickup")));
+  return definition(setting).side === "over"
+    ? start.plus(half.times(2))
+    : larger(start.minus(half.times(2)), smaller(start, decimal(0, "")));
+}
+
+/** Longer than the function takes to let go. */
+const releaseHold = ({ measuringDelay }: ElementSetting): Seconds => toTenMilliseconds(2 * measuringDelay);

@@ -1,0 +1,101 @@
+import type { Answer } from "../base/answer.js";
+import { type Decimal, decimal, toNumber } from "../base/exact.js";
+import type { Seconds } from "../base/units.js";
+import { operateTime } from "../curve/index.js";
+import type { ElementSetting } from "../element/index.js";
+import { band } from "../grading/index.js";
+import type { RelaySettings } from "../sheet/index.js";
+import { atLevel, faultSequence } from "../timeline/index.js";
+import { aboutSource, beyondSource, cautionsOf, poseInFrontOf } from "./bench.js";
+import type { Check } from "./check.js";
+import { definition, expectPickup, isInverse } from "./expect.js";
+import { interferers } from "./interference.js";
+import { runsAway, watchedContact } from "./pickup-check.js";
+import { toTenMilliseconds } from "./sweep.js";
+import { settleFor } from "./time-check.js";
+
+/** Nobody waits longer than this for nothing to happen. */
+const LONGEST: Seconds = 60;
+
+/**
+ * Nothing may happen at the setting less (over) or plus (under) its tolerance and what the source may be off, for longer
+ * than the slowest acceptable operation would take.
+ */
+export function quietCheck(setting: ElementSetting, settings: RelaySettings): Answer<{ check: Check }, string> {
+  const { unit, side } = definition(setting);
+  const accepted = expectPickup(setting).band;
+  const limit = side === "over" ? accepted.low : accepted.high;
+  if (limit === undefined)
+    return { kind: "none", reason: "the declared accuracy of the pickup has no limit on the quiet side" };
+  const posed = poseInFrontOf(setting, settings);
+  if (posed.kind === "none") return posed;
+  const level = quietLevel(decimal(limit, "pickup"), setting, settings);
+  if (level <= 0) return { kind: "none", reason: `the tolerance leaves no level above 0 ${unit} on the quiet side` };
+  const held = heldFor(setting, level);
+  const tooFar = runsAway(setting, { to: level, hold: held }, settings);
+  if (tooFar !== undefined) return { kind: "none", reason: tooFar };
+  const { base, lever, wiring, healthyLevel } = posed;
+  const contact = watchedContact(setting);
+  const timeline = faultSequence({
+    before: atLevel(base, { lever, level: healthyLevel }),
+    fault: atLevel(base, { lever, level }),
+    settleFor: settleFor(setting),
+    giveUpAfter: held,
+    endsOn: { contact, to: "closed" },
+    wiring,
+  });
+  const tooMuch = beyondSource(timeline, settings);
+  if (tooMuch !== undefined) return { kind: "none", reason: tooMuch };
+  const check: Check = {
+    id: `${setting.id}/quiet`,
+    element: setting.id,
+    function: setting.function,
+    proves: "no-operation",
+    contact,
+    timeline,
+    unit,
+    level,
+    ...aboutSource(setting, posed, settings),
+    expect: { form: "stays-quiet", held },
+    because: {
+      rule: `${side === "over" ? "below" : "above"} the setting by its tolerance and the accuracy of the source, held for longer than the slowest operation`,
+      numbers: { setting: setting.pickup, limit, level, held },
+    },
+    cautions: cautionsOf(timeline, settings),
+    block: interferers(setting, settings.elements, { timeline, contact }),
+  };
+  return { kind: "found", check };
+}
+
+/** The limit on the quiet side, and what the source may be off, further away from the setting. */
+function quietLevel(limit: Decimal, setting: ElementSetting, { sourceAccuracy }: RelaySettings): number {
+  const { unit, side } = definition(setting);
+  const tolerance = sourceAccuracy[unit];
+  const {
+    nominal,
+    low = nominal,
+    high = nominal,
+  } = tolerance === undefined ? { nominal: toNumber(limit, "pickup") } : band(limit, tolerance);
+  return side === "over" ? low : high;
+}
+
+/**
+ * The start contact would have shown at once; the trip contact of a definite time after its latest limit. That of an
+ * inverse time grows without bound near the setting: it is given the time that it would take if it started so low that
+ * this level were as far above its start as the tolerance is wide.
+ */
+function heldFor(setting: ElementSetting, level: number): Seconds {
+  const { startContact, law, measuringDelay, accuracy, pickup } = setting;
+  const response = 4 * measuringDelay;
+  if (startContact !== undefined) return toTenMilliseconds(Math.max(1, response));
+  if (!isInverse(setting)) {
+    const delay = typeof law.curve === "object" && law.curve.form === "definite" ? law.curve.time : 0;
+    const { nominal, high = nominal } = band(delay + (law.addedTime ?? 0), accuracy.time);
+    return toTenMilliseconds(1.1 * high + response);
+  }
+  const start = pickup * (law.startRatio ?? 1);
+  const { curve } = law;
+  if (typeof curve === "object" && curve.form === "table") return LONGEST;
+  const time = operateTime(law, (start * start) / level / pickup);
+  return toTenMilliseconds(Math.min(LONGEST, time + response));
+}

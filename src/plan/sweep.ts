@@ -1,0 +1,82 @@
+/** How a level is moved to find where a function starts or lets go: steps, holds and rests, in exact decimals. */
+import type { Band } from "../base/band.js";
+import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
+import type { Piece } from "../base/sequence.js";
+import type { Seconds } from "../base/units.js";
+import type { ElementSetting } from "../element/index.js";
+import { band } from "../grading/index.js";
+import { staircase, stepsWithRest } from "../timeline/index.js";
+import type { Sweep } from "./check.js";
+import { definition } from "./expect.js";
+
+/** Settle at the end where the sweep begins; rest between pulses. */
+const SETTLE: Seconds = 2;
+export const REST: Seconds = 2;
+/** Steps per tolerance: the reading is never off by more than a fifth of it. */
+const STEPS_PER_TOLERANCE = 5;
+export const MOST_STEPS = 2_000;
+
+/** A sweep with its ends as exact as they are: as doubles they might be a rounding more or less than whole steps apart. */
+export interface PlannedSweep extends Sweep {
+  readonly exact: { readonly from: Decimal; readonly to: Decimal; readonly step: Decimal };
+}
+
+/** The doubles of a sweep, for the plan. */
+export function asPlanned({ from, to, step, hold, rest }: PlannedSweep): Sweep {
+  return { from, to, step, hold, ...(rest && { rest }) };
+}
+
+/** A sweep between two exact levels. */
+export function sweepBetween(exact: PlannedSweep["exact"], how: Pick<Sweep, "hold" | "rest">): PlannedSweep {
+  const { from, to, step } = exact;
+  return { from: toNumber(from, "from"), to: toNumber(to, "to"), step: toNumber(step, "step"), ...how, exact };
+}
+
+/** The step for a band: no wider than a fifth of its narrower half, 1, 2 or 5 times a power of ten. */
+export function stepFor(accepted: Band): { readonly half: Decimal; readonly step: Decimal } {
+  const nominal = decimal(accepted.nominal, "nominal");
+  const half = [accepted.low, accepted.high]
+    .filter((limit) => limit !== undefined)
+    .map((limit) => decimal(limit, "limit").minus(nominal).abs())
+    .reduce(smaller);
+  return { half, step: roundedDown(half.div(STEPS_PER_TOLERANCE)) };
+}
+
+/** Down to 1, 2 or 5 times a power of ten, which a source can set and a person can read. */
+function roundedDown(x: Decimal): Decimal {
+  const power = decimal(`1e${x.e}`, "step");
+  const digit = [5, 2, 1].find((candidate) => power.times(candidate).lte(x)) as number;
+  return power.times(digit);
+}
+
+/** How many steps a sweep goes to either side: as far as practice says, at least twice the tolerance, never through zero. */
+export function stepsAround(
+  setting: ElementSetting,
+  nominal: Decimal,
+  { half, step }: { readonly half: Decimal; readonly step: Decimal },
+): Decimal {
+  const { around } = definition(setting).practice;
+  const usual = "ratio" in around ? nominal.times(around.ratio) : decimal(around.difference, "around");
+  const wanted = larger(usual, half.times(2)).div(step).ceil();
+  return smaller(wanted, nominal.div(step).floor());
+}
+
+/** Longer than the response: measuring delay, plus the time delay where only the trip contact is watched. */
+export function holdOf({ startContact, law, measuringDelay, accuracy }: ElementSetting): Seconds {
+  const response = 2 * measuringDelay;
+  if (startContact !== undefined || typeof law.curve === "string" || law.curve.form !== "definite")
+    return toTenMilliseconds(response);
+  const { nominal, high = nominal } = band(law.curve.time + (law.addedTime ?? 0), accuracy.time);
+  return toTenMilliseconds(high + response);
+}
+
+/** Up to whole 10 ms, at least 50 ms. */
+export const toTenMilliseconds = (time: Seconds): Seconds => Math.max(5, Math.ceil(time * 100 - 1e-9)) / 100;
+
+/** The levels over time: settle where the sweep begins, then step by step; or pulses with rest before each. */
+export function piecesOf({ hold, rest, exact }: PlannedSweep, settle: Seconds = SETTLE): Piece[] {
+  const { from, to, step } = exact;
+  if (rest !== undefined) return stepsWithRest({ rest: rest.level, restTime: rest.time, from, to, step, hold });
+  const first = toNumber(from, "from");
+  return [{ duration: settle, from: first, to: first }, ...staircase({ from, to, step, dwell: hold })];
+}

@@ -1,0 +1,123 @@
+/** What stands beside the readings: the instruments they were read on, and what was changed for the work. */
+import { fail, options } from "../base/check.js";
+import { within } from "../base/input-error.js";
+import type { Problem } from "../base/problem.js";
+import { band, type Tolerance } from "../grading/index.js";
+import type { Unit } from "../plan/index.js";
+import { isInstant } from "./instant.js";
+import type { Reading } from "./reading.js";
+import { keyOf } from "./reading.js";
+
+/** An instrument or a test source, with its calibration. */
+export interface Instrument {
+  /** How readings name it. */
+  readonly id: string;
+  /** What it is, such as "true-rms multimeter". */
+  readonly description: string;
+  readonly serial?: string;
+  readonly certificate?: string;
+  /** ISO 8601. */
+  readonly calibratedOn?: string;
+  /** ISO 8601: the calibration holds up to the end of this day. */
+  readonly dueOn?: string;
+  /** Limits of error by the unit of what it reads; a rectangle between them gives the standard uncertainty. */
+  readonly accuracy?: { readonly [U in Unit]?: Tolerance };
+}
+
+/** Something that was blocked, bridged or set otherwise for the work, and has to be brought back. */
+export interface TemporaryChange {
+  /** What was done, such as "trip link TB1 opened". */
+  readonly what: string;
+  /** ISO 8601. */
+  readonly changedAt?: string;
+  /** ISO 8601; absent: not restored yet. */
+  readonly restoredAt?: string;
+  /** How it was proved to be restored, such as "continuity measured". */
+  readonly proof?: string;
+}
+
+const INSTRUMENT = ["id", "description", "serial", "certificate", "calibratedOn", "dueOn", "accuracy"];
+const CHANGE = ["what", "changedAt", "restoredAt", "proof"];
+
+/** Checks the instruments; readings must name one of them, where they name any. */
+export function checkInstruments(instruments: readonly Instrument[], readings: readonly Reading[]): void {
+  list(instruments, "instruments", "a list of instruments { id, description }");
+  const ids = new Set<string>();
+  instruments.forEach((instrument, i) => {
+    within(`instruments[${i}]`, () => {
+      const { id, description, calibratedOn, dueOn, accuracy = {} } = options(instrument, INSTRUMENT);
+      text(id, "id", "a name that readings refer to");
+      text(description, "description", "what the instrument is");
+      if (ids.has(id)) fail("duplicate", "id", "a name that no other instrument has", id);
+      ids.add(id);
+      instant(calibratedOn, "calibratedOn");
+      instant(dueOn, "dueOn");
+      for (const [unit, tolerance] of Object.entries(accuracy)) within(`accuracy.${unit}`, () => band(1, tolerance));
+    });
+  });
+  readings.forEach(({ instrument }, i) => {
+    if (instrument !== undefined && !ids.has(instrument))
+      fail("unknown-name", `readings[${i}].instrument`, `one of the instruments ${[...ids].join(", ")}`, instrument);
+  });
+}
+
+/** Checks the list of temporary changes. */
+export function checkChanges(changes: readonly TemporaryChange[]): void {
+  list(changes, "changes", "a list of temporary changes { what, restoredAt }");
+  changes.forEach((change, i) => {
+    within(`changes[${i}]`, () => {
+      const { what, changedAt, restoredAt } = options(change, CHANGE);
+      text(what, "what", "what was changed");
+      instant(changedAt, "changedAt");
+      instant(restoredAt, "restoredAt");
+    });
+  });
+}
+
+/** Readings on an instrument whose calibration had run out. */
+export function outOfCalibration(instruments: readonly Instrument[], readings: readonly Reading[]): Problem[] {
+  return readings.flatMap((reading) => {
+    const due = instruments.find(({ id }) => id === reading.instrument)?.dueOn;
+    if (due === undefined || reading.takenAt === undefined || reading.takenAt.slice(0, 10) <= due.slice(0, 10))
+      return [];
+    return [
+      {
+        code: "conflict",
+        path: keyOf(reading),
+        expected: `an instrument in calibration; ${reading.instrument} was due on ${due}`,
+        received: `a reading of ${reading.takenAt}`,
+      } as const,
+    ];
+  });
+}
+
+/** What was changed and is not restored, or not proved to be. */
+export function notRestored(changes: readonly TemporaryChange[]): Problem[] {
+  return changes.flatMap(({ what, restoredAt, proof }, i) => {
+    if (restoredAt !== undefined && proof !== undefined) return [];
+    const field = restoredAt === undefined ? "restoredAt" : "proof";
+    const expected = restoredAt === undefined ? "the time of restoration" : "how the restoration was proved";
+    return [
+      {
+        code: "missing",
+        path: `changes[${i}].${field}`,
+        expected: `${expected} of: ${what}`,
+        received: "nothing",
+      } as const,
+    ];
+  });
+}
+
+function list(value: readonly unknown[], path: string, what: string): void {
+  if (!Array.isArray(value)) fail("wrong-type", path, what, value);
+}
+
+function text(value: string, path: string, what: string): void {
+  if (typeof value !== "string" || value === "")
+    fail(value === undefined ? "missing" : "wrong-type", path, what, value);
+}
+
+function instant(value: string | undefined, path: string): void {
+  if (value !== undefined && !isInstant(value))
+    fail("unreadable", path, "a date and time such as 2026-11-25T09:30", value);
+}

@@ -1,0 +1,8 @@
+const ISO_8601 = /^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})?)?$/;
+
+/** Whether text is a date, with or without a time, as ISO 8601 writes it. Days beyond the end of a month are none. */
+export const isInstant = (text: unknown): text is string =>
+  typeof text === "string" && ISO_8601.test(text) && !Number.isNaN(Date.parse(text)) && isDay(text.slice(0, 10));
+
+/** Dates beyond the end of a month roll over when they are parsed, and come back as another day. */
+const isDay = (day: string): boolean => new Date(day).toISOString().startsWith(day);

@@ -1,0 +1,68 @@
+/** The uncertainty with which a reading is judged. */
+import { decimal, toNumber } from "../base/exact.js";
+import { band, propagate, type Tolerance } from "../grading/index.js";
+import { type Check, type ElementSetting, expectTime, type RelaySettings, type Unit } from "../plan/index.js";
+import type { Instrument } from "./circumstances.js";
+import type { Reading, ReadingUncertainty } from "./reading.js";
+
+/** What is known around a reading. */
+export interface Circumstances {
+  readonly check: Check;
+  readonly setting: ElementSetting;
+  readonly settings: RelaySettings;
+  readonly instruments: readonly Instrument[];
+}
+
+const USUAL_COVERAGE = 2;
+
+/**
+ * That of the reading itself, else of the instrument it was read on, else of the source; for an operate time also that of
+ * the injected level, carried through the time law:
+ *
+ *     u² = u(t)² + (dt/dI · u(I))²
+ *
+ * @returns Nothing where nothing is known of the reading itself: the injection alone would make it look better than it is.
+ * @source JCGM 100:2008 5.1.2; limits of error as rectangles, 4.3.7
+ */
+export function uncertaintyOf(reading: Reading, value: number, around: Circumstances): ReadingUncertainty | undefined {
+  const { check } = around;
+  const unit: Unit = check.expect.form === "band" ? check.expect.unit : "s";
+  const own = reading.uncertainty ?? fromLimits(value, unit, reading, around);
+  if (own === undefined || check.proves !== "operate-time") return own;
+  const level = reading.injected ?? check.level;
+  if (level === undefined) return own;
+  const { standard = 0 } = reading.injectedUncertainty ?? fromLimits(level, check.unit, reading, around) ?? {};
+  const through = standard === 0 ? 0 : throughLaw(level, standard, around.setting);
+  return through === 0 ? own : { ...own, standard: Math.sqrt(own.standard * own.standard + through * through) };
+}
+
+/** Limits of error as a rectangle. */
+function fromLimits(
+  value: number,
+  unit: Unit,
+  { instrument }: Reading,
+  { settings, instruments }: Circumstances,
+): ReadingUncertainty | undefined {
+  const tolerance: Tolerance | undefined =
+    instruments.find(({ id }) => id === instrument)?.accuracy?.[unit] ?? settings.sourceAccuracy[unit];
+  if (tolerance === undefined) return undefined;
+  const { nominal, high = nominal, low = nominal } = band(value, tolerance);
+  const half = Math.max(
+    toNumber(decimal(high, "high").minus(decimal(nominal, "nominal")), "high"),
+    toNumber(decimal(nominal, "nominal").minus(decimal(low, "low")), "low"),
+  );
+  return { standard: half / Math.sqrt(3), coverageFactor: USUAL_COVERAGE };
+}
+
+/** The standard uncertainty of the expected time that comes from that of the level; 0 where the time does not depend on it. */
+function throughLaw(level: number, standard: number, setting: ElementSetting): number {
+  const timeAt = (at: number) => {
+    const expected = expectTime(setting, at);
+    return expected.kind === "found" ? expected.band.nominal : undefined;
+  };
+  const nominal = timeAt(level);
+  if (nominal === undefined) return 0;
+  // Beside the start or the end of a drawn curve there is no time: what is known there is that of the level itself.
+  const f = ({ level: at }: { readonly level: number }) => timeAt(at) ?? nominal;
+  return propagate(f, { level: { value: level, standard } }).standard;
+}
