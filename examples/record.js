@@ -3,14 +3,27 @@
  *
  *     node examples/record.js [--strict] [folder]
  *
- * The folder (default examples/tannery-lane) holds sheet.json and readings.csv; record.md and record.csv are written to
- * its subfolder output. Exits 0 when a record was written (with --strict: 1 when anything is outside), 2 when sheet or
+ * The folder (default examples/tannery-lane) holds sheet.json, readings.csv and, where there is one, work.json with the
+ * instruments and the temporary changes. The record as HTML, Markdown, CSV and JSON and the site card are written to its
+ * subfolder output. Exits 0 when a record was written (with --strict: 1 when anything is outside), 2 when sheet or
  * readings cannot be read.
  */
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
-import { InputError, judge, plan, readReadings, readSheet, summarize, toCsv, toMarkdown } from "tripwright";
+import {
+  InputError,
+  judge,
+  plan,
+  readReadings,
+  readSheet,
+  siteCard,
+  summarize,
+  toCsv,
+  toHtml,
+  toJson,
+  toMarkdown,
+} from "tripwright";
 
 const { values, positionals } = parseArgs({
   options: { strict: { type: "boolean", default: false } },
@@ -22,15 +35,22 @@ try {
   const sheet = readSheet(JSON.parse(await readFile(join(folder, "sheet.json"), "utf8")));
   const planned = plan(sheet);
   const { readings, problems } = readReadings(await readFile(join(folder, "readings.csv"), "utf8"), planned);
-  const record = judge(sheet, planned, readings, { problems });
+  const record = judge(sheet, planned, readings, { problems, ...(await workIn(folder)) });
 
   const output = join(folder, "output");
   await mkdir(output, { recursive: true });
-  await writeFile(join(output, "record.md"), toMarkdown(record));
-  await writeFile(join(output, "record.csv"), toCsv(record));
+  const files = {
+    "site-card.html": siteCard(planned, { form: "html" }),
+    "site-card.md": siteCard(planned),
+    "record.html": toHtml(record),
+    "record.md": toMarkdown(record),
+    "record.csv": toCsv(record),
+    "record.json": toJson(record),
+  };
+  for (const [name, text] of Object.entries(files)) await writeFile(join(output, name), text);
 
   console.log(summarize(record));
-  console.log(`\nWritten: ${join(output, "record.md")}, ${join(output, "record.csv")}`);
+  console.log(`\nWritten to ${output}: ${Object.keys(files).join(", ")}`);
   const anyOutside = record.verdicts.some(
     (verdict) => verdict.status === "graded" && verdict.grade.verdict === "outside",
   );
@@ -41,4 +61,14 @@ try {
   if (!cannotRead) throw error;
   console.error(`Nothing was written: ${folder} cannot be read.\n${error instanceof Error ? error.message : error}`);
   process.exitCode = 2;
+}
+
+/** Instruments and temporary changes, where somebody wrote them down. */
+async function workIn(folder) {
+  try {
+    return JSON.parse(await readFile(join(folder, "work.json"), "utf8"));
+  } catch (error) {
+    if (error instanceof Error && "code" in error && error.code === "ENOENT") return {};
+    throw error;
+  }
 }

@@ -1,6 +1,8 @@
 /** What every check of an element has in common: its pose on top of a healthy system, and what the source can make. */
+
 import type { Answer } from "../base/answer.js";
 import type { ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js";
+import { written } from "../base/written.js";
 import { type ElementSetting, healthy } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import type { Check } from "./check.js";
@@ -61,7 +63,7 @@ export function beyondSource(timeline: Timeline, { limits }: RelaySettings): str
     const most = limits[quantity];
     const asked = largest(timeline, quantity);
     if (most !== undefined && asked > most)
-      return `needs ${shown(asked)} ${unit} on one channel, the source makes at most ${shown(most)} ${unit}`;
+      return `needs ${written(shown(asked), unit)} on one channel, the source makes at most ${written(shown(most), unit)}`;
   }
   return undefined;
 }

@@ -72,6 +72,8 @@ export interface Impossible {
 
 /** Everything that is to be proved of one relay. */
 export interface Plan {
+  /** Which relay it is, as the sheet says. */
+  readonly about: { readonly substation: string; readonly feeder: string; readonly relay: string };
   /** Of the system; readings in cycles refer to it. */
   readonly frequency: Hertz;
   readonly checks: readonly Check[];

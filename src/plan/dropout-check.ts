@@ -1,6 +1,7 @@
 import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, larger, smaller } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
+import { written } from "../base/written.js";
 import type { ElementSetting } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { ramp } from "../timeline/index.js";
@@ -35,7 +36,7 @@ export function dropoutCheck(setting: ElementSetting, settings: RelaySettings): 
   if (above.plus(below).gt(2 * MOST_STEPS))
     return {
       kind: "none",
-      reason: `a tolerance of ${half.toString()} ${unit} asks for more than ${2 * MOST_STEPS} steps of ${step.toString()} ${unit}`,
+      reason: `a tolerance of ${written(half.toString(), unit)} asks for more than ${2 * MOST_STEPS} steps of ${written(step.toString(), unit)}`,
     };
   const sign = side === "over" ? 1 : -1;
   const from = nominal.plus(step.times(above).times(sign));
@@ -50,7 +51,7 @@ export function dropoutCheck(setting: ElementSetting, settings: RelaySettings): 
   const tooMuch = beyondSource(timeline, settings);
   if (tooMuch !== undefined) return { kind: "none", reason: tooMuch };
   if (!isStartedBy(setting, seenAt(sweep.from, posed)))
-    return { kind: "none", reason: `is blocked at ${sweep.from} ${unit}, where it would have to be started` };
+    return { kind: "none", reason: `is blocked at ${written(sweep.from, unit)}, where it would have to be started` };
   const contact = watchedContact(setting);
   const check: Check = {
     id: `${setting.id}/dropout`,

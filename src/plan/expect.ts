@@ -3,6 +3,7 @@
 import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
 import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
+import { written } from "../base/written.js";
 import { type Curve, type CurveSetting, operateTime, standardCurve, type TableCurve } from "../curve/index.js";
 import {
   type Definition,
@@ -58,7 +59,7 @@ export function expectDropout(setting: ElementSetting): Answer<Expectation, stri
   const declared =
     "ratio" in setting.dropout
       ? `lets go at ${setting.dropout.ratio} × the start`
-      : `lets go ${setting.dropout.difference} ${unit} back from the start`;
+      : `lets go ${written(setting.dropout.difference, unit)} back from the start`;
   const rule = `${declared}; ${toleranceInWords(tolerance, unit)}`;
   const numbers = { start: startLevel(setting), ...limitsOf(accepted) };
   return { kind: "found", unit, band: accepted, rule, numbers };
@@ -77,11 +78,11 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
     const start = toNumber(startOf(setting), "pickup");
     return {
       kind: "none",
-      reason: `${level} ${unit} is not ${side === "over" ? "above" : "below"} where ${setting.id} starts (${start} ${unit})`,
+      reason: `${written(level, unit)} is not ${side === "over" ? "above" : "below"} where ${setting.id} starts (${written(start, unit)})`,
     };
   }
   const accepted = withoutNegative(band(time, setting.accuracy.time));
-  const place = isInverse(setting) ? `${shortest(multiple)} × the setting` : `${shortest(level)} ${unit}`;
+  const place = isInverse(setting) ? `${shortest(multiple)} × the setting` : `${written(shortest(level), unit)}`;
   const rule = `${lawInWords(setting.law)}, at ${place}; ${toleranceInWords(setting.accuracy.time, "s")}`;
   return {
     kind: "found",

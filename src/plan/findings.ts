@@ -1,6 +1,8 @@
 /** Settings that make no sense together, or on this system. */
+
 import { decimal } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
+import { written } from "../base/written.js";
 import { type ElementSetting, inputsOf } from "../element/index.js";
 import { band } from "../grading/index.js";
 import type { RelaySettings } from "../sheet/index.js";
@@ -20,7 +22,7 @@ export function findingsOf(settings: RelaySettings): Problem[] {
 }
 
 const shown = (value: number, { unit }: { readonly unit: string }): string =>
-  unit === "1" ? `${value}` : `${value} ${unit}`;
+  unit === "1" ? `${value}` : `${written(value, unit)}`;
 
 /** It operates on the healthy system, in all three phases, whatever the source at hand can make of that. */
 function restless(element: ElementSetting, { setup }: RelaySettings): Problem[] {
@@ -99,8 +101,8 @@ function outOfReach(element: ElementSetting, { setup, limits }: RelaySettings): 
     {
       code: "conflict",
       path: `${element.id}.pickup`,
-      expected: `a setting within what one channel of the source can make, ${most} ${unit}`,
-      received: `${element.pickup} ${unit}, which needs ${Number(needed.toPrecision(6))} ${unit}`,
+      expected: `a setting within what one channel of the source can make, ${written(most, unit)}`,
+      received: `${written(element.pickup, unit)}, which needs ${Number(needed.toPrecision(6))} ${unit}`,
     },
   ];
 }

@@ -1,6 +1,7 @@
 import type { Answer } from "../base/answer.js";
 import { toNumber } from "../base/exact.js";
 import type { ChannelStates, Wiring } from "../base/sequence.js";
+import { written } from "../base/written.js";
 import { type ElementSetting, inputsOf } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { atLevel, ramp } from "../timeline/index.js";
@@ -41,9 +42,12 @@ export function pickupCheck(setting: ElementSetting, settings: RelaySettings): A
   if (tooMuch !== undefined) return { kind: "none", reason: tooMuch };
   const startsAt = (level: number) => isStartedBy(setting, seenAt(level, posed));
   if (startsAt(sweep.from))
-    return { kind: "none", reason: `already operates at ${sweep.from} ${unit}, where the sweep would have to begin` };
+    return {
+      kind: "none",
+      reason: `already operates at ${written(sweep.from, unit)}, where the sweep would have to begin`,
+    };
   if (!startsAt(sweep.to))
-    return { kind: "none", reason: `is blocked at ${sweep.to} ${unit}, where the sweep would have to end` };
+    return { kind: "none", reason: `is blocked at ${written(sweep.to, unit)}, where the sweep would have to end` };
   const contact = watchedContact(setting);
   const check: Check = {
     id: `${setting.id}/pickup`,
@@ -109,7 +113,7 @@ function sweepOf(
   if (steps.gt(MOST_STEPS)) {
     return {
       kind: "none",
-      reason: `a tolerance of ${half.toString()} ${unit} asks for steps of ${step.toString()} ${unit}, more than ${2 * MOST_STEPS} of them`,
+      reason: `a tolerance of ${written(half.toString(), unit)} asks for steps of ${written(step.toString(), unit)}, more than ${2 * MOST_STEPS} of them`,
     };
   }
   const [below, above] = [start.minus(step.times(steps)), start.plus(step.times(steps))];

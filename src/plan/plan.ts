@@ -46,13 +46,15 @@ const CAUTIONS: readonly string[] = [
  * plan(sheet).impossible[0]?.reason; // → "the sheet declares no dropout that a reading could be held against"
  */
 export function plan(sheet: Sheet): Plan {
-  const settings = settingsOf(readSheet(sheet));
+  const { substation, feeder, relay } = readSheet(sheet);
+  const settings = settingsOf(sheet);
   const { elements, setup } = settings;
   const planned = elements.flatMap((element) => everyCheckOf(element, settings));
   const checks = inOrder(planned.flatMap((item) => ("check" in item ? [item.check] : [])));
   const impossible = planned.flatMap((item) => ("impossible" in item ? [item.impossible] : []));
   const total = checks.reduce((sum, { timeline }) => sum.plus(decimal(totalTime(timeline), "")), decimal(0, ""));
   return {
+    about: { substation, feeder, relay },
     frequency: setup.frequency,
     checks,
     impossible,

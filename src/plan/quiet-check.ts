@@ -11,7 +11,7 @@ import type { Check } from "./check.js";
 import { definition, expectPickup, isInverse } from "./expect.js";
 import { interferers } from "./interference.js";
 import { runsAway, watchedContact } from "./pickup-check.js";
-import { toTenMilliseconds } from "./sweep.js";
+import { stepFor, toTenMilliseconds } from "./sweep.js";
 import { settleFor } from "./time-check.js";
 
 /** Nobody waits longer than this for nothing to happen. */
@@ -76,7 +76,10 @@ function quietLevel(limit: Decimal, setting: ElementSetting, { sourceAccuracy }:
     low = nominal,
     high = nominal,
   } = tolerance === undefined ? { nominal: toNumber(limit, "pickup") } : band(limit, tolerance);
-  return side === "over" ? low : high;
+  // Outwards to a tenth of the step of the pickup sweep, so that a person can set it.
+  const fine = stepFor(expectPickup(setting).band).step.div(10);
+  const steps = decimal(side === "over" ? low : high, "pickup").div(fine);
+  return toNumber((side === "over" ? steps.floor() : steps.ceil()).times(fine), "pickup");
 }
 
 /**

@@ -1,5 +1,6 @@
 /** What a record says, check by check, in words: shared by every form in which it is handed over. */
 import { sentence } from "../base/problem.js";
+import { written } from "../base/written.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
 import type { GradedVerdict, Judged, Reading, TestRecord, Verdict } from "../record/index.js";
 import { totalTime } from "../timeline/index.js";
@@ -89,7 +90,7 @@ function gradedText(
   const injected =
     reading.injected === undefined
       ? plannedInjection(check)
-      : `${reading.injected} ${check.unit} (planned ${check.level} ${check.unit})`;
+      : `${written(reading.injected, check.unit)} (planned ${written(check.level ?? 0, check.unit)})`;
   const noted = [reading.takenAt, reading.note].filter((part) => part !== undefined).join(", ");
   const repeats = verdict.readings.length === 1 ? "" : ` (worst of ${verdict.readings.length})`;
   if (band === undefined || typeof reading.value !== "number" || grade.error === undefined) {
@@ -102,7 +103,7 @@ function gradedText(
     injected,
     expected: text.band,
     measured: `${text.measured[0]}${uncertaintyInWords(uncertainty, unit)}${repeats}`,
-    error: `${signed(grade.error)} ${unit}${percent}`,
+    error: `${written(signed(grade.error), unit)}${percent}`,
     used: grade.used === undefined ? "—" : `${plain(100 * grade.used, 3)} %`,
     remark:
       grade.verdict === "within"
@@ -113,7 +114,7 @@ function gradedText(
 }
 
 /** The band in words, or how long it must stay quiet. */
-const expectedInWords = ({ expect }: Check): string =>
+export const expectedInWords = ({ expect }: Check): string =>
   expect.form === "band" ? shown(expect.band, [], expect.unit).band : `quiet for ${minutes(expect.held)}`;
 
 /** What came of an injection without a number that could be held against a band. */
@@ -168,10 +169,18 @@ function howFarOut(
   return verdict === "outside" ? beyond : `${beyond}, but ${near}`;
 }
 
-function plannedInjection({ sweep, level, unit }: Check): string {
-  if (sweep === undefined) return `${level} ${unit}`;
+/** The same on the primary side of the transformers; a dash where there is none between. */
+export function plannedOnPrimary({ sweep, level = 0, unit, toPrimary }: Check): string {
+  if (toPrimary === undefined) return "—";
+  const primary = (x: number) => plain(x * toPrimary, 6);
+  return sweep === undefined ? `${primary(level)} ${unit}` : `${primary(sweep.from)} to ${primary(sweep.to)} ${unit}`;
+}
+
+/** What is planned to be injected: a level, or how it moves. */
+export function plannedInjection({ sweep, level, unit }: Check): string {
+  if (sweep === undefined) return written(level ?? 0, unit);
   const rest = sweep.rest === undefined ? "" : ` with ${sweep.rest.time} s rest`;
-  return `${sweep.from} to ${sweep.to} ${unit}, steps of ${sweep.step} ${unit} held ${sweep.hold} s${rest}`;
+  return `${sweep.from} to ${written(sweep.to, unit)}, steps of ${written(sweep.step, unit)} held ${sweep.hold} s${rest}`;
 }
 
 /** The settings of an element as they are written on the sheet, in the order of the sheet. */

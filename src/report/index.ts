@@ -5,6 +5,9 @@
  */
 
 export type { TestRecord } from "../record/index.js";
+export { type SiteCardOptions, siteCard } from "./site-card.js";
 export { summarize } from "./summarize.js";
 export { toCsv } from "./to-csv.js";
+export { toHtml } from "./to-html.js";
+export { toJson } from "./to-json.js";
 export { toMarkdown } from "./to-markdown.js";

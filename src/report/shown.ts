@@ -1,5 +1,6 @@
 /** Numbers as they are printed in a record: limits rounded inward, so that what is printed never contradicts a verdict. */
 import type { Band } from "../base/band.js";
+import { written } from "../base/written.js";
 import { roundTo } from "../grading/index.js";
 import type { Unit } from "../plan/index.js";
 
@@ -23,9 +24,12 @@ export function shown(band: Band, readings: readonly number[], unit: Unit): Show
   const decimals = decimalsFor(band, readings, unit);
   const { low, high } = printedLimits(band, readings, decimals);
   const digits = (x: number) => x.toFixed(decimals);
-  const text = (x: number) => `${digits(x)} ${unit}`;
+  const text = (x: number) => written(digits(x), unit);
   return {
-    band: `${bandInWords(low === undefined ? undefined : digits(low), high === undefined ? undefined : digits(high))} ${unit}`,
+    band: written(
+      bandInWords(low === undefined ? undefined : digits(low), high === undefined ? undefined : digits(high)),
+      unit,
+    ),
     nominal: text(nearest(band.nominal, decimals)),
     measured: readings.map((reading) => text(nearest(reading, decimals))),
   };
@@ -74,7 +78,7 @@ function agrees(band: Band, readings: readonly number[], decimals: number): bool
 }
 
 /** A difference in 3 digits, with its unit. */
-export const difference = (x: number, unit: string): string => `${plain(x, 3)} ${unit}`;
+export const difference = (x: number, unit: string): string => written(plain(x, 3), unit);
 
 /** At most so many significant digits, without an exponent within reason. */
 export const plain = (x: number, digits: number): string => String(Number(x.toPrecision(digits)));

@@ -1,0 +1,82 @@
+/** A document as one HTML file that stands alone: no script, nothing loaded, readable without colour and on paper. */
+import { oneLine } from "./account.js";
+import type { Block, CellText, Handover, Section } from "./document.js";
+import { STYLE } from "./style.js";
+
+export function asHtml({ title, opening, sections }: Handover): string {
+  const chapters = sections.filter(({ depth }) => depth === 2);
+  return [
+    "<!doctype html>",
+    '<html lang="en">',
+    "<head>",
+    '<meta charset="utf-8">',
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    // Nothing in a record can load or run anything, whatever a name or a note contains.
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">`,
+    `<title>${text(title)}</title>`,
+    `<style>${STYLE}</style>`,
+    "</head>",
+    "<body>",
+    "<header>",
+    `<h1>${text(title)}</h1>`,
+    ...opening.map(block),
+    "</header>",
+    '<nav aria-label="Contents"><ul>',
+    ...chapters.map((section) => `<li><a href="#${anchor(section, sections)}">${text(section.title)}</a></li>`),
+    "</ul></nav>",
+    "<main>",
+    ...sections.map(
+      (section) =>
+        `<section><h${section.depth} id="${anchor(section, sections)}">${text(section.title)}</h${section.depth}>\n${section.blocks.map(block).join("\n")}\n</section>`,
+    ),
+    "</main>",
+    "</body>",
+    "</html>",
+    "",
+  ].join("\n");
+}
+
+const anchor = (section: Section, sections: readonly Section[]): string => `part-${sections.indexOf(section) + 1}`;
+
+function block(given: Block): string {
+  switch (given.block) {
+    case "text":
+      return given.loud ? `<p class="loud">${text(given.text)}</p>` : `<p>${text(given.text)}</p>`;
+    case "list":
+      return `<ul>\n${given.items.map((item) => `<li>${text(item)}</li>`).join("\n")}\n</ul>`;
+    case "facts":
+      return `<dl>\n${given.facts.map(([name, value]) => `<div><dt>${text(name)}</dt><dd>${text(value)}</dd></div>`).join("\n")}\n</dl>`;
+    case "table":
+      return table(given);
+  }
+}
+
+/** The first cell of a row names it. A table that is wider than the window can be scrolled, by keyboard too. */
+function table({ caption, header, rows, blank }: Extract<Block, { block: "table" }>): string {
+  const body = rows.map(
+    ([first = "", ...rest]) => `<tr><th scope="row">${cell(first)}</th>${rest.map(dataCell).join("")}</tr>`,
+  );
+  return [
+    `<div class="wide" tabindex="0" role="region" aria-label="${text(caption)}">`,
+    `<table${blank ? ' class="blank"' : ""}>`,
+    `<caption>${text(caption)}</caption>`,
+    `<thead><tr>${header.map((name) => `<th scope="col">${text(name)}</th>`).join("")}</tr></thead>`,
+    `<tbody>\n${body.join("\n")}\n</tbody>`,
+    "</table></div>",
+  ].join("\n");
+}
+
+const dataCell = (given: CellText): string => `<td>${cell(given)}</td>`;
+const cell = (given: CellText): string =>
+  typeof given === "string" ? text(given) : `<strong>${text(given.loud)}</strong>`;
+
+const ENTITIES: Readonly<Record<string, string>> = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
+};
+
+/** Text stays text, in content and in attributes. */
+const text = (raw: string): string => oneLine(raw).replace(/[&<>"']/g, (character) => ENTITIES[character] as string);

@@ -1,0 +1,201 @@
+/** A record, composed for the person who must sign it: the result and the cautions first, then what needs attention. */
+import type { Check } from "../plan/index.js";
+import type { TestRecord } from "../record/index.js";
+import {
+  checkOf,
+  countsInWords,
+  findingsInWords,
+  type Line,
+  linesOf,
+  OUTCOMES,
+  problemsInWords,
+  RULE_IN_WORDS,
+  settingInWords,
+} from "./account.js";
+import { type Block, type CellText, type Handover, listed, paragraph, type Section } from "./document.js";
+import { minutes } from "./shown.js";
+
+export function recordDocument(record: TestRecord): Handover {
+  const lines = linesOf(record);
+  return {
+    title: `Relay test record: ${record.sheet.relay}`,
+    opening: [{ block: "text", text: `${countsInWords(record)}.`, loud: true }, facts(record)],
+    sections: [
+      ...listed("Cautions", record.plan.cautions),
+      attention(lines),
+      ...listed("Readings not used, or not as they should be", problemsInWords(record)),
+      ...listed("Settings to look at", findingsInWords(record)),
+      ...everyCheck(record, lines),
+      howBandsCame(record),
+      ...instruments(record),
+      ...temporaryChanges(record),
+      { title: "Decision rule", depth: 2, blocks: [paragraph(RULE_IN_WORDS[record.rule])] },
+      signatures(),
+    ],
+  };
+}
+
+function facts({ sheet, plan }: TestRecord): Block {
+  const known = [
+    ["Substation", sheet.substation],
+    ["Feeder", sheet.feeder],
+    ["Frequency", typeof sheet.frequency === "number" ? `${sheet.frequency} Hz` : sheet.frequency],
+    ["Settings written as", `${sheet.values} values`],
+    ["CT", sheet.ct],
+    ["VT", sheet.vt],
+    ["Ground CT", sheet.groundCt],
+    ["Open-delta VT", sheet.openDeltaVt],
+    ["Injection time planned", minutes(plan.totalTime)],
+    ["Note", sheet.note],
+  ].filter((fact): fact is [string, string] => fact[1] !== undefined);
+  return { block: "facts", facts: known };
+}
+
+/** Everything that is not within, loudest first; nothing here is left to be found in a long table. */
+function attention(lines: readonly Line[]): Section {
+  const title = "Needs attention";
+  const rows = OUTCOMES.slice(1).flatMap((outcome) => lines.filter((line) => line.outcome === outcome));
+  if (rows.length === 0)
+    return { title, depth: 2, blocks: [paragraph("Nothing: every check was made and is within.")] };
+  return {
+    title,
+    depth: 2,
+    blocks: [
+      {
+        block: "table",
+        caption: "Checks that are not within",
+        header: ["Check", "Verdict", "Expected", "Measured", "What is off"],
+        rows: rows.map((line) => [name(line), verdict(line), line.expected, line.measured, line.remark]),
+      },
+    ],
+  };
+}
+
+/** Element by element in the order of the sheet; what was found and what was left side by side where there is both. */
+function everyCheck(record: TestRecord, lines: readonly Line[]): Section[] {
+  const order = record.sheet.elements.map(({ id }) => id);
+  const elements = [...new Set(lines.map(({ element }) => element))].sort(
+    (a, b) => order.indexOf(a) - order.indexOf(b),
+  );
+  return [
+    { title: "Every check", depth: 2, blocks: [] },
+    ...elements.map((element): Section => {
+      const own = lines.filter((line) => line.element === element);
+      const table = own.some(({ stage }) => stage === "as-left") ? bothStages(own) : oneStage(own);
+      return {
+        title: element,
+        depth: 3,
+        blocks: [
+          paragraph(settingInWords(record, element)),
+          { block: "table", caption: `Checks of ${element}`, ...table },
+        ],
+      };
+    }),
+  ];
+}
+
+interface Table {
+  readonly header: readonly string[];
+  readonly rows: readonly (readonly CellText[])[];
+}
+
+const oneStage = (lines: readonly Line[]): Table => ({
+  header: ["Check", "Injected", "Accepted", "Measured", "Error", "Tolerance used", "Verdict", "Noted"],
+  rows: lines.map((line) => [
+    name(line),
+    line.injected,
+    line.expected,
+    line.measured,
+    line.error,
+    line.used,
+    verdict(line),
+    line.noted,
+  ]),
+});
+
+function bothStages(lines: readonly Line[]): Table {
+  const ids = [...new Set(lines.map(({ id }) => id))];
+  const at = (id: string, stage: string) => lines.find((line) => line.id === id && line.stage === stage);
+  return {
+    header: ["Check", "Injected", "Accepted", "As found", "Verdict", "As left", "Verdict", "Noted"],
+    rows: ids.map((id) => {
+      const [found, left] = [at(id, "as-found"), at(id, "as-left")];
+      const line = (left ?? found) as Line;
+      const noted = [found?.noted, left?.noted].filter((note) => note).join("; ");
+      return [id, line.injected, line.expected, ...measured(found), ...measured(left), noted];
+    }),
+  };
+}
+
+/** A reading with its error and the share of the tolerance that it uses, and the verdict. */
+function measured(line: Line | undefined): [CellText, CellText] {
+  if (line === undefined) return ["—", "—"];
+  const details = [line.error, line.used === "—" ? "—" : `${line.used} of the tolerance`].filter(
+    (part) => part !== "—",
+  );
+  return [details.length === 0 ? line.measured : `${line.measured} (${details.join(", ")})`, verdict(line)];
+}
+
+function howBandsCame({ plan, verdicts }: TestRecord): Section {
+  const ids = [...new Set(verdicts.map(({ check }) => check))];
+  const checks = ids.map((id) => checkOf(plan, id)).filter((check): check is Check => check !== undefined);
+  return {
+    title: "How the bands came about",
+    depth: 2,
+    blocks: [
+      {
+        block: "table",
+        caption: "The rule behind each planned band, what was to be blocked, what to mind",
+        header: ["Check", "Contact", "How the planned band came about", "To be blocked, of this sheet", "Mind"],
+        rows: checks.map(({ id, contact, because, block, injection, cautions }) => [
+          id,
+          contact,
+          injection === undefined ? because.rule : `${because.rule}; injected ${injection}`,
+          block.length === 0 ? "nothing" : block.join(", "),
+          cautions.join(" "),
+        ]),
+      },
+    ],
+  };
+}
+
+function instruments({ instruments: used }: TestRecord): Section[] {
+  if (used.length === 0) return [];
+  const header = ["Instrument", "What it is", "Serial", "Certificate", "Calibrated", "Due"];
+  const rows = used.map(({ id, description, serial, certificate, calibratedOn, dueOn }) =>
+    [id, description, serial, certificate, calibratedOn, dueOn].map((text) => text ?? "—"),
+  );
+  const caption = "What the readings were taken with";
+  return [{ title: "Instruments", depth: 2, blocks: [{ block: "table", caption, header, rows }] }];
+}
+
+function temporaryChanges({ changes }: TestRecord): Section[] {
+  if (changes.length === 0) return [];
+  const header = ["What was changed", "When", "Restored", "Proved by"];
+  const rows = changes.map(({ what, changedAt = "—", restoredAt, proof }): CellText[] => [
+    what,
+    changedAt,
+    restoredAt ?? { loud: "NOT RESTORED" },
+    proof ?? { loud: "NOT PROVED" },
+  ]);
+  const caption = "What was blocked or changed for the work, and how it was brought back";
+  return [{ title: "Temporary changes", depth: 2, blocks: [{ block: "table", caption, header, rows }] }];
+}
+
+/** Where the people sign who made it and who checked it. */
+export function signatures(): Section {
+  const rows = ["Tested by", "Checked by"].map((role) => [role, "", "", ""]);
+  return {
+    title: "Signatures",
+    depth: 2,
+    blocks: [
+      { block: "table", caption: "Signatures", header: ["", "Name", "Date", "Signature"], rows, blank: true },
+      paragraph("The library that made this computes; a qualified person decides."),
+    ],
+  };
+}
+
+const name = ({ id, stage }: Line): string => (stage === "as-found" ? id : `${id}, ${stage}`);
+
+const verdict = ({ outcome, remark }: Line): CellText =>
+  outcome === "within" ? (remark === "" ? "within" : `within (${remark})`) : { loud: outcome.toUpperCase() };

@@ -1,0 +1,146 @@
+import { nameIn, object, options } from "../base/check.js";
+import type { Timeline } from "../base/sequence.js";
+import type { Check, Plan } from "../plan/index.js";
+import { expectedInWords, plannedInjection, plannedOnPrimary } from "./account.js";
+import { type Handover, listed, type Section } from "./document.js";
+import { asHtml } from "./html.js";
+import { asMarkdown } from "./markdown.js";
+import { signatures } from "./record-document.js";
+import { minutes } from "./shown.js";
+
+/** How the card is printed. */
+export interface SiteCardOptions {
+  /** Default `"markdown"`. */
+  readonly form?: "markdown" | "html";
+}
+
+const FORMS = { markdown: asMarkdown, html: asHtml } as const;
+
+/**
+ * What to take to site: the checks in the order in which they are made, each with its channels, levels, band, what to block
+ * for it, and boxes for what was measured; what to restore afterwards; what cannot be made, with the reason.
+ *
+ * @param plan - From `plan`.
+ * @returns Markdown, or one self-contained HTML file that prints on paper.
+ * @throws A {@link InputError} for what is no plan, and for unknown options.
+ * @source design of this library; common practice
+ *
+ * @example
+ * import { plan, readSheet } from "tripwright/plan";
+ * import { siteCard } from "tripwright/report";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
+ * const sheet = readSheet({
+ *   format: "tripwright/sheet@1", substation: "Corriedale Junction", feeder: "Tannery Lane", relay: "F12",
+ *   frequency: "50 Hz", values: "secondary", ct: "400/5",
+ *   elements: [{ id: "50P", function: "50", pickup: "40 A", delay: "100 ms", accuracy }],
+ * });
+ * siteCard(plan(sheet)).split("\n")[0]; // → "# Site card: F12"
+ */
+export function siteCard(plan: Plan, given: SiteCardOptions = {}): string {
+  object(plan, "plan", "a plan");
+  const { form = "markdown" } = options(given, ["form"]);
+  return FORMS[nameIn(form, FORMS, "form")](cardOf(plan));
+}
+
+function cardOf(plan: Plan): Handover {
+  const { about, checks, totalTime } = plan;
+  const blocked = [...new Set(checks.flatMap(({ block }) => block))];
+  return {
+    title: `Site card: ${about.relay}`,
+    opening: [
+      {
+        block: "facts",
+        facts: [
+          ["Substation", about.substation],
+          ["Feeder", about.feeder],
+          ["Checks", String(checks.length)],
+          ["Injection time", minutes(totalTime)],
+        ],
+      },
+    ],
+    sections: [
+      ...listed("Cautions", plan.cautions),
+      ...listed("Before the first injection", [
+        "Note the settings as found, and hold them against the sheet.",
+        "Check the source: inject a known value and read it on an independent meter.",
+      ]),
+      order(checks),
+      wiringOf(checks),
+      ...listed("Restore, and prove it", [
+        ...blocked.map((id) => `${id}: unblock, and show that it is in service again`),
+        "Trip and intertrip circuits, breaker-failure initiation, teleprotection and remote-control points",
+        "CT shorting links, VT fuses or links",
+        "Settings as left, held against the sheet",
+      ]),
+      ...listed(
+        "Cannot be made with this source",
+        plan.impossible.map(({ id, reason }) => `${id}: ${reason}`),
+      ),
+      signatures(),
+    ],
+  };
+}
+
+/** One row for each check, in the order of the work, with boxes to write in. */
+function order(checks: readonly Check[]): Section {
+  const header = [
+    "Check",
+    "Inject",
+    "On the primary side",
+    "Watch",
+    "Accepted",
+    "Block first",
+    "Really injected",
+    "Measured",
+  ];
+  const rows = checks.map((check) => [
+    check.id,
+    check.injection === undefined ? plannedInjection(check) : `${plannedInjection(check)}, ${check.injection}`,
+    plannedOnPrimary(check),
+    check.contact,
+    expectedInWords(check),
+    [check.block.length === 0 ? "nothing" : check.block.join(", "), ...check.cautions].join(". "),
+    "",
+    "",
+  ]);
+  const caption = "The checks in the order in which they are made";
+  return { title: "In this order", depth: 2, blocks: [{ block: "table", caption, header, rows, blank: true }] };
+}
+
+/** Which channel of the source feeds which input of the relay. */
+function wiringOf(checks: readonly Check[]): Section {
+  const rows = new Map<string, string[]>();
+  for (const { id, timeline } of checks) {
+    const wired = feedsInWords(timeline);
+    rows.set(wired, [...(rows.get(wired) ?? []), id]);
+  }
+  return {
+    title: "Connections",
+    depth: 2,
+    blocks: [
+      {
+        block: "table",
+        caption: "Which channel of the source feeds which input of the relay",
+        header: ["Channel to input", "For the checks"],
+        rows: [...rows].map(([wired, ids]) => [wired, ids.join(", ")]),
+      },
+    ],
+  };
+}
+
+/** Channels that put out nothing in the whole check need no connection. */
+function feedsInWords({ segments, wiring }: Timeline): string {
+  const used = Object.entries(wiring).filter(([name]) =>
+    segments.some(
+      ({ channels }) => channels[name] !== undefined && (channels[name].rms > 0 || channels[name].slope?.rms),
+    ),
+  );
+  return used
+    .map(([name, { feeds }]) => `${name} to ${Object.entries(feeds).map(feedInWords).join(" and ")}`)
+    .join("; ");
+}
+
+const feedInWords = ([input, factor]: readonly [string, number]): string => {
+  if (factor === 1) return input;
+  return factor === -1 ? `${input} reversed` : `${factor} × ${input}`;
+};

@@ -1,0 +1,41 @@
+/**
+ * The look of the HTML forms: one column of plain type, rules instead of boxes. Nothing is said by colour alone; on paper
+ * rows stay together and headers return on every page.
+ */
+export const STYLE = `
+:root { color-scheme: light; --ink: #1a1a1a; --soft: #595959; --rule: #b8b8b8; --ground: #fff; --mark: #f2efe6; }
+* { box-sizing: border-box; }
+body { margin: 0 auto; padding: 2rem 1.5rem 4rem; max-width: 76rem; color: var(--ink); background: var(--ground);
+  font: 1rem/1.5 "Source Sans 3", "Segoe UI", "Helvetica Neue", Arial, sans-serif; }
+h1 { margin: 0 0 .5rem; font-size: 1.9rem; line-height: 1.2; }
+h2 { margin: 2.5rem 0 .75rem; padding-bottom: .25rem; border-bottom: 2px solid var(--ink); font-size: 1.3rem; }
+h3 { margin: 1.75rem 0 .5rem; font-size: 1.1rem; }
+p, li { max-width: 70ch; }
+.loud { font-weight: 700; font-size: 1.1rem; }
+nav ul { display: flex; flex-wrap: wrap; gap: .25rem 1.25rem; padding: 0; list-style: none; }
+a { color: inherit; text-underline-offset: .2em; }
+a:focus-visible, .wide:focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
+dl { display: grid; grid-template-columns: repeat(auto-fill, minmax(18rem, 1fr)); gap: .25rem 2rem; margin: 1rem 0; }
+dl div { display: flex; gap: .75rem; border-bottom: 1px solid var(--rule); padding: .15rem 0; }
+dt { min-width: 9rem; color: var(--soft); }
+dd { margin: 0; }
+.wide { overflow-x: auto; margin: .75rem 0 1.25rem; }
+table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; font-size: .95rem; }
+caption { text-align: left; color: var(--soft); padding-bottom: .35rem; }
+th, td { padding: .35rem .75rem .35rem 0; text-align: left; vertical-align: top; border-bottom: 1px solid var(--rule); overflow-wrap: anywhere; min-width: 4.5rem; }
+thead th { border-bottom: 2px solid var(--ink); white-space: nowrap; }
+tbody th { font-weight: 600; white-space: nowrap; }
+td strong, th strong { background: var(--mark); padding: 0 .25rem; border-left: 4px solid var(--ink); }
+.blank td, .blank th { height: 2.6rem; }
+.blank td:empty { border-left: 1px solid var(--rule); }
+@media print {
+  @page { size: A4 landscape; margin: 14mm; }
+  body { max-width: none; padding: 0; font-size: 9.5pt; }
+  nav { display: none; }
+  h2, h3 { break-after: avoid; }
+  tr { break-inside: avoid; }
+  thead { display: table-header-group; }
+  .wide { overflow: visible; }
+  td strong, th strong { print-color-adjust: exact; }
+}
+`;
