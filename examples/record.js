@@ -63,7 +63,10 @@ try {
   process.exitCode = 2;
 }
 
-/** Instruments and temporary changes, where somebody wrote them down. */
+/**
+ * Instruments and temporary changes, where somebody wrote them down.
+ * @param {string} folder
+ */
 async function workIn(folder) {
   try {
     return JSON.parse(await readFile(join(folder, "work.json"), "utf8"));

@@ -91,7 +91,7 @@ function gradedText(
     reading.injected === undefined
       ? plannedInjection(check)
       : `${written(reading.injected, check.unit)} (planned ${written(check.level ?? 0, check.unit)})`;
-  const noted = [reading.takenAt, reading.note].filter((part) => part !== undefined).join(", ");
+  const noted = [reading.takenAt?.replace("T", " "), reading.note].filter((part) => part !== undefined).join(", ");
   const repeats = verdict.readings.length === 1 ? "" : ` (worst of ${verdict.readings.length})`;
   if (band === undefined || typeof reading.value !== "number" || grade.error === undefined) {
     const nothing = { injected, error: "—", used: "—", noted };
@@ -125,8 +125,9 @@ function unmeasured(
 ): Pick<Line, "expected" | "measured" | "remark"> {
   const expected = expectedInWords(check);
   if (value === "never") {
-    const measured = check.expect.form === "band" ? `never operated${repeats}` : `stayed quiet${repeats}`;
-    return { expected, measured, remark: `given up after ${minutes(givenUpAfter(check))}` };
+    return check.expect.form === "band"
+      ? { expected, measured: `never operated${repeats}`, remark: `given up after ${minutes(givenUpAfter(check))}` }
+      : { expected, measured: `stayed quiet${repeats}`, remark: "" };
   }
   const after = typeof value === "number" ? ` after ${shown({ nominal: value }, [], "s").nominal}` : "";
   return {
@@ -140,7 +141,7 @@ function unmeasured(
 function uncertaintyInWords(uncertainty: Judged["uncertainty"], unit: Unit): string {
   if (uncertainty === undefined) return "";
   const { standard, coverageFactor } = uncertainty;
-  return ` ± ${difference(standard * coverageFactor, unit)} (k = ${coverageFactor})`;
+  return ` ± ${written(plain(standard * coverageFactor, 2), unit)} (k = ${coverageFactor})`;
 }
 
 /** How long the fault lasts, or the whole sweep. */
@@ -175,6 +176,14 @@ export function plannedOnPrimary({ sweep, level = 0, unit, toPrimary }: Check): 
   const primary = (x: number) => plain(x * toPrimary, 6);
   return sweep === undefined ? `${primary(level)} ${unit}` : `${primary(sweep.from)} to ${primary(sweep.to)} ${unit}`;
 }
+
+/** Where the same could be measured with nothing blocked. */
+export const alternativeInWords = ({ alternative, unit, block }: Check): string[] =>
+  alternative === undefined
+    ? []
+    : [
+        `Or time it at ${alternative.multiple} × the setting, ${written(alternative.level, unit)}, where ${block.join(", ")} ${block.length === 1 ? "stays" : "stay"} still.`,
+      ];
 
 /** What is planned to be injected: a level, or how it moves. */
 export function plannedInjection({ sweep, level, unit }: Check): string {

@@ -79,4 +79,10 @@ const ENTITIES: Readonly<Record<string, string>> = {
 };
 
 /** Text stays text, in content and in attributes. */
-const text = (raw: string): string => oneLine(raw).replace(/[&<>"']/g, (character) => ENTITIES[character] as string);
+const text = (raw: string): string =>
+  oneLine(raw)
+    .replace(/[&<>"']/g, (character) => ENTITIES[character] as string)
+    .replace(NUMBER_AND_UNIT, "\u00a0");
+
+/** The blank between a number and its unit, where no line may end. */
+const NUMBER_AND_UNIT = / (?=(?:A|V|Hz|Hz\/s|s|min|%)(?![\p{L}\p{N}]))(?<=\d )/gu;

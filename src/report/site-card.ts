@@ -1,12 +1,13 @@
 import { nameIn, object, options } from "../base/check.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Check, Plan } from "../plan/index.js";
-import { expectedInWords, plannedInjection, plannedOnPrimary } from "./account.js";
+import { alternativeInWords, expectedInWords, plannedInjection, plannedOnPrimary } from "./account.js";
 import { type Handover, listed, type Section } from "./document.js";
 import { asHtml } from "./html.js";
 import { asMarkdown } from "./markdown.js";
 import { signatures } from "./record-document.js";
 import { minutes } from "./shown.js";
+import { onTheSource } from "./source-in-words.js";
 
 /** How the card is printed. */
 export interface SiteCardOptions {
@@ -73,7 +74,7 @@ function cardOf(plan: Plan): Handover {
         "Settings as left, held against the sheet",
       ]),
       ...listed(
-        "Cannot be made with this source",
+        "Not planned, and why",
         plan.impossible.map(({ id, reason }) => `${id}: ${reason}`),
       ),
       signatures(),
@@ -86,20 +87,24 @@ function order(checks: readonly Check[]): Section {
   const header = [
     "Check",
     "Inject",
+    "Set on the source",
     "On the primary side",
     "Watch",
     "Accepted",
     "Block first",
+    "Mind",
     "Really injected",
     "Measured",
   ];
   const rows = checks.map((check) => [
     check.id,
-    check.injection === undefined ? plannedInjection(check) : `${plannedInjection(check)}, ${check.injection}`,
+    check.injection === undefined ? plannedInjection(check) : `${plannedInjection(check)}; ${check.injection}`,
+    onTheSource(check),
     plannedOnPrimary(check),
     check.contact,
     expectedInWords(check),
-    [check.block.length === 0 ? "nothing" : check.block.join(", "), ...check.cautions].join(". "),
+    check.block.length === 0 ? "nothing" : check.block.join(", "),
+    [...check.cautions, ...alternativeInWords(check)].join(" ") || "—",
     "",
     "",
   ]);

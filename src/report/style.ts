@@ -25,7 +25,7 @@ caption { text-align: left; color: var(--soft); padding-bottom: .35rem; }
 th, td { padding: .35rem .75rem .35rem 0; text-align: left; vertical-align: top; border-bottom: 1px solid var(--rule); overflow-wrap: anywhere; min-width: 4.5rem; }
 thead th { border-bottom: 2px solid var(--ink); white-space: nowrap; }
 tbody th { font-weight: 600; white-space: nowrap; }
-td strong, th strong { background: var(--mark); padding: 0 .25rem; border-left: 4px solid var(--ink); }
+td strong, th strong { white-space: nowrap; background: var(--mark); padding: 0 .25rem; border-left: 4px solid var(--ink); }
 .blank td, .blank th { height: 2.6rem; }
 .blank td:empty { border-left: 1px solid var(--rule); }
 @media print {

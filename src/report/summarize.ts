@@ -19,7 +19,7 @@ import { countsInWords, findingsInWords, type Line, linesOf, OUTCOMES, oneLine, 
  *   elements: [{ id: "50P", function: "50", pickup: "40 A", delay: "100 ms", accuracy }],
  * });
  * const record = judge(sheet, plan(sheet), [{ check: "50P/time", stage: "as-found", repeat: 1, value: 0.145 }]);
- * summarize(record).split("\n")[1]; // → "2 checks: 0 within, 1 outside, 0 undecided, 1 not taken, 0 impossible"
+ * summarize(record).split("\n")[1]; // → "4 checks: 0 within, 1 outside, 0 undecided, 2 not taken, 1 impossible"
  */
 export function summarize(record: TestRecord): string {
   const { substation, feeder, relay } = record.sheet;
@@ -28,9 +28,9 @@ export function summarize(record: TestRecord): string {
   const sections = OUTCOMES.filter((outcome) => outcome !== "within").map((outcome) =>
     section(
       outcome.toUpperCase(),
-      lines
-        .filter((line) => line.outcome === outcome)
-        .map((line) => `${nameOf(line.id, line.stage).padEnd(width)}  ${tellingOf(line)}`),
+      tellings(lines.filter((line) => line.outcome === outcome)).map(
+        ([names, telling]) => `${names.join(", ").padEnd(width)}  ${telling}`,
+      ),
     ),
   );
   return [
@@ -45,6 +45,16 @@ export function summarize(record: TestRecord): string {
 }
 
 const nameOf = (id: string, stage: string): string => oneLine(stage === "as-found" ? id : `${id}, ${stage}`);
+
+/** What there is to say, and of which checks: the same is said once. */
+function tellings(lines: readonly Line[]): [names: string[], telling: string][] {
+  const told = new Map<string, string[]>();
+  for (const line of lines) {
+    const telling = tellingOf(line);
+    told.set(telling, [...(told.get(telling) ?? []), nameOf(line.id, line.stage)]);
+  }
+  return [...told].map(([telling, names]) => [names, telling]);
+}
 
 function tellingOf({ outcome, injected, sweeps, expected, measured, remark }: Line): string {
   if (outcome === "not taken" || outcome === "impossible") return remark;

@@ -53,7 +53,7 @@ type Row = { readonly [C in (typeof COLUMNS)[number]]?: Cell };
  *   elements: [{ id: "50P", function: "50", pickup: "40 A", delay: "100 ms", accuracy }],
  * });
  * const record = judge(sheet, plan(sheet), [{ check: "50P/time", stage: "as-found", repeat: 1, value: 0.145 }]);
- * toCsv(record).split("\r\n")[2]; // → "50P/time,50P,50,operate-time,as-found,1,outside,s,0.1,0.06,0.14,0.145,,,0.045,45,1.125,0.005,48,,A,,,"
+ * toCsv(record).split("\r\n")[3]; // → "50P/time,50P,50,operate-time,as-found,1,outside,s,0.1,0.06,0.14,0.145,,,0.045,45,1.125,0.005,48,,A,,,,,"
  */
 export function toCsv(record: TestRecord): string {
   const rows = record.verdicts.flatMap((verdict) => rowsOf(verdict, record));

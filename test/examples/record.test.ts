@@ -36,12 +36,16 @@ async function run(...options: string[]) {
 const written = (name: string) => join(folder, "output", name);
 
 describe("the main job", () => {
-  test("writes the record in both forms, prints the summary and exits 0", async () => {
+  test("writes the record in every form and the site card, prints the summary and exits 0", async () => {
     const { exitCode, printed } = await run();
     expect(exitCode).toBe(0);
-    expect(printed).toMatch("14 checks: 9 within, 3 outside, 0 undecided, 1 not taken, 1 impossible");
+    expect(printed).toMatch("40 checks: 34 within, 4 outside, 0 undecided, 1 not taken, 1 impossible");
     expect(readFileSync(written("record.md"), "utf8")).toMatch(/^# Relay test record/);
     expect(readFileSync(written("record.csv"), "utf8")).toMatch(/^check,element,/);
+    expect(readFileSync(written("record.html"), "utf8")).toMatch(/^<!doctype html>/);
+    expect(JSON.parse(readFileSync(written("record.json"), "utf8"))).toMatchObject({ format: "tripwright/record@1" });
+    expect(readFileSync(written("site-card.md"), "utf8")).toMatch(/^# Site card/);
+    expect(readFileSync(written("site-card.html"), "utf8")).toMatch(/^<!doctype html>/);
   });
 
   test("with --strict exits 1 when anything is outside, and 0 when nothing is", async () => {

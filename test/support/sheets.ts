@@ -13,15 +13,17 @@ export const inverse51 = {
   curve: "iec-very-inverse",
   multiplier: 0.2,
   startContact: "start",
+  dropoutRatio: 0.95,
   accuracy: usual,
 };
-export const instantaneous50 = { id: "50P", function: "50", pickup: "40 A", accuracy: usual };
+export const instantaneous50 = { id: "50P", function: "50", pickup: "40 A", dropoutRatio: 0.95, accuracy: usual };
 export const undervoltage27 = {
   id: "27",
   function: "27",
   watches: "line-to-line",
   pickup: "88 V",
   delay: "1.5 s",
+  dropoutRatio: 1.05,
   accuracy: usual,
 };
 export const underfrequency81 = {
@@ -29,6 +31,7 @@ export const underfrequency81 = {
   function: "81U",
   pickup: "49 Hz",
   delay: "0.2 s",
+  dropoutDifference: "20 mHz",
   accuracy: { pickup: { absolute: "0.01 Hz" }, time: { percent: 5 } },
 };
 

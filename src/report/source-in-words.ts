@@ -1,0 +1,44 @@
+/** What a person sets on the channels of the source, which is not always the quantity that the function watches. */
+import type { ChannelState, Segment } from "../base/sequence.js";
+import { written } from "../base/written.js";
+import type { Check } from "../plan/index.js";
+import { plain } from "./shown.js";
+
+/** `ia, ib, ic 12 A at 0, -120, 120°; va, vb, vc 63.51 V at 0, -120, 120°; all 50 Hz`. */
+export function onTheSource(check: Check): string {
+  const [first, last] = endsOf(check);
+  const { wiring } = check.timeline;
+  const groups = new Map<string, { names: string[]; angles: number[] }>();
+  const frequencies = new Set<string>();
+  for (const [name, from] of Object.entries(first.channels)) {
+    const to = last.channels[name] ?? from;
+    if (from.rms === 0 && to.rms === 0) continue;
+    const size = written(moved(from.rms, to.rms), wiring[name]?.quantity === "voltage" ? "V" : "A");
+    const group = groups.get(size) ?? { names: [], angles: [] };
+    groups.set(size, { names: [...group.names, name], angles: [...group.angles, from.angle ?? 0] });
+    frequencies.add(frequencyInWords(from, to));
+  }
+  const sizes = [...groups].map(([size, { names, angles }]) => `${names.join(", ")} ${size}${anglesInWords(angles)}`);
+  return [...sizes, ...frequencies].join("; ");
+}
+
+/** Between which states a check moves: the first and the last level of a sweep, or the level itself. */
+function endsOf({ timeline, sweep }: Check): readonly [Segment, Segment] {
+  const { segments } = timeline;
+  const single = segments.find(({ clock }) => clock === "starts");
+  if (single !== undefined) return [single, single];
+  const begin = sweep?.rest === undefined ? 0 : 1;
+  const end = sweep?.rest === undefined ? segments.length - 1 : segments.length - 2;
+  return [segments[begin] as Segment, segments[end] as Segment];
+}
+
+const moved = (from: number, to: number): string =>
+  from === to ? plain(from, 5) : `${plain(from, 5)} to ${plain(to, 5)}`;
+
+const anglesInWords = (angles: readonly number[]): string => (angles.length === 1 ? "" : ` at ${angles.join(", ")}°`);
+
+function frequencyInWords(from: ChannelState, to: ChannelState): string {
+  const rate = [from.slope?.frequency ?? 0, to.slope?.frequency ?? 0] as const;
+  const moving = rate[0] === 0 && rate[1] === 0 ? "" : `, moving by ${moved(...rate)} Hz/s`;
+  return `${moved(from.frequency, to.frequency)} Hz${moving}`;
+}

@@ -1,0 +1,170 @@
+/** What stands beside the readings, and what it does to the verdicts. */
+import { operateTime } from "tripwright/curve";
+import { plan } from "tripwright/plan";
+import { type JudgeOptions, judge, type Reading, readReadings } from "tripwright/record";
+import { describe, expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
+import { instantaneous50, inverse51, read } from "../support/sheets.js";
+
+const sheet = read([inverse51, instantaneous50]);
+const planned = plan(sheet);
+const taken = (check: string, value: Reading["value"], more: Partial<Reading> = {}): Reading => ({
+  check,
+  stage: "as-found",
+  repeat: 1,
+  value,
+  ...more,
+});
+const record = (readings: readonly Reading[], options: JudgeOptions = {}, of = sheet) =>
+  judge(of, plan(of), readings, options);
+const verdictOn = (check: string, ...given: Parameters<typeof record>) =>
+  record(...given).verdicts.find((verdict) => verdict.check === check);
+
+describe("where nothing may happen", () => {
+  test.each([
+    ["never", "within"],
+    ["operated", "outside"],
+    [0.7, "outside"],
+  ] as const)("%s is %s", (value, expected) => {
+    expect(verdictOn("51P/quiet", [taken("51P/quiet", value)])).toMatchObject({ grade: { verdict: expected } });
+  });
+
+  test("a reading is a time in the file, or one of the words", () => {
+    const lines = "check,value\n51P/quiet,250 ms\n50P/quiet,operated";
+    expect(readReadings(lines, planned).readings.map(({ value }) => value)).toEqual([0.25, "operated"]);
+    expect(readReadings("check,value\n51P/quiet,3 A", planned).problems).toMatchObject([{ path: "value" }]);
+  });
+});
+
+describe("what another element or contact did is no reading of this one", () => {
+  test.each([
+    ["a faster neighbour", { operatedBy: "50P" }, "operated by 50P"],
+    ["another contact", { contact: "alarm" }, "contact alarm"],
+  ])("%s", (_what, more, received) => {
+    const { verdicts, problems } = record([taken("51P/time@3", 1.35, more)]);
+    expect(verdicts.find(({ check }) => check === "51P/time@3")).toMatchObject({ status: "not-taken" });
+    expect(problems).toMatchObject([{ code: "not-applicable", received }]);
+  });
+
+  test("the element itself on its own contact is", () => {
+    const reading = taken("51P/time@3", 1.35, { operatedBy: "51P", contact: "trip" });
+    expect(verdictOn("51P/time@3", [reading])).toMatchObject({ status: "graded" });
+  });
+
+  test("that it operated says nothing about how long it took", () => {
+    const { verdicts, problems } = record([taken("51P/time@3", "operated")]);
+    expect(verdicts.find(({ check }) => check === "51P/time@3")).toMatchObject({ status: "not-taken" });
+    expect(problems).toMatchObject([{ received: "operated" }]);
+  });
+});
+
+describe("uncertainty", () => {
+  const uncertainty = { standard: 0.002, coverageFactor: 2 };
+  const usedFor = (reading: Partial<Reading>, options: JudgeOptions = {}, of = sheet) => {
+    const verdict = verdictOn("51P/time@3", [taken("51P/time@3", 1.35, reading)], options, of);
+    return verdict?.status === "graded" ? verdict.readings[0]?.uncertainty : undefined;
+  };
+
+  test("of the injected level goes through the time law: dt/dI · u(I), beside that of the reading", () => {
+    // Very inverse, 13.5/(M − 1) · 0.2 at M = 3: dt/dI = −2.7/(M − 1)²/4 A = −0.16875 s/A; u(I) = 0.02 A.
+    const through = 0.16875 * 0.02;
+    const used = usedFor({ uncertainty, injectedUncertainty: { standard: 0.02, coverageFactor: 2 } });
+    expect(used?.standard).toBeCloseTo(Math.hypot(0.002, through), 7);
+    expect(used?.coverageFactor).toBe(2);
+  });
+
+  test("near the setting that of the level is what counts", () => {
+    const near = { injected: 4.4, injectedUncertainty: { standard: 0.01, coverageFactor: 2 } };
+    const setting = { curve: "iec-very-inverse", multiplier: 0.2 } as const;
+    const slope = (operateTime(setting, 1.1 + 1e-6) - operateTime(setting, 1.1 - 1e-6)) / 8e-6;
+    const standard = usedFor({ ...near, uncertainty })?.standard ?? 0;
+    expect(standard / Math.hypot(0.002, slope * 0.01)).toBeCloseTo(1, 6);
+    expect(standard).toBeGreaterThan(100 * 0.002);
+  });
+
+  test("of a definite time does not depend on the level", () => {
+    const delayed = read([{ ...instantaneous50, delay: "0.1 s" }]);
+    const reading = taken("50P/time", 0.1, { uncertainty, injectedUncertainty: { standard: 1, coverageFactor: 2 } });
+    const verdict = verdictOn("50P/time", [reading], {}, delayed);
+    expect(verdict).toMatchObject({ readings: [{ uncertainty }] });
+  });
+
+  test("comes from the instrument where the reading has none, from the source where neither has, as a rectangle", () => {
+    const meter = { id: "T1", description: "timer", accuracy: { s: { absolute: 0.006 } } };
+    expect(usedFor({ instrument: "T1" }, { instruments: [meter] })?.standard).toBeCloseTo(0.006 / Math.sqrt(3), 15);
+    const accurate = read([inverse51], { source: { accuracy: { time: { absolute: "3 ms" } } } });
+    expect(usedFor({}, {}, accurate)?.standard).toBeCloseTo(0.003 / Math.sqrt(3), 15);
+    expect(usedFor({ uncertainty }, { instruments: [meter] })?.standard).toBe(0.002);
+    expect(usedFor({})).toBeUndefined();
+  });
+
+  test("turns a verdict near the limit: 1.415 s against 1.4175 s is within by itself, undecided with the injection", () => {
+    const of = read([inverse51], { decisionRule: "three-way" });
+    const reading = { uncertainty: { standard: 0.0005, coverageFactor: 2 } };
+    const injectedUncertainty = { standard: 0.02, coverageFactor: 2 };
+    expect(verdictOn("51P/time@3", [taken("51P/time@3", 1.415, reading)], {}, of)).toMatchObject({
+      grade: { verdict: "within" },
+    });
+    expect(
+      verdictOn("51P/time@3", [taken("51P/time@3", 1.415, { ...reading, injectedUncertainty })], {}, of),
+    ).toMatchObject({ grade: { verdict: "undecided" } });
+  });
+});
+
+describe("instruments", () => {
+  const meter = { id: "M1", description: "true-rms multimeter", dueOn: "2026-11-18" };
+
+  test("whose calibration had run out on the day are named; on the last day it had not", () => {
+    const at = (takenAt: string) =>
+      record([taken("51P/pickup", 4, { instrument: "M1", takenAt })], { instruments: [meter] }).problems;
+    expect(at("2026-11-18T23:59")).toEqual([]);
+    expect(at("2026-11-19T00:01")).toMatchObject([{ code: "conflict", received: "a reading of 2026-11-19T00:01" }]);
+  });
+
+  test("are kept in the record", () => {
+    expect(record([], { instruments: [meter] }).instruments).toEqual([meter]);
+  });
+
+  test.each([
+    ["a reading on one that is not listed", { instruments: [] }, "readings[0].instrument"],
+    ["two of one name", { instruments: [meter, meter] }, "instruments[1].id"],
+    ["one without a description", { instruments: [{ id: "M1" }] }, "instruments[0].description"],
+    ["a day that is none", { instruments: [{ ...meter, dueOn: "2026-02-30" }] }, "instruments[0].dueOn"],
+    ["an unknown field", { instruments: [{ ...meter, owner: "x" }] }, "instruments[0].owner"],
+    ["no list", { instruments: meter }, "instruments"],
+    [
+      "an accuracy that is none",
+      { instruments: [{ ...meter, accuracy: { A: { percent: -1 } } }] },
+      "instruments[0].accuracy.A.percent",
+    ],
+  ])("%s is refused by name", (_what, options, path) => {
+    const reading = taken("51P/pickup", 4, { instrument: "M1" });
+    expect(problemsOf(() => record([reading], options as never))).toMatchObject([{ path }]);
+  });
+});
+
+describe("temporary changes", () => {
+  const link = { what: "trip link TB3-1 opened", changedAt: "2026-11-18T09:00" };
+
+  test("that are not restored, or not proved to be, are problems of the record", () => {
+    const { problems } = record([], {
+      changes: [
+        link,
+        { ...link, restoredAt: "2026-11-18T15:00" },
+        { ...link, restoredAt: "2026-11-18T15:00", proof: "measured" },
+      ],
+    });
+    expect(problems).toMatchObject([
+      { path: "changes[0].restoredAt", expected: expect.stringContaining("trip link TB3-1 opened") },
+      { path: "changes[1].proof" },
+    ]);
+  });
+
+  test.each([
+    ["without a word", { changes: [{}] }, "changes[0].what"],
+    ["at a time that is none", { changes: [{ ...link, restoredAt: "soon" }] }, "changes[0].restoredAt"],
+    ["that are no list", { changes: link }, "changes"],
+  ])("%s are refused by name", (_what, options, path) => {
+    expect(problemsOf(() => record([], options as never))).toMatchObject([{ path }]);
+  });
+});
