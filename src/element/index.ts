@@ -18,6 +18,7 @@ export type { Definition, LevelUnit, Observation, OwnField, Pose, Practice, Syst
 export { definitionOf, functionNumbers } from "./definition-of.js";
 export { dropoutLevel, startLevel } from "./dropout.js";
 export { type InputState, inputsOf, type RelayInputs } from "./inputs.js";
+export { lawOf } from "./law-of.js";
 export { operateTimeOf } from "./operate-time-of.js";
 export type {
   Accuracy,

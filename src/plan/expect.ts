@@ -10,6 +10,7 @@ import {
   definitionOf,
   dropoutLevel,
   type ElementSetting,
+  lawOf,
   type RelayInputs,
   startLevel,
 } from "../element/index.js";
@@ -73,7 +74,7 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
   const multiple = toNumber(ratio, "level");
   if (typeof curve === "object" && curve.form === "table" && !isInside(curve, multiple))
     return { kind: "none", reason: `its drawn curve says nothing at ${shortest(multiple)} × the setting` };
-  const time = nominalTime(setting.law, ratio);
+  const time = nominalTime(lawOf(setting), ratio);
   if (time === undefined) {
     const start = toNumber(startOf(setting), "pickup");
     return {

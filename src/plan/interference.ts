@@ -2,6 +2,7 @@
 
 import { toNumber } from "../base/exact.js";
 import type { Timeline } from "../base/sequence.js";
+import type { Seconds } from "../base/units.js";
 import { type ElementSetting, inputsOf, operateTimeOf, type RelayInputs } from "../element/index.js";
 import { band } from "../grading/index.js";
 import { definition, isInside, isInverse, isStartedBy, startOf } from "./expect.js";
@@ -19,25 +20,38 @@ export function interferers(
   all: readonly ElementSetting[],
   { timeline, contact }: { readonly timeline: Timeline; readonly contact: string },
 ): string[] {
-  const disturbs = (other: ElementSetting) =>
-    mayOperate(other, timeline) || (other.startContact === contact && mayStart(other, timeline));
+  const stretches = timeline.segments.map(({ duration, channels }) => ({
+    duration,
+    inputs: inputsOf(channels, timeline.wiring),
+  }));
+  const disturbs = (other: ElementSetting) => {
+    const eager = eagerly(other);
+    return mayOperate(eager, other, stretches) || (other.startContact === contact && mayStart(eager, stretches));
+  };
   return all.filter((other) => other.id !== checked.id && disturbs(other)).map(({ id }) => id);
 }
 
-/** A start contact that both elements drive shows nothing of the one under check while the other is started. */
-function mayStart(setting: ElementSetting, { segments, wiring }: Timeline): boolean {
-  const eager = eagerly(setting);
-  return segments.some(({ channels }) => isStartedBy(eager, inputsOf(channels, wiring)));
+/** What stands on the relay's inputs, and for how long. */
+interface Stretch {
+  readonly duration: Seconds;
+  readonly inputs: RelayInputs;
 }
 
-function mayOperate(setting: ElementSetting, { segments, wiring }: Timeline): boolean {
-  const eager = eagerly(setting);
+/** A start contact that both elements drive shows nothing of the one under check while the other is started. */
+const mayStart = (eager: ElementSetting, stretches: readonly Stretch[]): boolean =>
+  stretches.some(({ inputs }) => isStartedBy(eager, inputs));
+
+function mayOperate(eager: ElementSetting, setting: ElementSetting, stretches: readonly Stretch[]): boolean {
   const resets = !isInverse(setting);
   let travel = 0;
-  for (const { duration, channels } of segments) {
-    const time = earliest(timeOf(eager, inputsOf(channels, wiring)), setting);
+  for (const { duration, inputs } of stretches) {
+    if (!isStartedBy(eager, inputs)) {
+      if (resets) travel = 0;
+      continue;
+    }
+    const time = earliest(timeOf(eager, inputs), setting);
     if (time === 0) return true;
-    travel = Number.isFinite(time) || !resets ? travel + duration / time : 0;
+    travel += duration / time;
     if (travel >= 1) return true;
   }
   return false;
@@ -46,11 +60,8 @@ function mayOperate(setting: ElementSetting, { segments, wiring }: Timeline): bo
 /** A drawn curve says nothing beyond its ends; who starts there may operate at once, for all that is known. */
 function timeOf(setting: ElementSetting, inputs: RelayInputs): number {
   const { curve } = setting.law;
-  const unknown =
-    typeof curve === "object" &&
-    curve.form === "table" &&
-    !isInside(curve, definition(setting).read(inputs, setting).multiple);
-  if (unknown) return isStartedBy(setting, inputs) ? 0 : Number.POSITIVE_INFINITY;
+  const drawn = typeof curve === "object" && curve.form === "table" ? curve : undefined;
+  if (drawn !== undefined && !isInside(drawn, definition(setting).read(inputs, setting).multiple)) return 0;
   return operateTimeOf(setting, inputs);
 }
 

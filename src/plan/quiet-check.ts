@@ -2,7 +2,7 @@ import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
 import { operateTime } from "../curve/index.js";
-import type { ElementSetting } from "../element/index.js";
+import { type ElementSetting, lawOf } from "../element/index.js";
 import { band } from "../grading/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { atLevel, faultSequence } from "../timeline/index.js";
@@ -99,6 +99,6 @@ function heldFor(setting: ElementSetting, level: number): Seconds {
   const start = pickup * (law.startRatio ?? 1);
   const { curve } = law;
   if (typeof curve === "object" && curve.form === "table") return LONGEST;
-  const time = operateTime(law, (start * start) / level / pickup);
+  const time = operateTime(lawOf(setting), (start * start) / level / pickup);
   return toTenMilliseconds(Math.min(LONGEST, time + response));
 }

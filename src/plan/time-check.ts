@@ -3,7 +3,7 @@ import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
 import { curveSide, resetTime } from "../curve/index.js";
-import { type ElementSetting, inputsOf } from "../element/index.js";
+import { type ElementSetting, inputsOf, lawOf } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { atLevel, faultSequence } from "../timeline/index.js";
 import { aboutSource, beyondSource, cautionsOf, type Posed, poseInFrontOf } from "./bench.js";
@@ -17,7 +17,8 @@ import { toTenMilliseconds } from "./sweep.js";
 const SETTLE: Seconds = 2;
 
 /** Also long enough for a disk to run back from full travel, since the injection before may have left it there. */
-export function settleFor({ law }: ElementSetting): Seconds {
+export function settleFor(setting: ElementSetting): Seconds {
+  const law = lawOf(setting);
   // A thermal image is brought back by hand: nobody waits for hours.
   if (typeof law.curve === "object" && law.curve.form === "thermal") return SETTLE;
   const back = resetTime(law, curveSide(law.curve) === "over" ? 0 : Number.MAX_VALUE);

@@ -20,8 +20,10 @@ describe("pickup checks", () => {
           const { nominal, low = -Infinity, high = Infinity } = bandOf(check);
           const half = Math.min(nominal - low, high - nominal);
           expect(sweep.step).toBeLessThanOrEqual((half / 5) * (1 + 1e-12));
-          expect(Math.abs(sweep.from - nominal)).toBeGreaterThan(half);
-          expect(Math.abs(sweep.to - nominal)).toBeGreaterThan(half);
+          // Beyond the tolerance on both sides, or as far as there is anything: no level lies below 0.
+          const beyond = Math.min(half, nominal - sweep.step * (1 + 1e-9));
+          expect(Math.abs(sweep.from - nominal)).toBeGreaterThan(beyond);
+          expect(Math.abs(sweep.to - nominal)).toBeGreaterThan(beyond);
           expect(Math.sign(sweep.from - nominal)).toBe(-Math.sign(sweep.to - nominal));
           const stepsToNominal = (nominal - sweep.from) / sweep.step;
           expect(Math.abs(stepsToNominal - Math.round(stepsToNominal))).toBeLessThan(1e-6);

@@ -106,6 +106,64 @@ const frequency = (name: "81O" | "81U", low: number, high: number) =>
     accuracy: fc.record({ pickup: fc.record({ absolute: fc.constant("0.02 Hz") }), time: timeAccuracy }),
   });
 
+const definite = (
+  functions: readonly string[],
+  more: { readonly [field: string]: fc.Arbitrary<unknown> },
+  unit: string,
+) => fc.record({ function: fc.constantFrom(...functions), ...more, delay, accuracy: accuracy(unit) });
+const amperes = (low: number, high: number) => decimals(low, high, 2).map((x) => `${x} A`);
+
+const earthFault = fc.oneof(
+  definite(["50N", "50G", "51N", "51G"], { pickup: amperes(0.1, 5) }, "A"),
+  fc.record({
+    function: fc.constantFrom("51N", "51G"),
+    pickup: amperes(0.1, 5),
+    curve: fc.constantFrom("iec-inverse", "long-time-inverse", "ieee-extremely-inverse"),
+    multiplier: decimals(0.05, 1, 2),
+    startContact: fc.constant("start N"),
+    accuracy: accuracy("A"),
+  }),
+);
+const undercurrent = definite(["37"], { pickup: amperes(0.2, 2), phases: fc.constantFrom("any", "all") }, "A");
+const negativeSequence = fc.oneof(
+  definite(["46"], { watches: fc.constantFrom("I2", "3I2"), pickup: amperes(0.2, 3) }, "A"),
+  fc.record({
+    function: fc.constant("46"),
+    watches: fc.constant("I2"),
+    pickup: amperes(0.2, 3),
+    curve: fc.record({ form: fc.constant("energy"), k: decimals(5, 40, 0) }),
+    accuracy: accuracy("A"),
+  }),
+  definite(["47"], { pickup: decimals(2, 30, 1).map((x) => `${x} V`) }, "V"),
+);
+const thermal = fc.record({
+  function: fc.constant("49"),
+  watches: fc.constantFrom("phase", "I1-and-I2"),
+  pickup: amperes(1, 6),
+  curve: fc.record({ form: fc.constant("thermal"), tau: decimals(1, 60, 0).map((x) => `${x} min`) }),
+  accuracy: accuracy("A"),
+});
+const residualVoltage = definite(
+  ["59N"],
+  { watches: fc.constantFrom("V0", "3V0", "open-delta"), pickup: decimals(2, 40, 1).map((x) => `${x} V`) },
+  "V",
+);
+const frequencyRate = fc.record({
+  function: fc.constant("81R"),
+  direction: fc.constantFrom("rising", "falling", "both"),
+  pickup: decimals(0.2, 5, 1).map((x) => `${x} Hz/s`),
+  delay: decimals(0.1, 1, 2).map((x) => `${x} s`),
+  accuracy: fc.record({ pickup: fc.record({ absolute: fc.constant("0.05 Hz/s") }), time: timeAccuracy }),
+});
+const flux = fc.record({
+  function: fc.constant("24"),
+  watches: fc.constantFrom("line-to-line", "line-to-neutral"),
+  pickup: decimals(105, 130, 0).map((x) => `${x} %`),
+  curve: fc.record({ form: fc.constant("excess"), k: decimals(0.1, 10, 1), power: fc.constantFrom(1, 2) }),
+  startContact: fc.constant("start V/Hz"),
+  accuracy: fc.record({ pickup: fc.record({ percent: fc.constantFrom(1, 2) }), time: timeAccuracy }),
+});
+
 const element = fc.oneof(
   current,
   instantaneous,
@@ -113,6 +171,13 @@ const element = fc.oneof(
   voltage("59", 1.06, 1.4),
   frequency("81O", 50.2, 53),
   frequency("81U", 47, 49.8),
+  earthFault,
+  undercurrent,
+  negativeSequence,
+  thermal,
+  residualVoltage,
+  frequencyRate,
+  flux,
 );
 
 /** Sheets with one to six elements of any kind, on sources of one and three channels. */
@@ -125,6 +190,6 @@ export const sheets: fc.Arbitrary<Sheet> = fc
   .map(({ elements, ...other }) =>
     read(
       elements.map((each, i) => ({ id: `E${i}`, ...each })),
-      other,
+      { groundCt: "100/1", openDeltaVt: "11 kV/110 V", ...other },
     ),
   );
