@@ -14,8 +14,8 @@ import type { ElementSetting } from "./setting.js";
  * import { lawOf } from "tripwright/element";
  * const accuracy = { pickup: { percent: 5 }, time: { percent: 5 } };
  * const law = { curve: { form: "energy", k: 10 } } as const;
- * lawOf({ id: "46", function: "46", watches: "I2", rotation: "ABC", pickup: 0.5, law, measuringDelay: 0.06, contact: "trip", accuracy });
- * // → { startRatio: 1, dropoutRatio: 0.95, curve: { form: "energy", k: 10 } }
+ * const setting = { id: "46", function: "46", watches: "I2", rotation: "ABC", pickup: 0.5, law, measuringDelay: 0.06, contact: "trip", accuracy } as const;
+ * lawOf(setting); // → { startRatio: 1, dropoutRatio: 0.95, curve: { form: "energy", k: 10 } }
  */
 export function lawOf(setting: ElementSetting): CurveSetting {
   return { startRatio: 1, dropoutRatio: dropoutLevel(setting) / startLevel(setting), ...setting.law };
