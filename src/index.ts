@@ -11,6 +11,7 @@ export * from "./grading/index.js";
 export * from "./phasor/index.js";
 export * from "./plan/index.js";
 export * from "./record/index.js";
+export * from "./rehearsal/index.js";
 export * from "./report/index.js";
 export * from "./sinusoid/index.js";
 export * from "./timeline/index.js";

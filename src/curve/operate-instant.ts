@@ -61,16 +61,18 @@ function checkPiece(piece: Piece): Piece {
   return piece;
 }
 
-/** One step of time at a multiple. */
+/** One step of time at a multiple, or along one that moves evenly. */
 export interface Step {
   readonly multiple: number;
+  /** The multiple at the end of the step. Default: the same. */
+  readonly to?: number;
   /** Seconds, above 0. */
   readonly dt: Seconds;
 }
 
 /**
- * The state of a function after one step of time at a constant multiple, for sample-by-sample use. Many small steps give
- * what {@link operateInstant} gives.
+ * The state of a function after one step of time at a multiple that stands still or moves evenly, for sample-by-sample use.
+ * Many small steps give what {@link operateInstant} gives.
  *
  * @param state - Where it stands; at the beginning `{ elapsed: 0, travel: 0 }`, a thermal image that has carried p long
  * enough `{ elapsed: 0, travel: p² }`.
@@ -87,11 +89,12 @@ export interface Step {
  */
 export function advance(setting: CurveSetting, state: TravelState, step: Step): TravelState {
   const ready = readySetting(setting);
-  const { multiple, dt } = object(step, "step", "a step { multiple, dt }");
+  const { multiple, to = multiple, dt } = object(step, "step", "a step { multiple, dt }");
   object(state, "state", "a state such as { elapsed: 0, travel: 0 }");
   atLeast(state.elapsed, 0, "state.elapsed", "a time", "s");
   atLeast(state.travel, 0, "state.travel", "a travel");
   above(dt, 0, "dt", "a time", "s");
   atLeast(multiple, 0, "multiple", "a multiple of the setting");
-  return advanced(ready, readyRelease(setting, ready), state, { duration: dt, from: multiple, to: multiple });
+  atLeast(to, 0, "to", "a multiple of the setting");
+  return advanced(ready, readyRelease(setting, ready), state, { duration: dt, from: multiple, to });
 }

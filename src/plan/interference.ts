@@ -1,7 +1,7 @@
 /** Which other functions could operate during a check. */
 
 import { toNumber } from "../base/exact.js";
-import type { Timeline } from "../base/sequence.js";
+import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { type ElementSetting, inputsOf, operateTimeOf, type RelayInputs } from "../element/index.js";
 import { band } from "../grading/index.js";
@@ -11,7 +11,7 @@ import { definition, isInside, isInverse, isStartedBy, startOf } from "./expect.
  * The ids of the other elements that could operate somewhere in a timeline, so that they must be blocked for it. Each is
  * taken at the early edge of its published accuracy: a relay that is right may start and operate there.
  *
- * The states of a planned timeline stand still, so that travel adds up state by state. A definite time starts anew after
+ * Travel adds up state by state. A definite time starts anew after
  * each state in which the function is not started. How fast an inverse one resets is not on the sheet, so that its
  * travel is taken to stay: short pulses with rest between may add up to a trip.
  */
@@ -20,10 +20,7 @@ export function interferers(
   all: readonly ElementSetting[],
   { timeline, contact }: { readonly timeline: Timeline; readonly contact: string },
 ): string[] {
-  const stretches = timeline.segments.map(({ duration, channels }) => ({
-    duration,
-    inputs: inputsOf(channels, timeline.wiring),
-  }));
+  const stretches = timeline.segments.flatMap((segment) => stretchesOf(segment, timeline.wiring));
   const disturbs = (other: ElementSetting) => {
     const eager = eagerly(other);
     return mayOperate(eager, other, stretches) || (other.startContact === contact && mayStart(eager, stretches));
@@ -36,6 +33,31 @@ interface Stretch {
   readonly duration: Seconds;
   readonly inputs: RelayInputs;
 }
+
+/** A state that moves is taken in parts, each as it ends: what is crossed on the way counts. */
+const PARTS = 16;
+
+function stretchesOf({ channels, duration }: Segment, wiring: Wiring): Stretch[] {
+  const moves = Object.values(channels).some(({ slope = {} }) => Object.values(slope).some((rate) => rate));
+  if (!moves) return [{ duration, inputs: inputsOf(channels, wiring) }];
+  return Array.from({ length: PARTS }, (_, i) => ({
+    duration: duration / PARTS,
+    inputs: inputsOf(channelsAfter((duration * (i + 1)) / PARTS, channels), wiring),
+  }));
+}
+
+const channelsAfter = (since: Seconds, channels: ChannelStates): ChannelStates =>
+  Object.fromEntries(
+    Object.entries(channels).map(([name, state]) => {
+      const { rms = 0, frequency = 0, angle = 0 } = state.slope ?? {};
+      const moved = {
+        rms: Math.max(0, state.rms + rms * since),
+        frequency: Math.max(0, state.frequency + frequency * since),
+        angle: (state.angle ?? 0) + angle * since,
+      };
+      return [name, { ...state, ...moved }];
+    }),
+  );
 
 /** A start contact that both elements drive shows nothing of the one under check while the other is started. */
 const mayStart = (eager: ElementSetting, stretches: readonly Stretch[]): boolean =>

@@ -1,0 +1,86 @@
+/** Relays that are not right: what is off, and how far their readings scatter. */
+import { above, atLeast, fail, finite, object, options, whole } from "../base/check.js";
+import { within } from "../base/input-error.js";
+import type { Seconds } from "../base/units.js";
+import type { CurveSetting } from "../curve/index.js";
+import { checkedDefinition, dropoutLevel, type ElementSetting, lawOf, startLevel } from "../element/index.js";
+import type { Rehearsed } from "./relay-state.js";
+
+/** What is off in one function. */
+export interface ElementError {
+  /** It starts at so many times its setting: 1.02 is 2 % high. Default 1. */
+  readonly pickup?: number;
+  /** Its time law takes so many times as long: 1.1 is 10 % slow. Default 1. */
+  readonly time?: number;
+  /** Seconds that its contact is late beside its time law. Default 0. */
+  readonly delay?: Seconds;
+  /** Standard deviations from one injection to the next: of the pickup as a share of it, of the time in seconds. */
+  readonly scatter?: { readonly pickup?: number; readonly time?: Seconds };
+}
+
+/** What is off, by the ids of the elements. */
+export interface RelayErrors {
+  readonly [element: string]: ElementError;
+}
+
+/** Which errors a rehearsal plays; scatter needs a seed, so that it can be played again. */
+export interface RehearsalOptions {
+  readonly errors?: RelayErrors;
+  /** A whole number from 0 to 2^32 − 1. */
+  readonly seed?: number;
+}
+
+/** Checks the options, and that errors are of elements that take part. */
+export function checkOptions(given: RehearsalOptions, elements: readonly ElementSetting[]): RehearsalOptions {
+  const { errors = {}, seed } = options(given, ["errors", "seed"]);
+  if (seed !== undefined) whole(seed, [0, 4294967295], "seed", "a seed");
+  object(errors, "errors", "errors by element, such as { 51P: { pickup: 1.02 } }");
+  for (const [id, error] of Object.entries(errors)) {
+    within(`errors.${id}`, () => {
+      if (!elements.some((element) => element.id === id))
+        fail("unknown-name", "", `one of the elements ${elements.map((element) => element.id).join(", ")}`, id);
+      checkError(error, seed);
+    });
+  }
+  return given;
+}
+
+function checkError(error: ElementError, seed: number | undefined): void {
+  const { pickup = 1, time = 1, delay = 0, scatter } = options(error, ["pickup", "time", "delay", "scatter"]);
+  above(pickup, 0, "pickup", "a ratio to the setting");
+  above(time, 0, "time", "a ratio to the time law");
+  finite(delay, "delay", "a time in seconds");
+  if (scatter === undefined) return;
+  const { pickup: share = 0, time: seconds = 0 } = options(scatter, ["pickup", "time"], "scatter");
+  atLeast(share, 0, "scatter.pickup", "a share of the pickup");
+  atLeast(seconds, 0, "scatter.time", "a time", "s");
+  if (seed === undefined && (share > 0 || seconds > 0))
+    fail("missing", "scatter", "a seed beside it, so that the rehearsal can be played again", seed);
+}
+
+/** A function with what it plays; `draw` gives the scatter of this injection. */
+export function rehearsed(setting: ElementSetting, error: ElementError = {}, draw: () => number = () => 0): Rehearsed {
+  checkedDefinition(setting);
+  const { pickup = 1, time = 1, delay = 0, scatter = {} } = error;
+  const [highPickup, highTime] = [scatter.pickup ? draw() : 0, scatter.time ? draw() : 0];
+  // However far a draw lies out, a pickup stays above 0.
+  const ratio = pickup * Math.max(0.01, 1 + (scatter.pickup ?? 0) * highPickup);
+  const played = { ...setting, pickup: setting.pickup * ratio };
+  return {
+    setting: played,
+    thresholds: { start: startLevel(played) / played.pickup, dropout: dropoutLevel(played) / played.pickup },
+    law: stretched(lawOf(played), time),
+    late: delay + (scatter.time ?? 0) * highTime,
+  };
+}
+
+/** The same law, all of it so many times as long: the multiplier scales every form of curve. */
+function stretched(law: CurveSetting, ratio: number): CurveSetting {
+  const { multiplier = 1, minimumTime, addedTime } = law;
+  return {
+    ...law,
+    multiplier: multiplier * ratio,
+    ...(minimumTime !== undefined && { minimumTime: minimumTime * ratio }),
+    ...(addedTime !== undefined && { addedTime: addedTime * ratio }),
+  };
+}

@@ -1,0 +1,122 @@
+import { fail } from "../base/check.js";
+import { decimal, toNumber } from "../base/exact.js";
+import { within } from "../base/input-error.js";
+import type { Timeline } from "../base/sequence.js";
+import type { ElementSetting } from "../element/index.js";
+import { type Sheet, settingsOf } from "../sheet/index.js";
+import { checkOptions, type RehearsalOptions } from "./errors.js";
+import { type Rehearsal, rehearse, seedOf } from "./rehearse.js";
+
+/** What a rehearsal needs to know of a check; a `Check` of a plan is one. */
+export interface RehearsedCheck {
+  readonly id: string;
+  readonly element: string;
+  readonly proves: "pickup" | "dropout" | "operate-time" | "no-operation";
+  readonly contact: string;
+  readonly timeline: Timeline;
+  readonly sweep?: { readonly from: number; readonly to: number; readonly step: number; readonly rest?: object };
+  /** Elements that are blocked for it. */
+  readonly block: readonly string[];
+}
+
+/** What a rehearsal needs to know of a plan. */
+export interface RehearsedPlan {
+  readonly checks: readonly RehearsedCheck[];
+}
+
+/** A reading as a person would have taken it; a `Reading` of a record. */
+export interface RehearsedReading {
+  readonly check: string;
+  readonly stage: "as-found";
+  readonly repeat: 1;
+  readonly value: number | "never" | "operated";
+  readonly contact?: string;
+  /** Which element made the contact move. */
+  readonly operatedBy?: string;
+}
+
+/**
+ * What would be read in every check of a plan, if the relay had the settings of the sheet and these errors. Elements that a
+ * check blocks stay out of it; all others take part, so that a faster neighbour shows.
+ *
+ * @param sheet - From `readSheet`.
+ * @param plan - From `plan`, or anything of its shape.
+ * @param given - As for {@link rehearse}; each check scatters by itself.
+ * @throws A {@link InputError} for a sheet that is not good, checks of elements that it does not have, and as
+ * {@link rehearse} does.
+ * Accuracy: that of {@link rehearse}.
+ * @source as {@link rehearse}
+ *
+ * @example
+ * import { plan, readSheet } from "tripwright/plan";
+ * import { judge } from "tripwright/record";
+ * import { rehearsePlan } from "tripwright/rehearsal";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
+ * const sheet = readSheet({
+ *   format: "tripwright/sheet@1", substation: "Corriedale Junction", feeder: "Tannery Lane", relay: "F12",
+ *   frequency: "50 Hz", values: "secondary", ct: "400/5",
+ *   elements: [{ id: "51P", function: "51", pickup: "4 A", curve: "iec-inverse", multiplier: 0.2, startContact: "start", accuracy }],
+ * });
+ * const planned = plan(sheet);
+ * const readings = rehearsePlan(sheet, planned, { errors: { "51P": { time: 1.2 } } });
+ * const { verdicts } = judge(sheet, planned, readings);
+ * verdicts.map((verdict) => verdict.status === "graded" ? verdict.grade.verdict : verdict.status);
+ * // → ["within", "within", "outside", "outside", "outside", "impossible"]
+ */
+export function rehearsePlan(sheet: Sheet, plan: RehearsedPlan, given: RehearsalOptions = {}): RehearsedReading[] {
+  const { elements } = settingsOf(sheet);
+  checkOptions(given, elements);
+  return plan.checks.map((check, i) => within(`checks[${i}]`, () => readingOf(check, elements, given)));
+}
+
+function readingOf(
+  check: RehearsedCheck,
+  elements: readonly ElementSetting[],
+  { errors = {}, seed }: RehearsalOptions,
+): RehearsedReading {
+  if (!elements.some(({ id }) => id === check.element))
+    fail("conflict", "element", "an element of the sheet", check.element);
+  const taking = elements.filter(({ id }) => !check.block.includes(id));
+  const own = Object.fromEntries(Object.entries(errors).filter(([id]) => taking.some((element) => element.id === id)));
+  const rehearsal = rehearse(taking, check.timeline, {
+    errors: own,
+    ...(seed !== undefined && { seed: seedOf(check.id, seed) }),
+  });
+  const key = { check: check.id, stage: "as-found", repeat: 1 } as const;
+  const event = awaited(check, rehearsal);
+  if (event === undefined) return { ...key, value: "never" };
+  return { ...key, value: valueAt(event.at, check, rehearsal), contact: event.contact, operatedBy: event.element };
+}
+
+/** When the clock starts, counted from the start of the sequence. */
+function clockStart({ segments }: Timeline, { stateEnds }: Rehearsal): number {
+  const index = segments.findIndex(({ clock }) => clock === "starts");
+  return index <= 0 ? 0 : (stateEnds[index - 1] as number);
+}
+
+/** The change of the watched contact that the check waits for. */
+function awaited({ proves, contact, timeline }: RehearsedCheck, rehearsal: Rehearsal) {
+  const own = rehearsal.events.filter((event) => event.contact === contact);
+  if (proves === "dropout") return own.find(({ to }) => to === "open");
+  const start = clockStart(timeline, rehearsal);
+  return own.find(({ at, to }) => to === "closed" && at >= start);
+}
+
+function valueAt(at: number, check: RehearsedCheck, rehearsal: Rehearsal): RehearsedReading["value"] {
+  if (check.proves === "no-operation") return "operated";
+  // Twelve digits, as no timer has them: the rounding of instants must not put a reading beside the limit it is on.
+  if (check.proves === "operate-time") return Number((at - clockStart(check.timeline, rehearsal)).toPrecision(12));
+  return levelAt(at, check, rehearsal);
+}
+
+/** The level that stood at an instant: after the settling state come the levels one by one, or in every second state. */
+function levelAt(at: number, { sweep, id }: RehearsedCheck, { stateEnds }: Rehearsal): number {
+  if (sweep === undefined) return fail("missing", "sweep", `how the level moves in ${id}`, sweep);
+  const { from, to, step, rest } = sweep;
+  const index = stateEnds.findIndex((end) => at < end);
+  const state = index === -1 ? stateEnds.length - 1 : index;
+  const count = rest === undefined ? state - 1 : Math.floor((state - 1) / 2);
+  const moved = decimal(step, "sweep.step").times(Math.max(0, count) * Math.sign(to - from));
+  const level = toNumber(decimal(from, "sweep.from").plus(moved), "sweep");
+  return to > from ? Math.min(level, to) : Math.max(level, to);
+}

@@ -1,0 +1,68 @@
+/** What the source puts on the relay's inputs at an instant of a state. */
+import type { ChannelState, ChannelStates, Segment, Wiring } from "../base/sequence.js";
+import type { Cycles, Hertz, Seconds } from "../base/units.js";
+import { inputsOf, type RelayInputs } from "../element/index.js";
+
+/** How far each channel has turned since the start, and at which frequency it runs on while it is off. */
+export interface Turned {
+  readonly [channel: string]: { readonly cycles: Cycles; readonly frequency: Hertz };
+}
+
+/** Channels of different frequencies turn against each other: their phasors are seen from the first one. */
+export function inputsAt(since: Seconds, { channels }: Segment, wiring: Wiring, turned: Turned): RelayInputs {
+  const names = Object.keys(channels);
+  const reference = names[0] === undefined ? 0 : cyclesAt(since, names[0], channels, turned);
+  const seen = names.map((name): [string, ChannelState] => {
+    const { rms, frequency, angle = 0, slope } = channels[name] as ChannelState;
+    const ahead = cyclesAt(since, name, channels, turned) - reference;
+    return [
+      name,
+      {
+        rms: Math.max(0, rms + (slope?.rms ?? 0) * since),
+        frequency: Math.max(0, frequency + (slope?.frequency ?? 0) * since),
+        angle: angle + (slope?.angle ?? 0) * since + 360 * (ahead - Math.round(ahead)),
+        ...(slope?.frequency !== undefined && { slope: { frequency: slope.frequency } }),
+      },
+    ];
+  });
+  return inputsOf(Object.fromEntries(seen), wiring);
+}
+
+function cyclesAt(since: Seconds, name: string, channels: ChannelStates, turned: Turned): Cycles {
+  const before = turned[name]?.cycles ?? 0;
+  const state = channels[name];
+  if (state === undefined) return before + (turned[name]?.frequency ?? 0) * since;
+  return before + state.frequency * since + ((state.slope?.frequency ?? 0) * since * since) / 2;
+}
+
+/** How far the channels have turned after some time of a state. */
+export function turnedAfter(since: Seconds, { channels }: Segment, turned: Turned): Turned {
+  const names = new Set([...Object.keys(turned), ...Object.keys(channels)]);
+  return Object.fromEntries(
+    [...names].map((name) => {
+      const state = channels[name];
+      const frequency =
+        state === undefined ? (turned[name]?.frequency ?? 0) : state.frequency + (state.slope?.frequency ?? 0) * since;
+      return [name, { cycles: cyclesAt(since, name, channels, turned), frequency }];
+    }),
+  );
+}
+
+/** Channels that are off before their first state run at the frequency of that state, so that they begin in step. */
+export function turnedAtStart(segments: readonly Segment[]): Turned {
+  const first: { [channel: string]: { cycles: Cycles; frequency: Hertz } } = {};
+  for (const { channels } of segments) {
+    for (const [name, { frequency }] of Object.entries(channels)) first[name] ??= { cycles: 0, frequency };
+  }
+  return first;
+}
+
+/** Whether what the inputs see moves during a state. */
+export function moves({ channels }: Segment): boolean {
+  const states = Object.values(channels);
+  const [first] = states;
+  return states.some(
+    ({ frequency, slope = {} }) =>
+      frequency !== first?.frequency || Object.values(slope).some((rate) => rate !== undefined && rate !== 0),
+  );
+}
