@@ -27,7 +27,16 @@ export interface Slope {
   readonly angle?: number;
 }
 
-/** What a channel puts out at the beginning of a state, and how it moves from there. */
+/**
+ * What a channel puts out at the beginning of a state, and how it moves from there. With θ = 360 · ∫ frequency dt since
+ * the start of the timeline,
+ *
+ *     x(t) = √2 · rms · cos(θ + angle) + offset + decay.initial · exp(−since/decay.tau)
+ *          + Σ √2 · rms_h · cos(order_h · θ + angle_h)
+ *
+ * The decaying part begins anew with each state that has one. A slope of rms or angle moves the fundamental alone, one
+ * of frequency the harmonics too. Orders are whole numbers from 2, each once.
+ */
 export interface ChannelState extends Sinusoid {
   readonly slope?: Slope;
 }
@@ -37,12 +46,18 @@ export interface ChannelStates {
   readonly [channel: string]: ChannelState;
 }
 
+/** What a contact does. */
+export interface ContactChange {
+  readonly contact: string;
+  readonly to: "closed" | "open";
+}
+
 /** One state of a test sequence. */
 export interface Segment {
   readonly name: string;
   readonly duration: Seconds;
-  /** The state ends early when this contact does this. */
-  readonly endsOn?: { readonly contact: string; readonly to: "closed" | "open" };
+  /** The state ends early when this contact does this; its duration is the longest that it may last. */
+  readonly endsOn?: ContactChange;
   /** The operate time is counted from the beginning of this state. */
   readonly clock?: "starts";
   readonly channels: ChannelStates;

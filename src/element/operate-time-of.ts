@@ -28,5 +28,7 @@ export function operateTimeOf(setting: ElementSetting, inputs: RelayInputs): Sec
   const { read } = checkedDefinition(setting);
   checkInputs(inputs);
   const { multiple, blocked } = read(inputs, setting);
-  return blocked ? Number.POSITIVE_INFINITY : within("law", () => operateTime({ startRatio: 1, ...setting.law }, multiple));
+  return blocked
+    ? Number.POSITIVE_INFINITY
+    : within("law", () => operateTime({ startRatio: 1, ...setting.law }, multiple));
 }

@@ -20,5 +20,5 @@ export {
   rehearsePlan,
 } from "./rehearse-plan.js";
 export { type RehearsedSource, type RehearsedTrial, rehearsedSource } from "./rehearsed-source.js";
-export type { Happening, Step } from "./relay-state.js";
+export type { Happening, RehearsedStep } from "./relay-state.js";
 export type { ElementEvent, RehearsedEvent } from "./run.js";

@@ -60,8 +60,8 @@ export interface RehearsedReading {
  * const planned = plan(sheet);
  * const readings = rehearsePlan(sheet, planned, { errors: { "51P": { time: 1.2 } } });
  * const { verdicts } = judge(sheet, planned, readings);
- * verdicts.map((verdict) => verdict.status === "graded" ? verdict.grade.verdict : verdict.status);
- * // → ["within", "within", "outside", "outside", "outside", "impossible"]
+ * const outcomes = verdicts.map((verdict) => verdict.status === "graded" ? verdict.grade.verdict : verdict.status);
+ * outcomes; // → ["within", "within", "outside", "outside", "outside", "impossible"]
  */
 export function rehearsePlan(sheet: Sheet, plan: RehearsedPlan, given: RehearsalOptions = {}): RehearsedReading[] {
   const { elements } = settingsOf(sheet);

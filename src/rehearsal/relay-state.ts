@@ -4,12 +4,12 @@ import { advance, type CurveSetting, type TravelState } from "../curve/index.js"
 import type { Stretch, Watched } from "./track.js";
 
 /** What a function does. */
-export type Step = "started" | "operated" | "released";
+export type RehearsedStep = "started" | "operated" | "released";
 
 /** Something that a function did. */
 export interface Happening {
   readonly at: Seconds;
-  readonly step: Step;
+  readonly step: RehearsedStep;
 }
 
 /** A function as it is rehearsed: its settings with the errors that it plays. */

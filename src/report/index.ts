@@ -4,6 +4,8 @@
  * @module report
  */
 
+export { InputError } from "../base/input-error.js";
+export type { Plan } from "../plan/index.js";
 export type { TestRecord } from "../record/index.js";
 export { type SiteCardOptions, siteCard } from "./site-card.js";
 export { summarize } from "./summarize.js";

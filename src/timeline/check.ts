@@ -1,7 +1,8 @@
 /** Validation of test sequences, with paths. */
-import { above, atLeast, fail, finite, nameIn, object, options } from "../base/check.js";
+import { above, atLeast, fail, finite, nameIn, object, options, whole } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import type { ChannelState, ChannelStates, Segment, Slope, Timeline, Wiring } from "../base/sequence.js";
+import type { ChannelState, ChannelStates, ContactChange, Segment, Slope, Timeline, Wiring } from "../base/sequence.js";
+import type { Harmonic } from "../base/waveform.js";
 
 /** Checks wiring, states and durations, and that every state drives only wired channels. */
 export function checkTimeline(timeline: Timeline, path = ""): Timeline {
@@ -16,15 +17,17 @@ export function checkTimeline(timeline: Timeline, path = ""): Timeline {
         timeline.segments,
       );
     }
-    timeline.segments.forEach((segment, i) => {
+    for (const [i, segment] of timeline.segments.entries()) {
       within(`segments[${i}]`, () => checkSegment(segment, timeline.wiring));
-    });
+    }
     return timeline;
   });
 }
 
-function checkSegment(segment: Segment, wiring: Wiring): void {
+/** Checks one state. */
+export function checkSegment(segment: Segment, wiring: Wiring): void {
   object(segment, "", "a state { name, duration, channels }");
+  checkText(segment.name, "name", "the name of a state");
   above(segment.duration, 0, "duration", "a time", "s");
   checkChannels(segment.channels, "channels");
   for (const [name, state] of Object.entries(segment.channels)) {
@@ -40,10 +43,20 @@ function checkSegment(segment: Segment, wiring: Wiring): void {
       );
     }
   }
-  if (segment.endsOn !== undefined) {
-    const { to } = object(segment.endsOn, "endsOn", "what ends the state { contact, to }");
-    nameIn(to, { closed: true, open: true }, "endsOn.to");
-  }
+  if (segment.clock !== undefined) nameIn(segment.clock, { starts: true }, "clock");
+  if (segment.endsOn !== undefined) within("endsOn", () => checkChange(segment.endsOn as ContactChange));
+}
+
+/** Checks what a contact does. */
+export function checkChange(change: ContactChange): void {
+  const { contact, to } = object(change, "", "what a contact does { contact, to }");
+  checkText(contact, "contact", "the name of a contact");
+  nameIn(to, { closed: true, open: true }, "to");
+}
+
+/** Checks a name. */
+export function checkText(name: string, path: string, what: string): void {
+  if (typeof name !== "string") fail(name === undefined ? "missing" : "wrong-type", path, what, name);
 }
 
 /** A ramp may end on 0, give or take the rounding of rate · duration, but never beyond. */
@@ -81,12 +94,38 @@ export function checkChannels(channels: ChannelStates, path: string): void {
 
 function checkState(state: ChannelState): void {
   object(state, "", "a channel state such as { rms: 4, frequency: 50 }");
-  const { rms, frequency, angle = 0, offset = 0, slope } = state;
+  const { rms, frequency, angle = 0, offset = 0, decay, harmonics, slope } = state;
   atLeast(rms, 0, "rms", "an rms value");
   atLeast(frequency, 0, "frequency", "a frequency", "Hz");
   finite(angle, "angle", "an angle in degrees");
   finite(offset, "offset", "an offset");
+  if (decay !== undefined) within("decay", () => checkDecay(decay));
+  if (harmonics !== undefined) checkHarmonics(harmonics);
   if (slope !== undefined) checkSlope(slope, "slope", "a change per second");
+}
+
+function checkDecay(decay: NonNullable<ChannelState["decay"]>): void {
+  const { initial, tau } = object(decay, "", "a decaying part { initial, tau }");
+  finite(initial, "initial", "an initial value");
+  above(tau, 0, "tau", "a time constant", "s");
+}
+
+const HIGHEST_ORDER = 1000;
+
+function checkHarmonics(harmonics: readonly Harmonic[]): void {
+  if (!Array.isArray(harmonics))
+    fail("wrong-type", "harmonics", "a list of harmonics { order, rms, angle }", harmonics);
+  const seen = new Set<number>();
+  for (const [i, harmonic] of harmonics.entries()) {
+    within(`harmonics[${i}]`, () => {
+      const { order, rms, angle = 0 } = object(harmonic, "", "a harmonic { order, rms, angle }");
+      whole(order, [2, HIGHEST_ORDER], "order", "the order of a harmonic");
+      atLeast(rms, 0, "rms", "an rms value");
+      finite(angle, "angle", "an angle in degrees");
+      if (seen.has(order)) fail("duplicate", "order", "each order once", order);
+      seen.add(order);
+    });
+  }
 }
 
 /** The quantities of a channel that a slope or a lever moves. */

@@ -1,6 +1,6 @@
 /**
  * What do I inject? Levels on an exact decimal grid, ramps and pre-fault to fault sequences, and what a source puts out
- * at any instant.
+ * at any instant; and what became of a sequence, given what the contacts did.
  *
  * @module timeline
  */
@@ -12,6 +12,7 @@ export type {
   Channel,
   ChannelState,
   ChannelStates,
+  ContactChange,
   Lever,
   Piece,
   Segment,
@@ -21,7 +22,11 @@ export type {
 } from "../base/sequence.js";
 export type { Degrees, Hertz, Seconds } from "../base/units.js";
 export type { Harmonic, Sinusoid } from "../base/waveform.js";
+export type { ContactEvent } from "./contacts.js";
+export type { Threshold } from "./crossing.js";
 export { type FaultSequence, faultSequence } from "./fault-sequence.js";
+export type { Inception } from "./inception.js";
+export { joinTimelines, type Repetition, repeatTimeline } from "./join-timelines.js";
 export {
   type LevelRange,
   type LinearRamp,
@@ -33,4 +38,17 @@ export {
   stepsWithRest,
 } from "./levels.js";
 export { atLevel, type LeverAt, type Ramp, ramp } from "./lever.js";
-export { type ChannelAt, type StateAt, stateAt, totalTime } from "./state-at.js";
+export type { Operation } from "./operations.js";
+export type { PickupSearch } from "./pickup-search.js";
+export type { Trial } from "./search-way.js";
+export {
+  type FoundDropout,
+  type FoundPickup,
+  mostInjections,
+  type NextTrial,
+  nextTrial,
+  type PickupAnswer,
+  seekPickup,
+} from "./seek-pickup.js";
+export { type ChannelAt, type HarmonicAt, type StateAt, stateAt, totalTime } from "./state-at.js";
+export { type Walk, type WalkedState, type WalkOptions, walk } from "./walk.js";

@@ -8,6 +8,7 @@ const FILES = {
   curve: () => import("./curve.js"),
   grading: () => import("./grading.js"),
   phasor: () => import("./phasor.js"),
+  plan: () => import("./plan.js"),
   sinusoid: () => import("./sinusoid.js"),
   start: () => import("./start.js"),
 };
