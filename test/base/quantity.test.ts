@@ -72,8 +72,21 @@ describe("a quantity with a unit", () => {
     for (const kind of kinds) {
       expect(quantity(4, kind, "x")).toBe(4);
       expect(quantity("4", kind, "x", { bareText: true })).toBe(4);
-      expect(problemsOf(() => quantity("4", kind, "x"))).toMatchObject([{ code: "wrong-unit", path: "x" }]);
+      // A ratio has no unit to write.
+      if (kind === "ratio") expect(quantity("4", kind, "x")).toBe(4);
+      else expect(problemsOf(() => quantity("4", kind, "x"))).toMatchObject([{ code: "wrong-unit", path: "x" }]);
     }
+  });
+
+  test("may be a share of the rated value in percent or per unit; a bare percentage does not say of what", () => {
+    const rated = decimal("63.5", "rated");
+    for (const text of ["80 % of rated", "80% of nominal", "0.8 pu", "0.8 × nominal"])
+      expect(readQuantity(text, "voltage", "x", { rated }).toFixed()).toBe("50.8");
+    expect(quantity("98 % of nominal", "frequency", "x", { rated: decimal(50, "") })).toBe(49);
+    expect(quantity("110 %", "ratio", "x")).toBe(1.1);
+    expect(quantity("500 mHz/s", "rate", "x")).toBe(0.5);
+    for (const text of ["80 %", "80 % of", "80 % rated"])
+      expect(problemsOf(() => quantity(text, "voltage", "x", { rated }))).toMatchObject([{ path: "x" }]);
   });
 });
 

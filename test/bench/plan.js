@@ -14,7 +14,7 @@ function secondsFor(count) {
   return (performance.now() - start) / 1000;
 }
 
-secondsFor(10);
+secondsFor(60); // warm
 /** @param {number[]} values */
 const median = (values) => values.sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
 const rounds = Array.from({ length: 3 }, () => [secondsFor(20), secondsFor(200)]);

@@ -74,13 +74,43 @@ describe("every function", () => {
     const { ratedVoltage: _, ...setup } = setups[0]!;
     const kinds = usualSettings.map((setting) => [setting.watches, posed({ setting, setup }).kind]);
     expect(kinds.filter(([watches]) => watches === "frequency")).toEqual(Array(2).fill(["frequency", "none"]));
-    expect(kinds.filter(([watches]) => watches === "phase")).toEqual(Array(2).fill(["phase", "found"]));
+    expect(kinds.filter(([watches]) => watches === "frequency-rate")).toEqual(
+      Array(3).fill(["frequency-rate", "none"]),
+    );
+    expect(kinds.filter(([watches]) => watches === "phase")).toEqual(Array(5).fill(["phase", "found"]));
   });
 });
 
 describe("the margin", () => {
+  test("of every function is positive just where it operates, at any level that a bench can make", () => {
+    const able = benches.filter(({ setting, setup }) => !cannotBePosed(setting, setup));
+    holds(
+      fc.property(
+        fc.constantFrom(...able),
+        fc.double({ min: 0.1, max: 3, noNaN: true }),
+        ({ setting, setup }, share) => {
+          fc.pre(Math.abs(share - 1) > 1e-9);
+          const pose = posed({ setting, setup });
+          if (pose.kind === "none") throw new Error(pose.reason);
+          const states = atLevel(pose.base, { lever: pose.lever, level: share * setting.pickup });
+          const inputs = inputsOf(states, pose.wiring);
+          const { margin, blocked } = definitionOf(setting.function).read(inputs, setting as never);
+          expect(margin > 0 && !blocked).toBe(Number.isFinite(operateTimeOf(setting, inputs)));
+          expect(margin > 0).toBe(definitionOf(setting.function).side === "over" ? share > 1 : share < 1);
+        },
+      ),
+      500,
+    );
+  });
+
   const steps = fc.integer({ min: -3, max: 3 });
-  const settings = fc.constantFrom(...usualSettings.filter(({ watches }) => watches !== "line-to-line"));
+  /** Those of one plain quantity; how the others read is in their poses. */
+  const plain = ["50", "51", "27", "59", "37", "81O", "81U"];
+  const settings = fc.constantFrom(
+    ...usualSettings
+      .filter((one) => plain.includes(one.function) && one.watches !== "line-to-line")
+      .map((one) => ({ ...one, blockBelow: 0 })),
+  );
   /** All inputs at one level of the watched quantity: three phases of a current or voltage, or a frequency. */
   const inputsAt = ({ watches }: ElementSetting, x: number) => {
     const [re, frequency] = watches === "frequency" ? [60, x] : [x, 50];

@@ -1,5 +1,6 @@
 import { definitionOf, healthy, inputsOf, operateTimeOf } from "tripwright/element";
 import { angle, magnitude, normalizeAngle } from "tripwright/phasor";
+import { atLevel } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { setups, usualSettings } from "../support/arbitraries.js";
 import { ulps } from "../support/distance.js";
@@ -26,21 +27,42 @@ describe.each(named)("a healthy system on the bench %s", (_, setup) => {
     expect(normalizeAngle(angle(b!) - angle(c!))).toBeCloseTo(lag, 12);
   });
 
-  // One channel in parallel on all three inputs has no voltage between the lines.
-  const watched = usualSettings.filter(({ watches }) => watches !== "line-to-line" || setup.voltageChannels === 3);
-  const scaled = watched.map((setting) =>
-    setting.watches === "frequency" ? { ...setting, pickup: (setting.pickup * setup.frequency) / 50 } : setting,
+  // One channel in parallel on all three inputs has no voltage between the lines, and is all zero sequence. A 37 operates
+  // on a healthy system without current, and has a healthy level of its own.
+  const watched = usualSettings.filter(
+    (setting) =>
+      setting.function !== "37" &&
+      (setup.voltageChannels === 3 || (setting.watches !== "line-to-line" && setting.function !== "59N")),
   );
+  const scaled = watched.map((setting) => ({
+    ...setting,
+    ...(setting.watches === "frequency" && { pickup: (setting.pickup * setup.frequency) / 50 }),
+    ...("rotation" in setting && { rotation: setup.rotation }),
+    ...("ratedFrequency" in setting && { ratedFrequency: setup.frequency }),
+  })) as typeof watched;
 
   test("leaves every function with a usual setting quiet", () => {
-    expect(scaled.map((setting) => operateTimeOf(setting, inputs))).toEqual(scaled.map(() => Number.POSITIVE_INFINITY));
+    for (const setting of scaled)
+      expect(operateTimeOf(setting, inputs), setting.function).toBe(Number.POSITIVE_INFINITY);
   });
 
   test("is what each function calls its healthy level", () => {
     for (const setting of scaled) {
       const definition = definitionOf(setting.function);
       const { quantity } = definition.read(inputs, setting as never);
-      expect(ulps(definition.healthyLevel(setting as never, setup), quantity)).toBeLessThanOrEqual(4);
+      // The sequences that are not there are the roundings of those that are.
+      expect(Math.abs(definition.healthyLevel(setting as never, setup) - quantity)).toBeLessThanOrEqual(1e-13);
+    }
+  });
+
+  test("at its own healthy level every function is quiet, on every bench that can make it", () => {
+    for (const setting of usualSettings) {
+      const definition = definitionOf(setting.function);
+      const posed = definition.pose(setting as never, { ...setup, ratedCurrent: 5 });
+      if (posed.kind === "none" || setting.watches === "frequency" || setting.function === "24") continue;
+      const level = definition.healthyLevel(setting as never, { ...setup, ratedCurrent: 5 });
+      const channels = atLevel(posed.base, { lever: posed.lever, level });
+      expect(operateTimeOf(setting, inputsOf(channels, posed.wiring)), setting.function).toBe(Number.POSITIVE_INFINITY);
     }
   });
 });
