@@ -36,10 +36,20 @@ export {
   type StepsWithRest,
   staircase,
   stepsWithRest,
+  thereAndBack,
 } from "./levels.js";
 export { atLevel, type LeverAt, type Ramp, ramp } from "./lever.js";
 export type { Operation } from "./operations.js";
 export type { PickupSearch } from "./pickup-search.js";
+export {
+  type ChosenRamp,
+  chooseRamp,
+  type MovingLevel,
+  type RampError,
+  type RampWish,
+  rampError,
+} from "./ramp-error.js";
+export { type RenderChunksOptions, type RenderOptions, render, renderChunks } from "./render.js";
 export type { Trial } from "./search-way.js";
 export {
   type FoundDropout,
@@ -51,4 +61,5 @@ export {
   seekPickup,
 } from "./seek-pickup.js";
 export { type ChannelAt, type HarmonicAt, type StateAt, stateAt, totalTime } from "./state-at.js";
+export { type StepBy, type Stepped, stepBy } from "./step-by.js";
 export { type Walk, type WalkedState, type WalkOptions, walk } from "./walk.js";

@@ -10,11 +10,20 @@ export interface LevelRange {
   readonly step: Exact;
 }
 
-/** A range of levels that are held one after the other. */
-export interface Staircase extends LevelRange {
-  /** Seconds for which each level is held, above 0. */
-  readonly dwell: Exact;
-}
+/** A range of levels that are held one after the other: for a dwell, or as long as a rate leaves for one step. */
+export type Staircase = LevelRange &
+  (
+    | {
+        /** Seconds for which each level is held, above 0. */
+        readonly dwell: Exact;
+        readonly rate?: never;
+      }
+    | {
+        /** Change a second, above 0: each level is held for step/rate. */
+        readonly rate: Exact;
+        readonly dwell?: never;
+      }
+  );
 
 /** More levels than anybody walks through: a step of 1e-9 is refused with the count, not attempted. */
 const MOST_LEVELS = 100_000;
@@ -60,10 +69,11 @@ function gridOf(range: LevelRange): Decimal[] {
 }
 
 /**
- * Levels held one after the other, each for the same time; the last one (`to`, where the range is uneven) too.
+ * Levels held one after the other, each for the same time; the last one (`to`, where the range is uneven) too. With a rate
+ * in place of a dwell that time is step/rate.
  *
  * @returns One {@link Piece} for each level of {@link levels}, in seconds and in the unit of the levels.
- * @throws A {@link InputError} as {@link levels} does, and for a dwell that is not above 0 s.
+ * @throws A {@link InputError} as {@link levels} does, for a dwell or a rate that is not above 0, and for both or none.
  * Accuracy: each level is the double nearest to the exact decimal.
  * @source common practice
  *
@@ -72,9 +82,35 @@ function gridOf(range: LevelRange): Decimal[] {
  * staircase({ from: 1, to: 1.2, step: 0.1, dwell: 0.5 }).map((piece) => piece.to); // → [1, 1.1, 1.2]
  */
 export function staircase(range: Staircase): Piece[] {
-  const { dwell, ...grid } = options(range, ["from", "to", "step", "dwell"]);
-  const duration = toNumber(positive(dwell, "dwell", "a time above 0 s"), "dwell");
+  const { dwell, rate, ...grid } = options(range, ["from", "to", "step", "dwell", "rate"]);
+  const duration = holdOf(grid, dwell, rate);
   return levels(grid).map((level) => ({ duration, from: level, to: level }));
+}
+
+/** How long each level is held, by a dwell or by a rate. */
+function holdOf({ step }: LevelRange, dwell: Exact | undefined, rate: Exact | undefined): number {
+  if (rate === undefined) return toNumber(positive(dwell as Exact, "dwell", "a time above 0 s"), "dwell");
+  if (dwell !== undefined) fail("conflict", "rate", "either a dwell or a rate", rate);
+  const held = positive(step, "step", "a step above 0").div(positive(rate, "rate", "a rate above 0"));
+  return toNumber(held, "rate");
+}
+
+/**
+ * Up to the far end of a range and back to where it began, in the same levels: for the pickup on the way there and the
+ * dropout on the way back. The far end is held once.
+ *
+ * @returns Pieces as {@link staircase} makes them, there and back.
+ * @throws A {@link InputError} as {@link staircase} does.
+ * Accuracy: each level is the double nearest to the exact decimal.
+ * @source common practice
+ *
+ * @example
+ * import { thereAndBack } from "tripwright/timeline";
+ * thereAndBack({ from: 1, to: 1.2, step: 0.1, dwell: 0.5 }).map((piece) => piece.to); // → [1, 1.1, 1.2, 1.1, 1]
+ */
+export function thereAndBack(range: Staircase): Piece[] {
+  const there = staircase(range);
+  return [...there, ...there.slice(0, -1).reverse()];
 }
 
 /** A range that moves evenly in time. */

@@ -1,10 +1,10 @@
 import { fail, finite } from "../base/check.js";
-import { signedAngle } from "../base/degrees.js";
 import { type Decimal, decimal, isBelow, toNumber } from "../base/exact.js";
 import type { Segment, Timeline } from "../base/sequence.js";
 import type { Degrees, Hertz, Seconds } from "../base/units.js";
 import type { Harmonic, Sinusoid } from "../base/waveform.js";
 import { checkTimeline } from "./check.js";
+import { atStart, runOn, stateOf, turn } from "./running.js";
 
 /** A harmonic at an instant. */
 export interface HarmonicAt extends Harmonic {
@@ -119,7 +119,7 @@ function locate({ segments }: Timeline, t: Seconds): Instant {
 
 function channelAt(timeline: Timeline, name: string, { index, since }: Instant): ChannelAt {
   const { cycles, frequency } = passed(timeline, name, { index, since });
-  const state = timeline.segments[index]?.channels[name];
+  const state = stateOf(timeline.segments[index] as Segment, name);
   if (state === undefined) return { rms: 0, frequency, phase: turn(cycles, 0) };
   const { slope, decay, harmonics, ...constant } = state;
   const after = toNumber(since, "t");
@@ -145,28 +145,16 @@ const harmonicAt = (harmonic: Harmonic, cycles: Decimal): HarmonicAt => ({
   phase: turn(cycles.times(harmonic.order), harmonic.angle ?? 0),
 });
 
-/**
- * ∫ f dt since the start in exact decimals, so that no digit is lost with time. A channel that is off runs on at the
- * frequency it had last, before its first state at the frequency of that state.
- */
+/** ∫ f dt since the start; see {@link runOn} for a channel that is off. */
 function passed(
   { segments }: Timeline,
   name: string,
   { index, since }: Instant,
 ): { cycles: Decimal; frequency: Hertz } {
-  const first = segments.find(({ channels }) => channels[name] !== undefined)?.channels[name]?.frequency ?? 0;
-  let [cycles, running] = [decimal(0, ""), decimal(first, "frequency")];
-  for (const [i, { duration, channels }] of segments.slice(0, index + 1).entries()) {
-    const time = i === index ? since : decimal(duration, "duration");
-    const state = channels[name];
-    const start = state === undefined ? running : decimal(state.frequency, "frequency");
-    running = start.plus(decimal(state?.slope?.frequency ?? 0, "frequency").times(time));
-    // A frequency that stands still or moves evenly counts with its mean.
-    cycles = cycles.plus(start.plus(running).div(2).times(time));
+  let running = atStart(segments, name);
+  for (const [i, segment] of segments.slice(0, index + 1).entries()) {
+    const time = i === index ? since : decimal(segment.duration, "duration");
+    running = runOn(running, stateOf(segment, name), time);
   }
-  return { cycles, frequency: Math.max(0, toNumber(running, "frequency")) };
+  return { cycles: running.cycles, frequency: Math.max(0, toNumber(running.frequency, "frequency")) };
 }
-
-/** Cycles, of which whole ones are dropped, and degrees to one angle in (−180, 180]. */
-const turn = (cycles: Decimal, angle: Degrees): Degrees =>
-  signedAngle(signedAngle(toNumber(cycles.mod(1), "t") * 360) + signedAngle(angle));

@@ -11,6 +11,7 @@ const FILES = {
   plan: () => import("./plan.js"),
   sinusoid: () => import("./sinusoid.js"),
   start: () => import("./start.js"),
+  timeline: () => import("./timeline.js"),
 };
 
 const asked = process.argv.slice(2);

@@ -32,7 +32,7 @@ const sheet = readSheet({
   elements: [{ id: "50P", function: "50", pickup: "40 A", delay: "100 ms", accuracy }],
 });
 const record = judge(sheet, plan(sheet), [{ check: "50P/time", stage: "as-found", repeat: 1, value: 0.105 }]);
-assert.match(summarize(record), /2 checks: 1 within, 0 outside/);
+assert.match(summarize(record), /4 checks: 1 within, 0 outside/);
 
 const file = createRequire(import.meta.url).resolve("tripwright/sheet.schema.json");
 assert.deepEqual(JSON.parse(readFileSync(file, "utf8")), sheetSchema);
