@@ -22,6 +22,15 @@ export type {
 } from "../base/sequence.js";
 export type { Degrees, Hertz, Seconds } from "../base/units.js";
 export type { Harmonic, Sinusoid } from "../base/waveform.js";
+export {
+  checkInput,
+  type InputCheck,
+  type InputExceedance,
+  type InputRating,
+  type InputRatings,
+  type InputReached,
+} from "./check-input.js";
+export { checkSource, type SourceCheck } from "./check-source.js";
 export type { ContactEvent } from "./contacts.js";
 export type { Threshold } from "./crossing.js";
 export { type FaultSequence, faultSequence } from "./fault-sequence.js";
@@ -60,6 +69,7 @@ export {
   type PickupAnswer,
   seekPickup,
 } from "./seek-pickup.js";
+export type { Duty, SourceExceedance, SourceLimit, SourceLimits } from "./source-limits.js";
 export { type ChannelAt, type HarmonicAt, type StateAt, stateAt, totalTime } from "./state-at.js";
 export { type StepBy, type Stepped, stepBy } from "./step-by.js";
 export { type Walk, type WalkedState, type WalkOptions, walk } from "./walk.js";
