@@ -12,6 +12,16 @@ export type { Problem, ProblemCode } from "../base/problem.js";
 export type { Percent } from "../base/units.js";
 export { type Acceptance, type AcceptanceRisks, acceptanceRisks } from "./acceptance-risks.js";
 export { type BandOptions, band } from "./band.js";
+export { betweenGroups, type GroupScatter } from "./between-groups.js";
+export {
+  type Change,
+  changeBetween,
+  type DatedReading,
+  type Drift,
+  driftPerYear,
+  type KnownValue,
+  type Stages,
+} from "./change-between.js";
 export {
   type CombinedUncertainty,
   type Contribution,
@@ -23,6 +33,7 @@ export { conformanceProbability, type Known } from "./conformance.js";
 export { type Coverage, coverageFactor } from "./coverage-factor.js";
 export { type Dropout, dropoutRatio, type PickupAndDropout } from "./dropout-ratio.js";
 export { type EstimatesTogether, estimatesOf } from "./estimates.js";
+export { fitLine, type Line, type LinePoint, valueOnLine } from "./fit-line.js";
 export { formatMeasured, type MeasuredFormat } from "./format-measured.js";
 export { type DecisionRule, type Grade, type GradeOptions, grade } from "./grade.js";
 export { type GradeAllOptions, gradeAll, verdicts } from "./grade-all.js";
@@ -40,5 +51,6 @@ export {
 export { type Repeatability, type RepeatedErrors, repeatability, type Trend } from "./repeatability.js";
 export { type Rounding, roundTo } from "./round-to.js";
 export { type Distribution, type Evaluation, standardUncertainty } from "./standard-uncertainty.js";
+export { type AccuracyAt, type ReadingOnRange, type StatedAccuracy, statedAccuracy } from "./stated-accuracy.js";
 export type { LopsidedTolerance, Tolerance } from "./tolerance.js";
 export { uncertaintyRatio } from "./uncertainty-ratio.js";

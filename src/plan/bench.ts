@@ -5,6 +5,7 @@ import type { ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js
 import { written } from "../base/written.js";
 import { type ElementSetting, healthy } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
+import { checkInput } from "../timeline/index.js";
 import type { Check } from "./check.js";
 import { definition } from "./expect.js";
 
@@ -76,16 +77,34 @@ export const heats = (current: number, { setup: { ratedCurrent } }: RelaySetting
 
 /** What to mind in one check. */
 export function cautionsOf(timeline: Timeline, settings: RelaySettings): string[] {
+  const { exceedances, notChecked } = checkInput(timeline, settings.inputRatings);
+  const tooMuch = exceedances.map(
+    ({ rating, input, at, amount, allowed }) =>
+      `Beyond the ${rating} rating of input ${input} after ${shown(at)} s: ${shown(amount)} of ${shown(allowed)} ${rating === "short-time" ? "A²s or V²s" : "A or V"}. Do not inject it as it is.`,
+  );
+  const unknown = (input: string) => notChecked.some((one) => one.startsWith(`${input} `));
+  const fed = Object.values(timeline.wiring);
+  const isUnknown = (quantity: "current" | "voltage") =>
+    fed.some(({ quantity: own, feeds }) => own === quantity && Object.keys(feeds).some(unknown));
+  return [...tooMuch, ...unchecked(timeline, settings, isUnknown)];
+}
+
+/** High levels on inputs whose ratings nobody gave. */
+function unchecked(
+  timeline: Timeline,
+  settings: RelaySettings,
+  isUnknown: (quantity: "current" | "voltage") => boolean,
+): string[] {
   const current = largest(timeline, "current");
   const voltage = largest(timeline, "voltage");
   const { setup } = settings;
   return [
-    ...(heats(current, settings)
+    ...(heats(current, settings) && isUnknown("current")
       ? [
           `${shown(current)} A is ${shown(current / (setup.ratedCurrent as number))} × rated; the thermal rating of the input is not on the sheet and was not checked.`,
         ]
       : []),
-    ...(setup.ratedVoltage !== undefined && voltage > 1.2 * setup.ratedVoltage
+    ...(setup.ratedVoltage !== undefined && voltage > 1.2 * setup.ratedVoltage && isUnknown("voltage")
       ? [
           `${shown(voltage)} V on one channel; the continuous rating of the input is not on the sheet and was not checked.`,
         ]

@@ -15,6 +15,8 @@ export type {
   SheetElementCommon,
   SheetFrequencyElement,
   SheetFrequencyRateElement,
+  SheetInputRating,
+  SheetInputs,
   SheetNegativeSequenceCurrentElement,
   SheetNegativeSequenceVoltageElement,
   SheetOvercurrentElement,

@@ -4,7 +4,8 @@ import { type Problem, type ProblemCode, printed } from "../base/problem.js";
 import { quantityExample, quantityProblem } from "../base/quantity.js";
 import { resolveSheet } from "./settings.js";
 import type { Sheet } from "./sheet.js";
-import { quantityNamed, sheetShape } from "./sheet-shape.js";
+import { sheetShape } from "./sheet-shape.js";
+import { quantityNamed } from "./typed-shape.js";
 
 /**
  * Reads a setting sheet: whatever came out of a JSON file, held against the shape of a sheet, its units, its curves and

@@ -11,7 +11,7 @@ import { definitionOf, functionNumbers } from "../element/index.js";
 import { type Ratios, readRatio, TRANSFORMERS, type Transformer, transformerBehind, unity } from "./ratio.js";
 import type { RelaySettings } from "./relay-settings.js";
 import { resolveElement } from "./resolve-element.js";
-import { accuracyOf, limitsOf } from "./resolve-source.js";
+import { accuracyOf, limitsOf, ratingsOf } from "./resolve-source.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import type { System } from "./typed-value.js";
 
@@ -61,6 +61,7 @@ export function resolveSheet(
   const sourceAccuracy = attempt<RelaySettings["sourceAccuracy"]>("source.accuracy", {}, () =>
     accuracyOf(given, system),
   );
+  const inputRatings = attempt<RelaySettings["inputRatings"]>("inputs", {}, () => ratingsOf(given, system));
   const seen = new Set<string>();
   const elements = given.elements.flatMap((element, i) => {
     const place = `elements[${i}]`;
@@ -75,7 +76,15 @@ export function resolveSheet(
   const decisionRule = given.decisionRule ?? "simple";
   const toPrimary = Object.fromEntries(elements.flatMap((element) => primaryOver(element, ratios)));
   return {
-    settings: { setup: setupOf(given, frequency, ratios), limits, sourceAccuracy, decisionRule, toPrimary, elements },
+    settings: {
+      setup: setupOf(given, frequency, ratios),
+      limits,
+      sourceAccuracy,
+      inputRatings,
+      decisionRule,
+      toPrimary,
+      elements,
+    },
     problems,
   };
 }

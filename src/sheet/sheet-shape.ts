@@ -3,7 +3,6 @@
  * from. The message of every schema says what is expected, so that problems read alike wherever they are found.
  */
 import * as v from "valibot";
-import { type QuantityKind, quantityExample, quantityPattern } from "../base/quantity.js";
 import { type CurveName, curveNames } from "../curve/index.js";
 import {
   type Definition,
@@ -13,70 +12,13 @@ import {
   type OwnField,
 } from "../element/index.js";
 import type { Sheet, SheetElement } from "./sheet.js";
-
-/** The message of a typed value names its quantity, from which `readSheet` makes the same problem as a reading would. */
-const quantityMessage = (kind: QuantityKind): string => `quantity:${kind}`;
-
-/** The quantity that a message names, if it does. */
-export const quantityNamed = (message: string): QuantityKind | undefined =>
-  message.startsWith("quantity:") ? (message.slice("quantity:".length) as QuantityKind) : undefined;
-
-function typed(kind: QuantityKind, about: string) {
-  const message = quantityMessage(kind);
-  const text = v.pipe(v.string(), v.regex(new RegExp(quantityPattern(kind)), message));
-  return v.pipe(
-    v.union([v.number(), text], message),
-    v.description(`${about}: a number in SI units, or text for ${quantityExample(kind)}.`),
-  );
-}
-
-const lowered = (about: string): string => about.charAt(0).toLowerCase() + about.slice(1);
-const asText = (about: string): string => `text: ${lowered(about)}`;
-
-const text = (about: string) => v.pipe(v.string(asText(about)), v.nonEmpty(asText(about)), v.description(`${about}.`));
-
-function oneOf<const T extends readonly string[]>(names: T, about: string) {
-  return v.pipe(v.picklist(names, `one of ${names.join(", ")}`), v.description(`${about}.`));
-}
-
-const number = (about: string) => v.pipe(v.number(`a number: ${lowered(about)}`), v.description(`${about}.`));
-
-const ratio = (example: string, about: string) =>
-  v.pipe(
-    v.string(`a ratio such as "${example}"`),
-    v.regex(/^[^/]+\/[^/]+$/, `a ratio such as "${example}"`),
-    v.description(`${about}, such as "${example}".`),
-  );
-
-function toleranceOf(kind: QuantityKind) {
-  return v.strictObject(
-    {
-      percent: v.optional(typed("percent", "Percent of the nominal value")),
-      absolute: v.optional(typed(kind, "The absolute tolerance, at the relay")),
-      combine: v.optional(oneOf(["greater", "sum"], "Which counts where both are given")),
-      side: v.optional(oneOf(["both", "low", "high"], 'Which limit is declared; "high" for "at most"')),
-    },
-    'a tolerance such as { "percent": 5, "absolute": "40 ms" }',
-  );
-}
-
-/** One for each kind, so that the JSON Schema says it once. */
-const tolerances = {
-  current: toleranceOf("current"),
-  voltage: toleranceOf("voltage"),
-  frequency: toleranceOf("frequency"),
-  rate: toleranceOf("rate"),
-  ratio: toleranceOf("ratio"),
-  time: toleranceOf("time"),
-};
+import { number, oneOf, ratio, text, time, tolerances, typed } from "./typed-shape.js";
 
 const constants = {
   k: number("The constant k in seconds"),
   alpha: number("The exponent"),
   c: number("The additive constant in seconds"),
 };
-
-const time = (about: string) => typed("time", about);
 
 const curve = v.pipe(
   v.union(
@@ -218,6 +160,28 @@ const source = v.strictObject(
   "a source { currentChannels, voltageChannels, maximumCurrent, maximumVoltage, accuracy }",
 );
 
+function inputRating(kind: "current" | "voltage") {
+  return v.optional(
+    v.strictObject(
+      {
+        continuous: v.optional(typed(kind, "What it carries for ever")),
+        shortTime: v.optional(
+          v.strictObject(
+            { value: typed(kind, "What it carries from cold for a time"), time: time("For how long") },
+            "a short-time rating { value, time }",
+          ),
+        ),
+      },
+      "the rating of an input { continuous, shortTime }",
+    ),
+  );
+}
+
+const inputs = v.strictObject(
+  { current: inputRating("current"), voltage: inputRating("voltage"), ground: inputRating("current") },
+  "the ratings of the relay's inputs { current, voltage, ground }",
+);
+
 /** The whole sheet. */
 export const sheetShape = v.strictObject(
   {
@@ -235,6 +199,7 @@ export const sheetShape = v.strictObject(
     groundCt: v.optional(ratio("100/1", "The ratio of a current transformer of its own for the input ig")),
     openDeltaVt: v.optional(ratio("11 kV/110 V", "The ratio of the open-delta winding for the input vn")),
     source: v.optional(source),
+    inputs: v.optional(inputs),
     decisionRule: v.optional(oneOf(["simple", "guarded", "three-way"], "How uncertainty enters the verdicts")),
     elements: v.pipe(
       v.array(element, "a list of elements"),

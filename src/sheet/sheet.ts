@@ -198,6 +198,22 @@ export interface SheetSource {
     | undefined;
 }
 
+/** What one kind of input of the relay stands, from the relay's own document. */
+export interface SheetInputRating {
+  /** Rms that it carries for ever. */
+  readonly continuous?: Typed | undefined;
+  /** Rms that it carries from cold for a time. */
+  readonly shortTime?: { readonly value: Typed; readonly time: Typed } | undefined;
+}
+
+/** What the inputs of the relay stand; absent: not checked. */
+export interface SheetInputs {
+  readonly current?: SheetInputRating | undefined;
+  readonly voltage?: SheetInputRating | undefined;
+  /** The input `ig`, which often stands less. */
+  readonly ground?: SheetInputRating | undefined;
+}
+
 /** A setting sheet, read and found good; the values are still as typed. */
 export interface Sheet {
   readonly format: "tripwright/sheet@1";
@@ -222,6 +238,8 @@ export interface Sheet {
   /** Ratio of the open-delta winding for the input `vn`, such as `"11 kV/110 V"`. */
   readonly openDeltaVt?: string | undefined;
   readonly source?: SheetSource | undefined;
+  /** Thermal ratings of the relay's inputs, at the relay. */
+  readonly inputs?: SheetInputs | undefined;
   /** How measurement uncertainty enters the verdicts. Default `"simple"`. */
   readonly decisionRule?: DecisionRule | undefined;
   readonly elements: readonly SheetElement[];

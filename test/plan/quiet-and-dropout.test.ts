@@ -223,3 +223,19 @@ test("the whole time is that of all checks", () => {
     9,
   );
 });
+
+describe("what the inputs stand", () => {
+  const inputs = { current: { continuous: "4 × rated", shortTime: { value: "100 × rated", time: "1 s" } } };
+  const cautions = (given: object) => checkNamed(read([instantaneous50], { inputs: given }), "50P/time").cautions;
+
+  test("where the sheet gives it nothing is left unchecked, and a check within it says nothing", () => {
+    expect(cautions(inputs)).toEqual([]);
+    expect(cautions({})[0]).toMatch("was not checked");
+  });
+
+  test("a check beyond it says so, and after how long", () => {
+    // 48 A for 0.19 s are 438 A²s; 20² · 0.5 are 200, reached after 200/48² s.
+    const weak = { current: { shortTime: { value: "20 A", time: "0.5 s" } } };
+    expect(cautions(weak)[0]).toMatch(/Beyond the short-time rating of input ia after 2\.08\d s/);
+  });
+});
