@@ -12,6 +12,15 @@ export type { DecisionRule, Grade } from "../grading/index.js";
 export type { Plan, Sheet } from "../plan/index.js";
 export type { Instrument, TemporaryChange } from "./circumstances.js";
 export { type JudgeOptions, judge } from "./judge.js";
+export {
+  checkOnLoad,
+  expectOnLoad,
+  type Load,
+  type LoadCheck,
+  type LoadLine,
+  type LoadPhasor,
+  type LoadTolerance,
+} from "./on-load.js";
 export { type ReadReadings, readReadings } from "./read-readings.js";
 export type { Reading, ReadingKey, ReadingUncertainty, Stage } from "./reading.js";
 export type {

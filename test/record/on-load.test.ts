@@ -1,0 +1,95 @@
+import fc from "fast-check";
+import { complexPower, polar } from "tripwright/phasor";
+import { checkOnLoad, expectOnLoad, type LoadPhasor } from "tripwright/record";
+import { describe, expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
+import { holds } from "../support/holds.js";
+import { inverse51, read } from "../support/sheets.js";
+
+const sheet = read([inverse51]);
+const load = { active: 3e6, reactive: 1e6, voltage: 11_000, ctRatio: 80, vtRatio: 100 };
+const tolerance = { magnitude: { percent: 5 }, angle: 5 };
+const turned = (list: readonly LoadPhasor[], by: (input: string) => number) =>
+  list.map((one) => ({ ...one, angle: one.angle + by(one.input) }));
+
+describe("what a load puts on the relay", () => {
+  test("gives the load back: three times V·I*, on the primary side", () => {
+    const power = fc.double({ min: -2e7, max: 2e7, noNaN: true });
+    holds(
+      fc.property(power, power, (active, reactive) => {
+        fc.pre(Math.abs(active) + Math.abs(reactive) > 1);
+        const [va, , , ia] = expectOnLoad(sheet, { ...load, active, reactive });
+        const v = polar(va!.magnitude * 100, va!.angle);
+        const i = polar(ia!.magnitude * 80, ia!.angle);
+        const { active: p, reactive: q } = complexPower(v, i);
+        expect(Math.abs(3 * p - active)).toBeLessThanOrEqual(1e-12 * (Math.abs(active) + Math.abs(reactive)));
+        expect(Math.abs(3 * q - reactive)).toBeLessThanOrEqual(1e-12 * (Math.abs(active) + Math.abs(reactive)));
+      }),
+    );
+  });
+
+  test("a lagging load lags its voltage, in either rotation; no load has no angle", () => {
+    for (const rotation of ["ABC", "ACB"]) {
+      const [va, vb, , ia, ib] = expectOnLoad(read([inverse51], { rotation }), load);
+      const lag = (Math.atan2(1, 3) * 180) / Math.PI;
+      expect(va!.angle - ia!.angle).toBeCloseTo(lag, 12);
+      expect(vb!.angle - ib!.angle).toBeCloseTo(lag, 12);
+    }
+    expect(expectOnLoad(sheet, { ...load, active: 0, reactive: 0 })[3]).toEqual({
+      input: "ia",
+      magnitude: 0,
+      angle: 0,
+    });
+  });
+});
+
+describe("the on-load check", () => {
+  const expected = expectOnLoad(sheet, load);
+  const pattern = (by: (input: string) => number) =>
+    checkOnLoad(expected, { measured: turned(expected, by), tolerance });
+  const isCurrent = (input: string) => input.startsWith("i");
+
+  test("is within on every input where everything is as it should be, angles counted round the circle", () => {
+    const { lines, pattern: none } = pattern((input) => (input === "ic" ? 360 : 1));
+    expect(lines.every(({ magnitude, angle }) => magnitude.verdict === "within" && angle.verdict === "within")).toBe(
+      true,
+    );
+    expect(none).toBeUndefined();
+  });
+
+  test.each([
+    ["all currents reversed", (input: string) => (isCurrent(input) ? 180 : 0), undefined],
+    ["one current reversed", (input: string) => (input === "ib" ? 182 : 0), "ib"],
+    ["two phases exchanged", (input: string) => (input === "ib" ? -120 : input === "ic" ? 120 : 0), undefined],
+    [undefined, (input: string) => (isCurrent(input) ? 30 : 0), undefined],
+  ])("%s", (name, by, input) => {
+    const told = pattern(by);
+    expect(told.pattern).toBe(name);
+    expect(told.input).toBe(input);
+    expect(told.lines.some(({ angle }) => angle.verdict === "outside")).toBe(true);
+  });
+
+  test("a wrong ratio shows in the magnitudes alone", () => {
+    const measured = expected.map((one) => ({ ...one, magnitude: one.magnitude * (isCurrent(one.input) ? 0.5 : 1) }));
+    const { lines, pattern: none } = checkOnLoad(expected, { measured, tolerance });
+    expect(lines.map(({ magnitude }) => magnitude.verdict)).toEqual([
+      "within",
+      "within",
+      "within",
+      "outside",
+      "outside",
+      "outside",
+    ]);
+    expect(none).toBeUndefined();
+  });
+
+  test.each([
+    [() => expectOnLoad(sheet, { ...load, voltage: 0 }), "load.voltage"],
+    [() => expectOnLoad(sheet, { ...load, active: Number.NaN }), "load.active"],
+    [() => expectOnLoad(sheet, { ...load, ct: 1 } as never), "load.ct"],
+    [() => checkOnLoad(expected, { measured: expected.slice(1), tolerance }), "expected[0].measured.va"],
+    [() => checkOnLoad(expected, { measured: expected, tolerance: { ...tolerance, angle: 0 } }), "tolerance.angle"],
+  ])("%s is refused by name", (run, path) => {
+    expect(problemsOf(run)).toMatchObject([{ path }]);
+  });
+});
