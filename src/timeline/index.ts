@@ -72,4 +72,5 @@ export {
 export type { Duty, SourceExceedance, SourceLimit, SourceLimits } from "./source-limits.js";
 export { type ChannelAt, type HarmonicAt, type StateAt, stateAt, totalTime } from "./state-at.js";
 export { type StepBy, type Stepped, stepBy } from "./step-by.js";
+export { type Int16Scale, toInt16 } from "./to-int16.js";
 export { type Walk, type WalkedState, type WalkOptions, walk } from "./walk.js";

@@ -1,9 +1,11 @@
-import { above, fail, options, whole } from "../base/check.js";
+import { above, fail, nameIn, options, whole } from "../base/check.js";
 import { room } from "../base/doubles.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Hertz } from "../base/units.js";
 import { checkTimeline } from "./check.js";
-import { fillSpan, type Span, spansOf } from "./spans.js";
+import { filler } from "./fill-record.js";
+import { stateOf } from "./running.js";
+import { type Spans, spansOf } from "./spans.js";
 
 /** Which channel, on which sample clock. */
 export interface RenderOptions {
@@ -52,25 +54,24 @@ const MOST_SAMPLES = 2 ** 27;
  * samples[160]?.toFixed(3); // → "42.426"
  */
 export function render(timeline: Timeline, given: RenderOptions, out?: Float64Array): Float64Array {
-  const { channel, sampleRate } = options(given, ["channel", "sampleRate"]);
-  const { spans, count } = readySpans(timeline, channel, sampleRate);
-  if (count > MOST_SAMPLES)
-    fail(
-      "too-many",
-      "sampleRate",
-      `at most ${MOST_SAMPLES} samples at once (renderChunks makes longer records)`,
-      `${count} samples`,
-    );
-  const filled = room(out, count);
-  for (const span of spans) fillSpan(filled.subarray(span.first, span.first + span.count), span, 0);
-  return filled;
+  options(given, ["channel", "sampleRate"]);
+  const { spans, count } = spansFor(timeline, given);
+  if (count > MOST_SAMPLES) {
+    const most = `at most ${MOST_SAMPLES} samples at once (renderChunks makes longer records)`;
+    fail("too-many", "sampleRate", most, `${count} samples`);
+  }
+  const samples = room(out, count);
+  filler(spans)(samples);
+  return samples;
 }
 
 /**
- * The same record piece by piece, for records longer than memory: each chunk is an array of its own.
+ * The same record piece by piece, for records longer than memory: each chunk is an array of its own, and
+ * every sample is the same to the bit as that of {@link render}.
  *
- * @throws A {@link InputError} as {@link render} does, of any length; for a chunk that is no count from 1 to 2^27.
- * Accuracy: 5e-13 of the peaks, however long the record.
+ * @throws A {@link InputError} at once, as {@link render} does but for the count; for a chunk that is no count from 1 to
+ * 2^27.
+ * Accuracy: as {@link render}.
  * @source as {@link render}
  *
  * @example
@@ -83,42 +84,39 @@ export function render(timeline: Timeline, given: RenderOptions, out?: Float64Ar
  * const [first] = renderChunks(hour, { channel: "v", sampleRate: 1e6, chunk: 1000 });
  * first?.length; // → 1000
  */
-export function* renderChunks(
-  timeline: Timeline,
-  given: RenderChunksOptions,
-): Generator<Float64Array, void, undefined> {
-  const { channel, sampleRate, chunk = 65_536 } = options(given, ["channel", "sampleRate", "chunk"]);
+export function renderChunks(timeline: Timeline, given: RenderChunksOptions): Generator<Float64Array, void, undefined> {
+  const { chunk = 65_536 } = options(given, ["channel", "sampleRate", "chunk"]);
   whole(chunk, [1, MOST_SAMPLES], "chunk", "a number of samples");
-  const { spans, count } = readySpans(timeline, channel, sampleRate);
-  for (let begin = 0; begin < count; begin += chunk) {
-    const end = Math.min(begin + chunk, count);
-    const out = new Float64Array(end - begin);
-    for (const span of spans) {
-      const [from, to] = [Math.max(begin, span.first), Math.min(end, span.first + span.count)];
-      if (from < to) fillSpan(out.subarray(from - begin, to - begin), span, from - span.first);
-    }
-    yield out;
+  const record = spansFor(timeline, given);
+  if (record.count > Number.MAX_SAFE_INTEGER) {
+    fail("too-many", "sampleRate", "samples that can be counted, up to 2^53", `${record.count} samples`);
+  }
+  return chunksOf(record, chunk);
+}
+
+function* chunksOf({ spans, count }: Spans, chunk: number): Generator<Float64Array, void, undefined> {
+  const fill = filler(spans);
+  for (let first = 0; first < count; first += chunk) {
+    const samples = new Float64Array(Math.min(chunk, count - first));
+    fill(samples);
+    yield samples;
   }
 }
 
-function readySpans(timeline: Timeline, channel: string, sampleRate: Hertz): { spans: readonly Span[]; count: number } {
+function spansFor(timeline: Timeline, { channel, sampleRate }: RenderOptions): Spans {
   checkTimeline(timeline, "timeline");
-  if (!Object.hasOwn(timeline.wiring, channel)) {
-    const names = Object.keys(timeline.wiring).join(", ");
-    fail("unknown-name", "channel", `one of the wired channels ${names}`, channel);
-  }
+  nameIn(channel, timeline.wiring, "channel");
   above(sampleRate, 2 * highestOf(timeline, channel), "sampleRate", "a sample rate", "Hz, twice the highest frequency");
   return spansOf(timeline, channel, sampleRate);
 }
 
-/** The highest frequency that the channel reaches, harmonics included. */
+/** The highest frequency that the channel reaches, harmonics included; an angle that moves evenly is a frequency too. */
 function highestOf({ segments }: Timeline, channel: string): Hertz {
-  const highest = segments.map(({ duration, channels }) => {
-    const state = channels[channel];
-    if (state === undefined) return 0;
-    const { frequency, slope, harmonics = [] } = state;
-    const end = frequency + (slope?.frequency ?? 0) * duration;
-    return Math.max(frequency, end) * Math.max(1, ...harmonics.map(({ order }) => order));
-  });
-  return Math.max(0, ...highest);
+  return segments.reduce((highest, segment) => {
+    const { frequency = 0, slope = {}, harmonics = [] } = stateOf(segment, channel) ?? {};
+    const end = frequency + (slope.frequency ?? 0) * segment.duration;
+    const turning = (slope.angle ?? 0) / 360;
+    const orders = harmonics.map(({ order }) => order * Math.max(frequency, end));
+    return Math.max(highest, Math.abs(frequency + turning), Math.abs(end + turning), ...orders);
+  }, 0);
 }

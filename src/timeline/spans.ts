@@ -1,14 +1,14 @@
 /** A channel of a sequence cut into spans of samples: one for each state that has any. */
-import { addChirp } from "../base/chirp.js";
-import { addDecay } from "../base/decay.js";
-import { add, type Double2, fraction, multiply } from "../base/double-double.js";
-import { type Decimal, decimal, toNumber } from "../base/exact.js";
+import { fail } from "../base/check.js";
+import type { Decay } from "../base/decay.js";
+import type { Double2 } from "../base/double-double.js";
+import { countSteps, type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { ChannelState, Timeline } from "../base/sequence.js";
-import { addTone, fillTone } from "../base/synthesis.js";
 import type { Cycles, Hertz } from "../base/units.js";
+import { atStart, type Running, runOn, stateOf, turn } from "./running.js";
 
 /** One cosine of a span; `turn` is where in its cycle it is at the first sample. */
-interface Wave {
+export interface Wave {
   readonly peak: number;
   readonly peakStep: number;
   readonly turn: Cycles;
@@ -16,134 +16,115 @@ interface Wave {
   readonly bend: Double2;
 }
 
-/** The samples of one state, counted from the start of the record. */
-export interface Span {
-  readonly first: number;
-  readonly count: number;
+/** What a channel puts out during one state, along the sample clock. */
+interface Waveform {
   /** None where the channel is off. */
   readonly waves: readonly Wave[];
   readonly offset: number;
-  /** A decaying part as it is at the first sample. */
-  readonly decay?: { readonly initial: number; readonly rate: number };
+  readonly decay?: Decay;
 }
 
-/** How many samples a record has: those with n/sampleRate before its end, so that records join without a gap. */
-export function spansOf({ segments }: Timeline, channel: string, sampleRate: Hertz): { spans: Span[]; count: number } {
+/** The samples of one state, counted from the start of the record. */
+export interface Span extends Waveform {
+  readonly first: number;
+  readonly count: number;
+}
+
+/** The spans of a record, and how many samples it has. */
+export interface Spans {
+  readonly spans: readonly Span[];
+  readonly count: number;
+}
+
+/** The spans of a channel. A state that begins and ends between two samples has none. */
+export function spansOf({ segments }: Timeline, channel: string, sampleRate: Hertz): Spans {
   const rate = decimal(sampleRate, "sampleRate");
   const spans: Span[] = [];
-  let [start, first, cycles] = [decimal(0, ""), 0, decimal(0, "")];
-  let running = decimal(segments.find(({ channels }) => channels[channel])?.channels[channel]?.frequency ?? 0, "");
-  for (const { duration, channels } of segments) {
-    const state = channels[channel];
-    const lasts = decimal(duration, "duration");
-    const end = start.plus(lasts);
-    const next = samplesBefore(end, rate);
-    const frequency = state === undefined ? running : decimal(state.frequency, "frequency");
-    const slope = decimal(state?.slope?.frequency ?? 0, "slope.frequency");
-    if (next > first) {
+  let [start, first, running] = [decimal(0, ""), 0, atStart(segments, channel)];
+  for (const [i, segment] of segments.entries()) {
+    const state = stateOf(segment, channel);
+    const duration = decimal(segment.duration, "duration");
+    const end = start.plus(duration);
+    const count = samplesBefore(end, rate) - first;
+    if (count > 0) {
       const since = decimal(first, "").div(rate).minus(start);
-      const moving = { frequency, slope, cycles, since, rate };
-      spans.push({ first, count: next - first, ...waveformOf(state, moving) });
+      checkSize(state, segment.duration, `timeline.segments[${i}].channels.${channel}`);
+      spans.push({ first, count, ...waveformOf(state, { ...runOn(running, state, since), since, rate, count }) });
     }
-    cycles = cycles.plus(frequency.plus(slope.times(lasts).div(2)).times(lasts)).mod(1);
-    running = frequency.plus(slope.times(lasts));
-    [start, first] = [end, next];
+    running = runOn(running, state, duration);
+    [start, first] = [end, first + count];
   }
   return { spans, count: first };
 }
 
-/** The number of samples before an instant; one that falls on it is after it, give or take the digits of the decimals. */
+/** The number of samples before an instant; one that falls on it is after it, so that records join without a gap. */
 function samplesBefore(end: Decimal, rate: Decimal): number {
-  const exact = end.times(rate);
-  const nearest = exact.round();
-  return toNumber(exact.minus(nearest).abs().lte("1e-18") ? nearest : exact.ceil(), "sampleRate");
+  const { whole, even } = countSteps(end.times(rate), decimal(1, ""));
+  return toNumber(even ? whole : whole.plus(1), "sampleRate");
 }
 
-interface Moving {
-  readonly frequency: Decimal;
-  readonly slope: Decimal;
-  /** ∫ f dt up to the beginning of the state, whole cycles dropped. */
-  readonly cycles: Decimal;
+/** The recurrences need room for twice the peak. */
+function checkSize(state: ChannelState | undefined, duration: number, path: string): void {
+  const { rms = 0, slope = {}, offset = 0, decay, harmonics = [] } = state ?? {};
+  const most = Math.max(rms, rms + (slope.rms ?? 0) * duration);
+  const cosines = harmonics.reduce((sum, harmonic) => sum + harmonic.rms, most);
+  const size = Math.SQRT2 * cosines + Math.abs(offset) + Math.abs(decay?.initial ?? 0);
+  if (!(size < 4e307)) fail("out-of-range", path, "parts whose sum is below 4e307", size);
+}
+
+/** How far the channel has turned at the first sample, and how fast it turns there. */
+interface AtFirst extends Running {
   /** From the beginning of the state to its first sample. */
   readonly since: Decimal;
   readonly rate: Decimal;
+  readonly count: number;
 }
 
-function waveformOf(
-  state: ChannelState | undefined,
-  { frequency, slope, cycles, since, rate }: Moving,
-): Pick<Span, "waves" | "offset" | "decay"> {
+function waveformOf(state: ChannelState | undefined, at: AtFirst): Waveform {
   if (state === undefined) return { waves: [], offset: 0 };
-  const { rms, angle = 0, offset = 0, decay, harmonics = [], slope: slopes = {} } = state;
-  const turned = cycles.plus(frequency.plus(slope.times(since).div(2)).times(since));
-  const step = frequency.plus(slope.times(since)).div(rate);
-  const bend = slope.div(rate).div(rate);
-  // A slope of the angle turns the fundamental alone; a slope of rms moves its peak alone.
-  const turning = decimal(slopes.angle ?? 0, "slope.angle").div(360);
-  const after = toNumber(since, "t");
-  const sample = 1 / toNumber(rate, "sampleRate");
+  const { offset = 0, decay, harmonics = [], slope = {} } = state;
+  const { cycles, frequency, since, rate, count } = at;
+  const seconds = toNumber(since, "t");
+  const period = toNumber(decimal(1, "").div(rate), "sampleRate");
+  // A slope that moves far within a state of one sample has no place to go; nothing else can be beyond all bounds.
+  const moves = count > 1;
+  const step = frequency.div(rate);
+  const bend = decimal(moves ? (slope.frequency ?? 0) : 0, "slope.frequency")
+    .div(rate)
+    .div(rate);
+  // An angle that moves evenly is a frequency too. It turns the fundamental alone, as a slope of rms moves that alone.
+  const turning = decimal(slope.angle ?? 0, "slope.angle").div(360);
   const fundamental: Wave = {
-    peak: Math.SQRT2 * (rms + (slopes.rms ?? 0) * after),
-    peakStep: Math.SQRT2 * (slopes.rms ?? 0) * sample,
-    turn: turnOf(turned.plus(turning.times(since)), angle),
+    peak: Math.SQRT2 * (state.rms + (slope.rms ?? 0) * seconds),
+    peakStep: moves ? Math.SQRT2 * (slope.rms ?? 0) * period : 0,
+    turn: turn(cycles.plus(turning.times(since)), state.angle ?? 0) / 360,
     step: pairOf(step.plus(turning.div(rate))),
     bend: pairOf(bend),
   };
   const others = harmonics.map(
-    (harmonic): Wave => ({
-      peak: Math.SQRT2 * harmonic.rms,
+    ({ order, rms, angle = 0 }): Wave => ({
+      peak: Math.SQRT2 * rms,
       peakStep: 0,
-      turn: turnOf(turned.times(harmonic.order), harmonic.angle ?? 0),
-      step: pairOf(step.times(harmonic.order)),
-      bend: pairOf(bend.times(harmonic.order)),
+      turn: turn(cycles.times(order), angle) / 360,
+      step: pairOf(step.times(order)),
+      bend: pairOf(bend.times(order)),
     }),
   );
   return {
     waves: [fundamental, ...others].filter(({ peak, peakStep }) => peak !== 0 || peakStep !== 0),
-    offset,
+    offset: offset + 0,
     ...(decay && {
-      decay: { initial: decay.initial * Math.exp(-after / decay.tau), rate: -sample / decay.tau },
+      decay: {
+        initial: decay.initial * Math.exp(-seconds / decay.tau),
+        // Beyond 1e4 nothing is left after one sample, and infinity times 0 is no number.
+        rate: Math.max(-1e4, -period / decay.tau),
+      },
     }),
   };
 }
-
-/** Whole cycles are dropped before anything is rounded. */
-const turnOf = (cycles: Decimal, angle: number): Cycles =>
-  toNumber(cycles.plus(decimal(angle, "angle").div(360)).mod(1), "angle");
 
 /** As two doubles. What the first one leaves is counted from its exact value, not from its shortest decimal. */
 function pairOf(exact: Decimal): Double2 {
   const high = toNumber(exact, "frequency");
   return [high, toNumber(exact.minus(decimal(high.toFixed(100), "frequency")), "frequency")];
-}
-
-/** Fills `out` with samples of a span from the one that is `skip` behind its first. */
-export function fillSpan(out: Float64Array, { waves, offset, decay }: Span, skip: number): void {
-  const [first, ...others] = waves.map((wave) => ahead(wave, skip));
-  if (first === undefined) out.fill(offset);
-  else if (isTone(first)) fillTone(out, first, offset);
-  else {
-    out.fill(offset);
-    addChirp(out, first);
-  }
-  for (const wave of others) {
-    if (isTone(wave)) addTone(out, wave);
-    else addChirp(out, wave);
-  }
-  if (decay !== undefined) addDecay(out, { ...decay, initial: decay.initial * Math.exp(decay.rate * skip) });
-}
-
-const isTone = ({ peakStep, bend }: Wave): boolean => peakStep === 0 && bend[0] === 0;
-
-/** The same cosine some samples later. */
-function ahead(wave: Wave, skip: number): Wave {
-  if (skip === 0) return wave;
-  const { peak, peakStep, turn, step, bend } = wave;
-  const along = add(step, multiply(bend, [skip / 2, 0]));
-  return {
-    ...wave,
-    peak: peak + peakStep * skip,
-    turn: turn + fraction(multiply(along, [skip, 0])),
-    step: add(step, multiply(bend, [skip, 0])),
-  };
 }
