@@ -1,4 +1,5 @@
 /** Where functions start, and where they let go. */
+import { object } from "../base/check.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import { checkedDefinition } from "./check-setting.js";
 import type { Definition } from "./definition.js";
@@ -17,7 +18,10 @@ import type { Distance, ElementSetting } from "./setting.js";
  * const law = { curve: "iec-inverse", startRatio: 1.1 } as const;
  * startLevel({ id: "51P", function: "51", watches: "phase", pickup: 4, law, measuringDelay: 0.04, contact: "trip", accuracy }); // → 4.4
  */
-export const startLevel = (setting: ElementSetting): number => toNumber(exactStart(setting), "pickup");
+export function startLevel(setting: ElementSetting): number {
+  object(object(setting, "", "the settings of a function").law, "law", "a time law");
+  return toNumber(exactStart(setting), "pickup");
+}
 
 /**
  * Where a function lets go: its dropout ratio × start, or start ∓ its dropout difference; what is usual for the function

@@ -2,6 +2,7 @@
 
 import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
+import { object } from "../base/check.js";
 import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
 import { written } from "../base/written.js";
 import { type Curve, type CurveSetting, operateTime, standardCurve, type TableCurve } from "../curve/index.js";
@@ -26,7 +27,7 @@ export interface Expectation {
 }
 
 export const definition = (setting: ElementSetting): Definition =>
-  definitionOf(setting.function) as unknown as Definition;
+  definitionOf(object(setting, "setting", "the settings of a function").function) as unknown as Definition;
 
 export const isInverse = ({ law: { curve } }: ElementSetting): boolean =>
   typeof curve === "string" || curve.form !== "definite";
@@ -52,9 +53,9 @@ export function expectPickup(setting: ElementSetting): Expectation {
 
 /** The level at which a function must let go, where the sheet declares one. */
 export function expectDropout(setting: ElementSetting): Answer<Expectation, string> {
+  const { unit } = definition(setting);
   if (setting.dropout === undefined)
     return { kind: "none", reason: "the sheet declares no dropout that a reading could be held against" };
-  const { unit } = definition(setting);
   const tolerance = setting.accuracy.dropout ?? setting.accuracy.pickup;
   const accepted = band(dropoutLevel(setting), tolerance);
   const declared =

@@ -1,3 +1,4 @@
+import { fail } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
 import { readSheet } from "../sheet/index.js";
@@ -30,6 +31,8 @@ export type PlannedSheet =
  * planned.map((item) => "plan" in item ? item.plan.checks.length : item.problems[0]?.path); // → [3, "frequency"]
  */
 export function* planEach(sheets: Iterable<unknown>): Generator<PlannedSheet, void, undefined> {
+  if (typeof (sheets as Iterable<unknown> | undefined)?.[Symbol.iterator] !== "function")
+    fail("wrong-type", "sheets", "sheets that can be gone through one by one", sheets);
   let index = 0;
   for (const given of sheets) {
     yield plannedSheet(given, index);

@@ -1,4 +1,4 @@
-import { fail } from "../base/check.js";
+import { fail, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
@@ -62,9 +62,8 @@ export function rehearse(
   timeline: Timeline,
   given: RehearsalOptions = {},
 ): Rehearsal {
-  if (!Array.isArray(elements)) fail("wrong-type", "elements", "a list of element settings", elements);
-  totalTime(timeline);
   const playing = playersOf(elements, given);
+  totalTime(timeline);
   let relay = relayAtRest(playing, turnedAtStart(timeline.segments));
   const events: RehearsedEvent[] = [];
   const log: ElementEvent[] = [];
@@ -81,6 +80,8 @@ export function rehearse(
 
 /** The elements with the errors that they play; the scatter of one does not depend on which others take part. */
 export function playersOf(elements: readonly ElementSetting[], given: RehearsalOptions): Rehearsed[] {
+  if (!Array.isArray(elements)) fail("wrong-type", "elements", "a list of element settings", elements);
+  for (const [i, element] of elements.entries()) object(element, `elements[${i}]`, "the settings of a function");
   const { errors = {}, seed = 0 } = checkOptions(given, elements);
   return elements.map((element, i) =>
     within(`elements[${i}]`, () => rehearsed(element, errors[element.id], normalNumbers(seedOf(element.id, seed)))),

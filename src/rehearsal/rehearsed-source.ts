@@ -1,4 +1,4 @@
-import { options } from "../base/check.js";
+import { object, options } from "../base/check.js";
 import type { ChannelStates, Lever, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { ElementSetting } from "../element/index.js";
@@ -62,6 +62,7 @@ export function rehearsedSource(
     "seed",
   ]);
   const players = playersOf(elements, playing);
+  object(rest, "rest", "the level at rest { level, time }");
   const at = (level: number, duration: Seconds) => ({
     name: `level ${level}`,
     duration,

@@ -1,4 +1,5 @@
 /** What a record says, check by check, in words: shared by every form in which it is handed over. */
+import { fail, object } from "../base/check.js";
 import { sentence } from "../base/problem.js";
 import { written } from "../base/written.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
@@ -38,6 +39,24 @@ export interface Line {
 export function outcomeOf(verdict: Verdict): Outcome {
   if (verdict.status === "graded") return verdict.grade.verdict;
   return verdict.status === "not-taken" ? "not taken" : "impossible";
+}
+
+/** Looks at what is to be handed over, before anything is written. */
+export function checkRecord(record: TestRecord): TestRecord {
+  object(record, "record", "a record");
+  object(record.sheet, "record.sheet", "the sheet of a record");
+  checkPlan(record.plan, "record.plan");
+  if (!Array.isArray(record.verdicts)) fail("wrong-type", "record.verdicts", "a list of verdicts", record.verdicts);
+  return record;
+}
+
+/** The same for a plan. */
+export function checkPlan(plan: Plan, path: string): Plan {
+  object(plan, path, "a plan");
+  object(plan.about, `${path}.about`, "which relay it is { substation, feeder, relay }");
+  for (const name of ["checks", "impossible", "cautions", "findings"] as const)
+    if (!Array.isArray(plan[name])) fail("wrong-type", `${path}.${name}`, "a list, as `plan` makes it", plan[name]);
+  return plan;
 }
 
 /** How many checks came out how. */

@@ -3,6 +3,7 @@ import type { Check } from "../plan/index.js";
 import type { TestRecord } from "../record/index.js";
 import {
   checkOf,
+  checkRecord,
   countsInWords,
   findingsInWords,
   type Line,
@@ -16,6 +17,7 @@ import { type Block, type CellText, type Handover, listed, paragraph, type Secti
 import { minutes } from "./shown.js";
 
 export function recordDocument(record: TestRecord): Handover {
+  checkRecord(record);
   const lines = linesOf(record);
   return {
     title: `Relay test record: ${record.sheet.relay}`,

@@ -1,7 +1,7 @@
-import { nameIn, object, options } from "../base/check.js";
+import { nameIn, options } from "../base/check.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Check, Plan } from "../plan/index.js";
-import { alternativeInWords, expectedInWords, plannedInjection, plannedOnPrimary } from "./account.js";
+import { alternativeInWords, checkPlan, expectedInWords, plannedInjection, plannedOnPrimary } from "./account.js";
 import { type Handover, listed, type Section } from "./document.js";
 import { asHtml } from "./html.js";
 import { asMarkdown } from "./markdown.js";
@@ -38,7 +38,7 @@ const FORMS = { markdown: asMarkdown, html: asHtml } as const;
  * siteCard(plan(sheet)).split("\n")[0]; // → "# Site card: F12"
  */
 export function siteCard(plan: Plan, given: SiteCardOptions = {}): string {
-  object(plan, "plan", "a plan");
+  checkPlan(plan, "plan");
   const { form = "markdown" } = options(given, ["form"]);
   return FORMS[nameIn(form, FORMS, "form")](cardOf(plan));
 }

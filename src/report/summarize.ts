@@ -1,5 +1,14 @@
 import type { TestRecord } from "../record/index.js";
-import { countsInWords, findingsInWords, type Line, linesOf, OUTCOMES, oneLine, problemsInWords } from "./account.js";
+import {
+  checkRecord,
+  countsInWords,
+  findingsInWords,
+  type Line,
+  linesOf,
+  OUTCOMES,
+  oneLine,
+  problemsInWords,
+} from "./account.js";
 
 /**
  * A record for the terminal: how many checks are within, outside, undecided, not taken, impossible, and each that is
@@ -22,6 +31,7 @@ import { countsInWords, findingsInWords, type Line, linesOf, OUTCOMES, oneLine, 
  * summarize(record).split("\n")[1]; // → "4 checks: 0 within, 1 outside, 0 undecided, 2 not taken, 1 impossible"
  */
 export function summarize(record: TestRecord): string {
+  checkRecord(record);
   const { substation, feeder, relay } = record.sheet;
   const lines = linesOf(record);
   const width = Math.max(...lines.map(({ id, stage }) => nameOf(id, stage).length));

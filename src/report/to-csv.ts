@@ -1,6 +1,6 @@
 import type { Band } from "../base/band.js";
 import type { Judged, TestRecord, Verdict } from "../record/index.js";
-import { checkOf, outcomeOf } from "./account.js";
+import { checkOf, checkRecord, outcomeOf } from "./account.js";
 
 const COLUMNS = [
   "check",
@@ -56,6 +56,7 @@ type Row = { readonly [C in (typeof COLUMNS)[number]]?: Cell };
  * toCsv(record).split("\r\n")[3]; // → "50P/time,50P,50,operate-time,as-found,1,outside,s,0.1,0.06,0.14,0.145,,,0.045,45,1.125,0.005,48,,A,,,,,"
  */
 export function toCsv(record: TestRecord): string {
+  checkRecord(record);
   const rows = record.verdicts.flatMap((verdict) => rowsOf(verdict, record));
   return [COLUMNS.join(","), ...rows.map((row) => COLUMNS.map((column) => cellText(row[column])).join(","))]
     .join("\r\n")

@@ -9,7 +9,7 @@ async function printedBy(script: string, ...options: string[]): Promise<string> 
   process.argv = ["node", script, ...options];
   try {
     vi.resetModules();
-    await import(`../../examples/${script}`);
+    await import(`../../examples/${script}.js`);
     return printed.join("\n");
   } finally {
     process.argv = argv;
@@ -18,14 +18,14 @@ async function printedBy(script: string, ...options: string[]): Promise<string> 
 }
 
 test("a rehearsal tells a relay that is right from one whose multiplier is wrong", async () => {
-  const [right, wrong, loose] = (await printedBy("rehearse.js")).split("\n\n");
+  const [right, wrong, loose] = (await printedBy("rehearse")).split("\n\n");
   expect(right).toMatch("35 within, 0 outside");
   expect(wrong).toMatch(/OUTSIDE\n.*51P\/time@3.*\n.*51P\/time@7/);
   expect(loose).toMatch(/51P\/pickup +expected 3\.800 to 4\.200 A/);
 });
 
 test("a fleet is planned with its progress, and says how the time grew", async () => {
-  const printed = await printedBy("fleet.js", "20");
+  const printed = await printedBy("fleet", "20");
   expect(printed).toMatch("20 of 20 relays, 400 checks");
   expect(printed).toMatch(/20 relays planned: \d+\.\d ms each\.\nThe second half took/);
 });

@@ -3,6 +3,7 @@ import { dropoutLevel, inputsOf, operateTimeOf, startLevel } from "tripwright/el
 import { type Check, plan, planEach, type Sheet, settingsOf } from "tripwright/plan";
 import { totalTime } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 import {
   bandOf,
@@ -200,6 +201,10 @@ describe("many sheets", () => {
     plans.next();
     expect(asked).toEqual([0, 1]);
     plans.return();
+  });
+
+  test("that cannot be gone through are refused by name", () => {
+    expect(problemsOf(() => [...planEach(undefined as never)])).toMatchObject([{ path: "sheets" }]);
   });
 
   test("a bad one stops nobody but itself", () => {

@@ -142,6 +142,10 @@ describe("a rehearsed source", () => {
     );
   });
 
+  test("no elements are refused by name", () => {
+    expect(problemsOf(() => rehearsedSource(undefined as never, {} as never))).toMatchObject([{ path: "elements" }]);
+  });
+
   test("an unknown field is refused by name", () => {
     expect(problemsOf(() => rehearsedSource([setting], { contacts: [] } as never))).toMatchObject([
       { path: "contacts" },

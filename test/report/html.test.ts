@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { plan } from "tripwright/plan";
 import { judge, readReadings } from "tripwright/record";
-import { siteCard, toHtml } from "tripwright/report";
+import { siteCard, summarize, toCsv, toHtml, toJson, toMarkdown } from "tripwright/report";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
@@ -140,5 +140,18 @@ describe("the site card", () => {
     ["an unknown option", [plan(read([inverse51])), { paper: "A4" }], "paper"],
   ])("%s is refused by name", (_what, given, path) => {
     expect(problemsOf(() => siteCard(...(given as Parameters<typeof siteCard>)))).toMatchObject([{ path }]);
+  });
+});
+
+describe("what is no record is refused by name, in every form", () => {
+  test.each([
+    [undefined, "record"],
+    [null, "record"],
+    [{}, "record.sheet"],
+    [{ sheet: {} }, "record.plan"],
+    [{ sheet: {}, plan: { about: {} } }, "record.plan.checks"],
+  ])("%j", (given, path) => {
+    for (const form of [toHtml, toMarkdown, toCsv, summarize, toJson])
+      expect(problemsOf(() => form(given as never))).toMatchObject([{ path }]);
   });
 });
