@@ -69,6 +69,7 @@ const SIZES: { readonly [table: string]: Size } = {
   "timeline/phase-continuity": { rows: 3, values: 17 },
   "timeline/state-jump": { rows: 3, values: 9 },
   "timeline/readback": { rows: 1, values: 2 },
+  "timeline/sample-clock": { rows: 3, values: 3 },
   "grading/rounding": { rows: 24, values: 60 },
   "grading/tolerance": { rows: 8, values: 24 },
   "grading/decision-rules": { rows: 10, values: 30 },

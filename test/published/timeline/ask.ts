@@ -1,4 +1,4 @@
-import { levels, linearRamp, staircase, stateAt, stepsWithRest, totalTime } from "tripwright/timeline";
+import { levels, linearRamp, render, staircase, stateAt, stepsWithRest, totalTime } from "tripwright/timeline";
 import { number } from "../given.js";
 import type { Answers, Ask } from "../harness.js";
 import type { Inputs } from "../table.js";
@@ -70,6 +70,16 @@ function dwell(inputs: Inputs): Answers {
   };
 }
 
+/** Samples are counted over ten states, so that a tenth of one shows. */
+function sampleClock(inputs: Inputs): Answers {
+  const state = { duration: number(inputs, "time_s"), state: { rms: 1, frequency: 50 } };
+  const record = render(states(...Array.from({ length: 10 }, () => state)), {
+    channel: "i",
+    sampleRate: number(inputs, "fs_Hz"),
+  });
+  return { exact_samples: record.length / 10 };
+}
+
 /** The row does not say where its ramp would end; anything beyond the reading serves. */
 function readback(inputs: Inputs): Answers {
   const pieces = linearRamp({ from: number(inputs, "start"), to: 120, rate: number(inputs, "rate_per_s") });
@@ -103,4 +113,5 @@ export const timeline: { readonly [table: string]: Ask } = {
   "timeline/phase-continuity": phaseContinuity,
   "timeline/state-jump": stateJump,
   "timeline/readback": readback,
+  "timeline/sample-clock": sampleClock,
 };

@@ -1,6 +1,5 @@
 /** Where in its cycle a channel is when its frequency moves, changes, or its angle is set anew. */
-import { valueAt } from "tripwright/sinusoid";
-import { stateAt, type Timeline, totalTime } from "tripwright/timeline";
+import { render, stateAt, type Timeline, totalTime } from "tripwright/timeline";
 import { number } from "../given.js";
 import type { Answers } from "../harness.js";
 import type { Inputs } from "../table.js";
@@ -8,18 +7,25 @@ import { states } from "./sequences.js";
 
 const phaseAt = (timeline: Timeline, t: number): number => stateAt(timeline, t).channels["i"]?.phase ?? Number.NaN;
 
-/** The value of a sinusoid of peak 1 at a phase. */
-const atPhase = (phase: number): number => valueAt({ rms: Math.SQRT1_2, frequency: 0, angle: phase }, 0);
+/** The times of the rows are on this clock. */
+const SAMPLE_RATE = 10_000;
+
+/** The sample of a record at an instant, in units of the peak; states have an rms value of 1. */
+const sampleAt = (timeline: Timeline, t: number): number =>
+  (render(timeline, { channel: "i", sampleRate: SAMPLE_RATE })[Math.round(t * SAMPLE_RATE)] ?? Number.NaN) / Math.SQRT2;
 
 export function chirp(inputs: Inputs): Answers {
   const [f0, f1, duration] = [number(inputs, "f0_Hz"), number(inputs, "f1_Hz"), number(inputs, "duration_s")];
   const slope = { frequency: (f1 - f0) / duration };
-  const timeline = states({ duration, state: { rms: 1, frequency: f0, angle: number(inputs, "phi0_deg"), slope } });
-  const end = phaseAt(timeline, duration);
+  const angle = number(inputs, "phi0_deg");
+  const ramp = { duration, state: { rms: 1, frequency: f0, angle, slope } };
+  const timeline = states(ramp);
+  // The sample at the end is the first of what comes after.
+  const andAfter = states(ramp, { duration: 1, state: { rms: 1, frequency: f1, angle } });
   return {
-    end_phase_wrapped_deg: end,
+    end_phase_wrapped_deg: phaseAt(timeline, duration),
     mid_phase_wrapped_deg: phaseAt(timeline, duration / 2),
-    value_cos_at_end: atPhase(end),
+    value_cos_at_end: sampleAt(andAfter, duration),
   };
 }
 
@@ -45,7 +51,7 @@ export function phaseContinuity(inputs: Inputs): Answers {
 export function stateJump(inputs: Inputs): Answers {
   const [frequency, duration] = [number(inputs, "f_Hz"), number(inputs, "t_change_s")];
   const state = (name: string) => ({ duration, state: { rms: 1, frequency, angle: number(inputs, name) } });
-  const before = atPhase(phaseAt(states(state("angle_before_deg")), duration));
-  const after = atPhase(phaseAt(states(state("angle_before_deg"), state("angle_after_deg")), duration));
+  const before = sampleAt(states(state("angle_before_deg"), state("angle_before_deg")), duration);
+  const after = sampleAt(states(state("angle_before_deg"), state("angle_after_deg")), duration);
   return { value_before: before, value_after_absolute_reference: after, jump_absolute: after - before };
 }
