@@ -1,4 +1,4 @@
-/** Where an increasing function crosses zero. */
+/** Where an increasing function crosses zero, and where a dip is deepest. */
 
 const MOST_STEPS = 200;
 
@@ -25,4 +25,15 @@ export function rootOfIncreasing(
     x = next;
   }
   return x;
+}
+
+/** Where a function with one dip between two places is least, by golden section. */
+export function bottomBetween(f: (x: number) => number, [low, high]: readonly [number, number]): number {
+  let [a, b] = [low, high];
+  for (let step = 0; step < 60; step++) {
+    const [left, right] = [a + 0.382 * (b - a), b - 0.382 * (b - a)];
+    if (f(left) <= f(right)) b = right;
+    else a = left;
+  }
+  return a;
 }

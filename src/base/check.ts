@@ -49,6 +49,11 @@ export function nameIn<K extends string>(name: unknown, table: Readonly<Record<K
   return fail("unknown-name", path, `one of ${Object.keys(table).join(", ")}`, name);
 }
 
+/** Text, such as a name. */
+export function text(value: string, path: string, what: string): string {
+  return typeof value === "string" ? value : failType(path, what, value);
+}
+
 /** A plain object, not null and not an array. */
 export function object<T extends object>(value: T, path: string, what: string): T {
   if (typeof value === "object" && value !== null && !Array.isArray(value)) return value;

@@ -27,36 +27,49 @@ export interface Chirp extends Tone {
 
 /** In the 56 steps of a strand roundings grow by 56²/2 at the worst, where ω comes near a multiple of 90°. */
 const BLOCK = 112;
-const MADE_ANEW = 896; // every 8 blocks
-
-type Phasor = ReturnType<typeof phasorAfter>;
+const MADE_ANEW = 1792; // every 16 blocks
 
 /** Adds to what is there. */
-export function addChirp(out: Float64Array, { peak, peakStep, turn, step, bend }: Chirp): void {
+export function addChirp(out: Float64Array, { peak, peakStep, turn: start, step, bend }: Chirp): void {
   const half = multiply(bend, [0.5, 0]);
-  const phasorAt = (n: number) => phasorAfter(turn + cyclesAfter(add(step, multiply(half, [n, 0])), n));
+  const phasorAt = (n: number) => phasorAfter(start + cyclesAfter(add(step, multiply(half, [n, 0])), n));
   const whole = out.length - (out.length % 4);
   const bent = tableOf(half, Math.min(BLOCK, whole));
   const faster = phasorAfter(cyclesAfter(bend, BLOCK));
   const further = phasorAfter(cyclesAfter(bend, BLOCK * BLOCK));
-  let [now, each, onward] = [faster, faster, faster];
+  // At 0 the phasor of φ, at 2 that of ω, at 4 that from this block to the next, at 6 the peak and its step: doubles in
+  // an array, as numbers that are handed over would be boxed for every block.
+  const now = new Float64Array(8);
+  now[7] = peakStep;
   for (let first = 0; first < whole; first += BLOCK) {
     if (first % MADE_ANEW === 0) {
       const stepHere = add(step, multiply(bend, [first, 0]));
-      now = phasorAt(first);
-      each = phasorAfter(cyclesAfter(stepHere, 1));
-      onward = phasorAfter(cyclesAfter(add(stepHere, multiply(half, [BLOCK, 0])), BLOCK));
+      set(now, 0, phasorAt(first));
+      set(now, 2, phasorAfter(cyclesAfter(stepHere, 1)));
+      set(now, 4, phasorAfter(cyclesAfter(add(stepHere, multiply(half, [BLOCK, 0])), BLOCK)));
     } else {
-      now = times(now, onward);
-      each = times(each, faster);
-      onward = times(onward, further);
+      turn(now, 0, now[4]!, now[5]!);
+      turn(now, 2, faster.re, faster.im);
+      turn(now, 4, further.re, further.im);
     }
-    addBlock(out, first, Math.min(first + BLOCK, whole), now, each, bent, peak + peakStep * first, peakStep);
+    now[6] = peak + peakStep * first;
+    addBlock(out, first, Math.min(first + BLOCK, whole), now, bent);
   }
   for (let n = whole; n < out.length; n++) out[n]! += (peak + peakStep * n) * phasorAt(n).re;
 }
 
-const times = (p: Phasor, q: Phasor): Phasor => ({ re: p.re * q.re - p.im * q.im, im: p.re * q.im + p.im * q.re });
+function set(phasors: Float64Array, at: number, { re, im }: ReturnType<typeof phasorAfter>): void {
+  phasors[at] = re;
+  phasors[at + 1] = im;
+}
+
+/** Turns the phasor at a place of the array by another one. */
+function turn(phasors: Float64Array, at: number, cos: number, sin: number): void {
+  const re = phasors[at]!;
+  const im = phasors[at + 1]!;
+  phasors[at] = re * cos - im * sin;
+  phasors[at + 1] = im * cos + re * sin;
+}
 
 interface Table {
   readonly cosines: Float64Array;
@@ -75,18 +88,13 @@ function tableOf(half: Double2, length: number): Table {
   return { cosines, sines };
 }
 
-function addBlock(
-  out: Float64Array,
-  first: number,
-  end: number,
-  now: Phasor,
-  each: Phasor,
-  { cosines, sines }: Table,
-  peak: number,
-  peakStep: number,
-): void {
-  const { re, im } = now;
-  const { re: cos, im: sin } = each;
+function addBlock(out: Float64Array, first: number, end: number, now: Float64Array, { cosines, sines }: Table): void {
+  const re = now[0]!;
+  const im = now[1]!;
+  const cos = now[2]!;
+  const sin = now[3]!;
+  const peak = now[6]!;
+  const peakStep = now[7]!;
   const cosOfTwo = cos * cos > 0.5 ? 1 - 2 * sin * sin : 2 * cos * cos - 1; // by the smaller square, which rounds least
   const sinOfTwo = 2 * cos * sin;
   const twice = 2 * cosOfTwo;

@@ -1,10 +1,10 @@
 /** What stands beside the readings: the instruments they were read on, and what was changed for the work. */
 import { fail, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
+import { isInstant } from "../base/instant.js";
 import type { Problem } from "../base/problem.js";
 import { band, type Tolerance } from "../grading/index.js";
 import type { Unit } from "../plan/index.js";
-import { isInstant } from "./instant.js";
 import type { Reading } from "./reading.js";
 import { keyOf } from "./reading.js";
 

@@ -1,10 +1,10 @@
 import { fail, object } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
+import { isInstant } from "../base/instant.js";
 import type { Problem } from "../base/problem.js";
 import { type QuantityKind, quantity } from "../base/quantity.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
 import { type CsvRow, parseCsv } from "./csv.js";
-import { isInstant } from "./instant.js";
 import { keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
 
 /** The readings that are good, and what is wrong with the others. */

@@ -1,176 +1,141 @@
-import { above, fail, finite, object, options } from "../base/check.js";
-import { countSteps, decimal, toNumber } from "../base/exact.js";
-import { within } from "../base/input-error.js";
-import type { ChannelState, Timeline } from "../base/sequence.js";
+import { fail, options } from "../base/check.js";
+import { toNumber } from "../base/exact.js";
+import type { Segment, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
+import { beyondLimits, type Found, type SourceLimit } from "./beyond-limits.js";
 import { checkTimeline } from "./check.js";
-import { tooLong } from "./duty.js";
-import type { SourceExceedance, SourceLimit, SourceLimits } from "./source-limits.js";
-import { passedAt, placeOf, rmsAfter, type Stand, standsOf } from "./stand.js";
+import { openPaths, rulesOf } from "./rules.js";
+import { stateOf } from "./running.js";
+import { type ChannelLimits, type ReadLimits, readLimits, type SourceLimits, STEPS } from "./source-limits.js";
+import { drivenStates } from "./stages.js";
 
-/** What came of the check. */
+/** Where a channel is asked for more than its source can make. */
+export interface SourceExceedance {
+  readonly limit: SourceLimit;
+  readonly channel: string;
+  /** The name of the state in which it begins, and its place in the timeline, from 0. */
+  readonly segment: string;
+  readonly index: number;
+  /** When it begins, in seconds since the start of the timeline. */
+  readonly at: Seconds;
+  /** How long it lasts, through as many states as it takes. */
+  readonly lasts: Seconds;
+  /** The worst value; of a resolution the value that is asked for, of a duty the seconds above the level. */
+  readonly amount: number;
+  /** The limit; of a resolution the nearest value that the source can make. */
+  readonly allowed: number;
+  /** Of both. */
+  readonly unit: "A" | "V" | "VA" | "Hz" | "°" | "s";
+  /** Of a duty: the level, in A or V. */
+  readonly above?: number;
+}
+
+/** Whether a source can make a timeline. */
 export interface SourceCheck {
-  /** In order of time; none where the source can make all of it, as far as it was checked. */
+  /** In order of time; none where the source can make the timeline, as far as was checked. */
   readonly exceedances: readonly SourceExceedance[];
-  /** Limits that were not given, such as `current.power`. */
+  /**
+   * What was not checked because nobody said how much there may be, by the path where it would stand: `current.power` for
+   * all current channels, `channels.i2.power` for one of them, `current.burden` where power or compliance wait for it.
+   */
   readonly notChecked: readonly string[];
 }
 
-const LIMITS = ["maximum", "resolution", "burden", "power", "compliance", "duty"] as const;
-
 /**
- * Whether a source can make a sequence: rms with harmonics against the maximum, power and compliance into the burden, times
- * at high levels, frequencies, and levels between two steps. A limit passed inside a ramp is told at the instant at which it
- * is passed.
+ * Whether a test source can put out a timeline, every state at its full duration: where it is asked for more than its
+ * limits, how long and how much.
  *
- *     current: power = rms² · burden, compliance = rms · burden          voltage: power = rms²/burden
+ * The rms value at an instant is that of all parts, √(rms² + Σ rms_h² + (offset + initial · exp(−since/tau))²), and a peak
+ * is √2 · (rms + Σ rms_h) + |offset + initial · exp(−since/tau)|, which bounds what harmonics can add up to. A current puts
+ * rms² · burden into its burden, a voltage rms²/burden; compliance is rms · burden. Along a ramp the instant is found at
+ * which a limit is passed; what is just at a limit does not exceed it. A duty counts the time above its level, through
+ * states and ramps. What stands still must stand on the grid of the resolution. The frequency of a channel that puts out
+ * nothing does not matter; a frequency of 0 makes a direct value of √2 · rms · cos(phase).
  *
- * @throws A {@link InputError} for a timeline that is not valid, limits that are not above 0, unknown keys, and a power or
- * compliance without a burden.
- * Accuracy: a few units in the last place; whether a level lies on a step is decided in exact decimals.
- * @source definition; common practice
+ * A source is not all: mind what the relay's inputs stand (see {@link checkInput}), and never open a CT secondary.
+ *
+ * @param limits - In A, V, VA, Ω, Hz, degrees and s, by quantity; `channels` by name in place of those, limit by limit.
+ * Channels that the timeline does not have may be among them.
+ * @throws A {@link InputError} for a timeline or limits that are not valid, with the path of what is wrong, and for
+ * amounts beyond the range of a double.
+ * Accuracy: verdicts, amounts and instants of constant states, and of ramps without a decaying part, are exact decimals
+ * rounded once; ramps may end 1e-12 of a limit above it. Instants along a decay are 2 units in the last place of the time
+ * in their state.
+ * @source common practice; the rms value of an asymmetrical current at an instant: IEEE C37.010
  *
  * @example
- * import { checkSource, linearRamp, ramp } from "tripwright/timeline";
- * const timeline = ramp({
- *   base: { i: { rms: 0, frequency: 50 } }, lever: { i: { rms: 1 } },
- *   pieces: linearRamp({ from: 0, to: 40, rate: 10 }), wiring: { i: { quantity: "current", feeds: { ia: 1 } } },
+ * import { checkSource, faultSequence } from "tripwright/timeline";
+ * const timeline = faultSequence({
+ *   before: { i: { rms: 1, frequency: 50 } },
+ *   fault: { i: { rms: 40, frequency: 50 } },
+ *   settleFor: 2,
+ *   giveUpAfter: 1.5,
+ *   wiring: { i: { quantity: "current", feeds: { ia: 1 } } },
  * });
- * const { exceedances, notChecked } = checkSource(timeline, { current: { maximum: 30 } });
- * exceedances.map(({ limit, at, amount }) => [limit, at, amount]); // → [["maximum", 3, 40]]
- * notChecked; // → ["current.resolution", "current.power", "current.compliance", "current.duty", "frequency"]
+ * const { exceedances, notChecked } = checkSource(timeline, {
+ *   current: { rms: 32, burden: 0.1, power: 200, duty: [{ above: 20, atMost: 1 }] },
+ * });
+ * const told = exceedances.map(({ limit, segment, at, amount }) => [limit, segment, at, amount]);
+ * told; // → [["rms", "fault", 2, 40], ["duty", "fault", 3, 1.5]]
+ * notChecked.slice(0, 3); // → ["current.peak", "current.compliance", "current.frequency"]
  */
 export function checkSource(timeline: Timeline, limits: SourceLimits): SourceCheck {
   checkTimeline(timeline, "timeline");
-  checkLimits(limits);
-  const exceedances = Object.keys(timeline.wiring).flatMap((channel) => channelExceedances(timeline, channel, limits));
+  const { wiring, segments } = timeline;
+  const limitsOf = readSource(options(limits, ["current", "voltage", "channels"]), timeline);
+  const channels = Object.entries(wiring)
+    .map(([name, { quantity }]) => ({ name, quantity }))
+    .filter(({ name }) => segments.some((segment) => stateOf(segment, name) !== undefined));
+  const all = channels.flatMap((channel) => {
+    const states = drivenStates(timeline, new Map([[channel.name, 1]]));
+    const beyond = beyondLimits(states, limitsOf(channel), channel.quantity);
+    return beyond.map((found) => ({ found, channel: channel.name }));
+  });
+  all.sort((a, b) => a.found.from.cmp(b.found.from));
   return {
-    exceedances: exceedances.sort((a, b) => a.at - b.at),
-    notChecked: notCheckedOf(timeline, limits),
+    exceedances: all.map(({ found, channel }) => told(found, channel, segments)),
+    notChecked: openPaths(channels, "channels", (channel) => openLimits(limitsOf(channel), channel.quantity)),
   };
 }
 
-function checkLimits(limits: SourceLimits): void {
-  const { current, voltage, frequency } = options(limits, ["current", "voltage", "frequency"], "limits");
-  for (const [name, limit] of Object.entries({ current, voltage })) {
-    if (limit !== undefined) within(`limits.${name}`, () => checkLimit(limit));
+function readSource({ current, voltage, channels: single }: SourceLimits, { wiring }: Timeline) {
+  const limitsOf = rulesOf({ current, voltage, place: "channels", single }, readLimits);
+  if (voltage !== undefined) noCompliance(voltage, "voltage");
+  for (const [name, limits] of Object.entries(single ?? {})) {
+    if (Object.hasOwn(wiring, name) && wiring[name]?.quantity === "voltage") noCompliance(limits, `channels.${name}`);
   }
-  if (frequency === undefined) return;
-  for (const [name, value] of Object.entries(
-    options(frequency, ["minimum", "maximum", "resolution"], "limits.frequency"),
-  ))
-    if (value !== undefined) above(value as number, 0, `limits.frequency.${name}`, "a frequency", "Hz");
+  return limitsOf;
 }
 
-function checkLimit(limit: SourceLimit): void {
-  const { duty = [], burden, power, compliance } = options(limit, LIMITS);
-  for (const name of ["maximum", "resolution", "burden", "power", "compliance"] as const)
-    if (limit[name] !== undefined) above(limit[name], 0, name, "a limit");
-  if (burden === undefined && (power !== undefined || compliance !== undefined))
-    fail("missing", "burden", "the impedance that a channel drives, in ohms", burden);
-  if (!Array.isArray(duty)) fail("wrong-type", "duty", "a list of { above, atMost }", duty);
-  duty.forEach((one, i) => {
-    object(one, `duty[${i}]`, "a duty { above, atMost }");
-    finite(one.above, `duty[${i}].above`, "a level");
-    above(one.atMost, 0, `duty[${i}].atMost`, "a time", "s");
-  });
+function noCompliance({ compliance }: ChannelLimits, path: string): void {
+  if (compliance === undefined) return;
+  fail("not-applicable", `${path}.compliance`, "none, since only a current needs a voltage to drive it", compliance);
 }
 
-function channelExceedances({ segments, wiring }: Timeline, channel: string, limits: SourceLimits): SourceExceedance[] {
-  const quantity = wiring[channel]?.quantity ?? "current";
-  const limit = limits[quantity] ?? {};
-  const unit = quantity === "current" ? "A" : "V";
-  const stands = standsOf(segments, channel);
+/** The limits that are not given, and the burden where it is missing. */
+function openLimits(limits: ReadLimits, quantity: "current" | "voltage"): readonly string[] {
+  const onBurden = quantity === "current" ? (["power", "compliance"] as const) : (["power"] as const);
+  const waits = limits.burden === undefined && onBurden.some((name) => limits[name] !== undefined);
   return [
-    ...stands.flatMap((stand) => [
-      ...beyond(stand, limit.maximum, { limit: "maximum", unit, of: (rms) => rms }),
-      ...beyond(stand, limit.power, { limit: "power", unit: "VA", of: powerInto(limit.burden, quantity) }),
-      ...(quantity === "current"
-        ? beyond(stand, limit.compliance, { limit: "compliance", unit: "V", of: (rms) => rms * (limit.burden ?? 0) })
-        : []),
-      ...betweenSteps(stand, limit.resolution, { of: ({ rms }) => rms, slope: "rms", unit }),
-      ...betweenSteps(stand, limits.frequency?.resolution, {
-        of: ({ frequency }) => frequency,
-        slope: "frequency",
-        unit: "Hz",
-      }),
-      ...outsideFrequencies(stand, limits.frequency),
-    ]),
-    ...(limit.duty ?? []).flatMap((duty) => tooLong(stands, duty)),
+    ...(["rms", "peak", ...onBurden, "duty", "frequency"] as const).filter((name) => limits[name] === undefined),
+    ...(waits ? ["burden"] : []),
+    ...STEPS.filter((name) => limits.resolution?.[name] === undefined).map((name) => `resolution.${name}`),
   ];
 }
 
-const powerInto = (burden: number | undefined, quantity: "current" | "voltage") => (rms: number) =>
-  burden === undefined ? 0 : quantity === "current" ? rms * rms * burden : (rms * rms) / burden;
-
-interface Measure {
-  readonly limit: SourceExceedance["limit"];
-  readonly unit: SourceExceedance["unit"];
-  /** Of the rms value; rises with it. */
-  readonly of: (rms: number) => number;
-}
-
-/** The worst of a state against a limit, and when that is passed. */
-function beyond(stand: Stand, allowed: number | undefined, { limit, unit, of }: Measure): SourceExceedance[] {
-  if (allowed === undefined) return [];
-  const { state, segment } = stand;
-  const at = (since: Seconds) => of(rmsAfter(state, since));
-  const amount = Math.max(at(0), at(segment.duration));
-  if (amount <= allowed) return [];
-  return [
-    {
-      limit,
-      unit,
-      amount,
-      allowed,
-      ...placeOf(
-        stand,
-        passedAt((since) => at(since) > allowed, segment.duration),
-      ),
-    },
-  ];
-}
-
-interface Stepped {
-  readonly of: (state: ChannelState) => number;
-  readonly slope: "rms" | "frequency";
-  readonly unit: SourceExceedance["unit"];
-}
-
-/** A level that stands still must be one that the source can make. */
-function betweenSteps(stand: Stand, step: number | undefined, { of, slope, unit }: Stepped): SourceExceedance[] {
-  if (step === undefined || stand.state.slope?.[slope]) return [];
-  const [value, size] = [decimal(of(stand.state), slope), decimal(step, "resolution")];
-  if (countSteps(value, size).even) return [];
-  const allowed = toNumber(value.div(size).round().times(size), slope);
-  return [{ limit: "resolution", unit, amount: of(stand.state), allowed, ...placeOf(stand, 0) }];
-}
-
-function outsideFrequencies(stand: Stand, range: SourceLimits["frequency"]): SourceExceedance[] {
-  const { state, segment } = stand;
-  const at = (since: Seconds) => state.frequency + (state.slope?.frequency ?? 0) * since;
-  const [lowest, highest] = [Math.min(at(0), at(segment.duration)), Math.max(at(0), at(segment.duration))];
-  const told = (amount: number, allowed: number, isSo: (since: Seconds) => boolean): SourceExceedance => ({
-    limit: "frequency",
-    unit: "Hz",
-    amount,
-    allowed,
-    ...placeOf(stand, passedAt(isSo, segment.duration)),
-  });
-  const { minimum, maximum } = range ?? {};
-  return [
-    ...(minimum !== undefined && lowest < minimum ? [told(lowest, minimum, (since) => at(since) < minimum)] : []),
-    ...(maximum !== undefined && highest > maximum ? [told(highest, maximum, (since) => at(since) > maximum)] : []),
-  ];
-}
-
-/** Which limits were not given, of the quantities that the sequence uses. */
-function notCheckedOf({ wiring }: Timeline, limits: SourceLimits): string[] {
-  const used = [...new Set(Object.values(wiring).map(({ quantity }) => quantity))];
-  const missing = used.flatMap((quantity) =>
-    (["maximum", "resolution", "power", "compliance", "duty"] as const)
-      .filter((name) => !(quantity === "voltage" && name === "compliance") && limits[quantity]?.[name] === undefined)
-      .map((name) => `${quantity}.${name}`),
-  );
-  return limits.frequency === undefined ? [...missing, "frequency"] : missing;
+function told(found: Found, channel: string, segments: readonly Segment[]): SourceExceedance {
+  const { limit, index, unit, from, lasts, amount, allowed, above } = found;
+  const number = (x: typeof from) => toNumber(x, "timeline");
+  return {
+    limit,
+    channel,
+    segment: (segments[index] as Segment).name,
+    index,
+    at: number(from),
+    lasts: number(lasts),
+    amount: number(amount),
+    allowed: number(allowed),
+    unit,
+    ...(above !== undefined && { above: number(above) }),
+  };
 }

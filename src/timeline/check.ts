@@ -1,5 +1,5 @@
 /** Validation of test sequences, with paths. */
-import { above, atLeast, fail, finite, nameIn, object, options, whole } from "../base/check.js";
+import { above, atLeast, fail, finite, nameIn, object, options, text, whole } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { ChannelState, ChannelStates, ContactChange, Segment, Slope, Timeline, Wiring } from "../base/sequence.js";
 import type { Harmonic } from "../base/waveform.js";
@@ -27,7 +27,7 @@ export function checkTimeline(timeline: Timeline, path = ""): Timeline {
 /** Checks one state. */
 export function checkSegment(segment: Segment, wiring: Wiring): void {
   object(segment, "", "a state { name, duration, channels }");
-  checkText(segment.name, "name", "the name of a state");
+  text(segment.name, "name", "the name of a state");
   above(segment.duration, 0, "duration", "a time", "s");
   checkChannels(segment.channels, "channels");
   for (const [name, state] of Object.entries(segment.channels)) {
@@ -50,13 +50,8 @@ export function checkSegment(segment: Segment, wiring: Wiring): void {
 /** Checks what a contact does. */
 export function checkChange(change: ContactChange): void {
   const { contact, to } = object(change, "", "what a contact does { contact, to }");
-  checkText(contact, "contact", "the name of a contact");
+  text(contact, "contact", "the name of a contact");
   nameIn(to, { closed: true, open: true }, "to");
-}
-
-/** Checks a name. */
-export function checkText(name: string, path: string, what: string): void {
-  if (typeof name !== "string") fail(name === undefined ? "missing" : "wrong-type", path, what, name);
 }
 
 /** A ramp may end on 0, give or take the rounding of rate · duration, but never beyond. */

@@ -8,8 +8,8 @@ import { add, fraction, multiply } from "../base/double-double.js";
 import { addTone, fillTone } from "../base/synthesis.js";
 import type { Span, Wave } from "./spans.js";
 
-/** Samples in a piece: enough to forget what its beginning costs, few enough to stay in the cache from part to part. */
-const PIECE = 32_768;
+/** Samples in a piece: enough to forget what its beginning costs. */
+const PIECE = 131_072;
 
 /**
  * Fills arrays with the samples of a record one after the other, from its first one on. A piece that does not fit is kept

@@ -22,42 +22,36 @@ export type {
 } from "../base/sequence.js";
 export type { Degrees, Hertz, Seconds } from "../base/units.js";
 export type { Harmonic, Sinusoid } from "../base/waveform.js";
+export type { SourceLimit } from "./beyond-limits.js";
+export { checkInput, type InputCheck, type InputExceedance, type InputReached } from "./check-input.js";
+export { checkSource, type SourceCheck, type SourceExceedance } from "./check-source.js";
 export {
-  checkInput,
-  type InputCheck,
-  type InputExceedance,
-  type InputRating,
-  type InputRatings,
-  type InputReached,
-} from "./check-input.js";
-export { checkSource, type SourceCheck } from "./check-source.js";
+  type ChosenLinear,
+  type ChosenStaircase,
+  chooseRamp,
+  type LinearWish,
+  type StaircaseWish,
+} from "./choose-ramp.js";
 export type { ContactEvent } from "./contacts.js";
 export type { Threshold } from "./crossing.js";
 export { type FaultSequence, faultSequence } from "./fault-sequence.js";
 export type { Inception } from "./inception.js";
+export type { InputRating, InputRatings } from "./input-rating.js";
 export { joinTimelines, type Repetition, repeatTimeline } from "./join-timelines.js";
+export type { InputUnit, RatingName } from "./judge-input.js";
+export { type LevelGrid, type LevelRange, levelGrid, levels } from "./levels.js";
+export { atLevel, type LeverAt, type Ramp, ramp } from "./lever.js";
+export type { Operation } from "./operations.js";
+export type { PickupSearch } from "./pickup-search.js";
 export {
-  type LevelRange,
   type LinearRamp,
-  levels,
   linearRamp,
   type Staircase,
   type StepsWithRest,
   staircase,
   stepsWithRest,
-  thereAndBack,
-} from "./levels.js";
-export { atLevel, type LeverAt, type Ramp, ramp } from "./lever.js";
-export type { Operation } from "./operations.js";
-export type { PickupSearch } from "./pickup-search.js";
-export {
-  type ChosenRamp,
-  chooseRamp,
-  type MovingLevel,
-  type RampError,
-  type RampWish,
-  rampError,
-} from "./ramp-error.js";
+} from "./pieces.js";
+export { type DelayRange, type MovingLevel, type RampError, rampError } from "./ramp-error.js";
 export { type RenderChunksOptions, type RenderOptions, render, renderChunks } from "./render.js";
 export type { Trial } from "./search-way.js";
 export {
@@ -69,8 +63,9 @@ export {
   type PickupAnswer,
   seekPickup,
 } from "./seek-pickup.js";
-export type { Duty, SourceExceedance, SourceLimit, SourceLimits } from "./source-limits.js";
+export type { ChannelLimits, Duty, SourceLimits } from "./source-limits.js";
 export { type ChannelAt, type HarmonicAt, type StateAt, stateAt, totalTime } from "./state-at.js";
 export { type StepBy, type Stepped, stepBy } from "./step-by.js";
+export { type ThereAndBack, thereAndBack } from "./there-and-back.js";
 export { type Int16Scale, toInt16 } from "./to-int16.js";
 export { type Walk, type WalkedState, type WalkOptions, walk } from "./walk.js";

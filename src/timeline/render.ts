@@ -16,7 +16,7 @@ export interface RenderOptions {
 
 /** How much of a record is made at a time. */
 export interface RenderChunksOptions extends RenderOptions {
-  /** Samples in a chunk; the last one may be shorter. Default 65,536. */
+  /** Samples in a chunk; the last one may be shorter. Default 131,072. */
   readonly chunk?: number;
 }
 
@@ -85,7 +85,7 @@ export function render(timeline: Timeline, given: RenderOptions, out?: Float64Ar
  * first?.length; // → 1000
  */
 export function renderChunks(timeline: Timeline, given: RenderChunksOptions): Generator<Float64Array, void, undefined> {
-  const { chunk = 65_536 } = options(given, ["channel", "sampleRate", "chunk"]);
+  const { chunk = 131_072 } = options(given, ["channel", "sampleRate", "chunk"]);
   whole(chunk, [1, MOST_SAMPLES], "chunk", "a number of samples");
   const record = spansFor(timeline, given);
   if (record.count > Number.MAX_SAFE_INTEGER) {

@@ -1,46 +1,116 @@
-import type { Hertz, Seconds } from "../base/units.js";
+/** What a test source can put out, as its user states it. */
+import { fail, options } from "../base/check.js";
+import { type Decimal, decimal, type Exact } from "../base/exact.js";
+import { within } from "../base/input-error.js";
+import { given, notNegative, positive } from "../base/positive.js";
 
-/** How long a level may stand. */
+/** A level that may be held for a limited time. */
 export interface Duty {
-  /** Rms level above which the time counts. */
-  readonly above: number;
-  /** Seconds without a break. */
-  readonly atMost: Seconds;
+  /** A or V, rms: time above it counts. */
+  readonly above: Exact;
+  /** Seconds that may be spent above it before a rest. */
+  readonly atMost: Exact;
+  /**
+   * Seconds at or below the level after which the time begins anew; a shorter pause is none, and the time above goes on
+   * adding up. Default 0: any pause will do.
+   */
+  readonly rest?: Exact;
 }
 
-/** What one quantity of a source can do; what is not given is not checked. */
-export interface SourceLimit {
-  /** Rms of one channel. */
-  readonly maximum?: number;
-  /** The smallest step of rms. */
-  readonly resolution?: number;
-  /** Impedance that a channel drives, in ohms. */
-  readonly burden?: number;
-  /** Apparent power of one channel into the burden, in VA. */
-  readonly power?: number;
-  /** Of a current channel: the rms voltage that it can put across the burden. */
-  readonly compliance?: number;
+/** The limits of one channel, or of all channels of a quantity; one that is not given is not checked. */
+export interface ChannelLimits {
+  /** A or V: rms value of all parts together. */
+  readonly rms?: Exact;
+  /** A or V: instantaneous value. */
+  readonly peak?: Exact;
+  /** VA put into the burden. */
+  readonly power?: Exact;
+  /** Ω: size of the impedance that the channel feeds, leads included. */
+  readonly burden?: Exact;
+  /** V rms that a current channel can drive across its burden. */
+  readonly compliance?: Exact;
   readonly duty?: readonly Duty[];
+  /** Hz, harmonics included. */
+  readonly frequency?: { readonly minimum: Exact; readonly maximum: Exact };
+  /** The smallest steps: A or V, Hz, degrees. */
+  readonly resolution?: { readonly rms?: Exact; readonly frequency?: Exact; readonly angle?: Exact };
 }
 
-/** What a test source can do, as its user says. */
+/** The limits of a test source. */
 export interface SourceLimits {
-  readonly current?: SourceLimit;
-  readonly voltage?: SourceLimit;
-  readonly frequency?: { readonly minimum?: Hertz; readonly maximum?: Hertz; readonly resolution?: Hertz };
+  readonly current?: ChannelLimits;
+  readonly voltage?: ChannelLimits;
+  /** Those of single channels, limit by limit in place of those of their quantity. */
+  readonly channels?: { readonly [channel: string]: ChannelLimits };
 }
 
-/** Something that the source cannot do. */
-export interface SourceExceedance {
-  readonly limit: "maximum" | "resolution" | "power" | "compliance" | "duty" | "frequency";
-  readonly channel: string;
-  /** The state and its place in the timeline, from 0. */
-  readonly segment: string;
-  readonly index: number;
-  /** Seconds since the start at which it begins. */
-  readonly at: Seconds;
-  /** What is asked for at the worst, and what is allowed; for a resolution the nearest that can be made. */
-  readonly amount: number;
-  readonly allowed: number;
-  readonly unit: "A" | "V" | "VA" | "Hz" | "s";
+/** A duty in exact decimals. */
+export interface ReadDuty {
+  readonly above: Decimal;
+  readonly atMost: Decimal;
+  readonly rest: Decimal;
+}
+
+/** Limits in exact decimals. */
+export interface ReadLimits {
+  readonly rms?: Decimal;
+  readonly peak?: Decimal;
+  readonly power?: Decimal;
+  readonly burden?: Decimal;
+  readonly compliance?: Decimal;
+  readonly duty?: readonly ReadDuty[];
+  readonly frequency?: { readonly minimum: Decimal; readonly maximum: Decimal };
+  readonly resolution?: { readonly [K in (typeof STEPS)[number]]?: Decimal };
+}
+
+/** What a channel moves in steps. */
+export const STEPS = ["rms", "frequency", "angle"] as const;
+
+const WHAT = {
+  rms: "a limit in A or V",
+  peak: "a limit in A or V",
+  power: "a limit in VA",
+  burden: "a burden in ohm",
+  compliance: "a limit in V",
+} as const;
+const NUMBERS = ["rms", "peak", "power", "burden", "compliance"] as const;
+
+/** Reads the limits of a quantity or of a channel. */
+export function readLimits(limits: ChannelLimits, path: string): ReadLimits {
+  return within(path, () => {
+    const { duty, frequency, resolution } = options(limits, [...NUMBERS, "duty", "frequency", "resolution"]);
+    return {
+      ...given(NUMBERS, limits, WHAT),
+      ...(duty !== undefined && { duty: readDuties(duty) }),
+      ...(frequency !== undefined && { frequency: within("frequency", () => readRange(frequency)) }),
+      ...(resolution !== undefined && { resolution: within("resolution", () => readSteps(resolution)) }),
+    };
+  });
+}
+
+function readRange(range: NonNullable<ChannelLimits["frequency"]>): NonNullable<ReadLimits["frequency"]> {
+  options(range, ["minimum", "maximum"]);
+  const minimum = notNegative(range.minimum, "minimum", "a frequency in Hz");
+  const maximum = decimal(range.maximum, "maximum", "a frequency in Hz");
+  if (maximum.lt(minimum)) fail("out-of-range", "maximum", "a frequency in Hz, not below the minimum", range.maximum);
+  return { minimum, maximum };
+}
+
+function readSteps(steps: NonNullable<ChannelLimits["resolution"]>): NonNullable<ReadLimits["resolution"]> {
+  options(steps, STEPS);
+  return given(STEPS, steps, { rms: "a step in A or V", frequency: "a step in Hz", angle: "a step in degrees" });
+}
+
+function readDuties(duties: readonly Duty[]): readonly ReadDuty[] {
+  if (!Array.isArray(duties)) fail("wrong-type", "duty", "a list of { above, atMost, rest }", duties);
+  return Array.from(duties, (duty, i) =>
+    within(`duty[${i}]`, () => {
+      const { above, atMost, rest = 0 } = options(duty as Duty, ["above", "atMost", "rest"]);
+      return {
+        above: positive(above, "above", "a level in A or V"),
+        atMost: positive(atMost, "atMost", "a time in s"),
+        rest: notNegative(rest, "rest", "a time in s"),
+      };
+    }),
+  );
 }

@@ -85,7 +85,7 @@ function waveformOf(state: ChannelState | undefined, at: AtFirst): Waveform {
   const { offset = 0, decay, harmonics = [], slope = {} } = state;
   const { cycles, frequency, since, rate, count } = at;
   const seconds = toNumber(since, "t");
-  const period = toNumber(decimal(1, "").div(rate), "sampleRate");
+  const period = 1 / toNumber(rate, "sampleRate");
   // A slope that moves far within a state of one sample has no place to go; nothing else can be beyond all bounds.
   const moves = count > 1;
   const step = frequency.div(rate);
@@ -125,6 +125,7 @@ function waveformOf(state: ChannelState | undefined, at: AtFirst): Waveform {
 
 /** As two doubles. What the first one leaves is counted from its exact value, not from its shortest decimal. */
 function pairOf(exact: Decimal): Double2 {
+  if (exact.isZero()) return [0, 0];
   const high = toNumber(exact, "frequency");
   return [high, toNumber(exact.minus(decimal(high.toFixed(100), "frequency")), "frequency")];
 }

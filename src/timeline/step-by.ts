@@ -1,5 +1,6 @@
 import { fail, options, whole } from "../base/check.js";
-import { type Decimal, decimal, type Exact, larger, smaller, toNumber } from "../base/exact.js";
+import { countSteps, type Decimal, decimal, type Exact, isBelow, toNumber } from "../base/exact.js";
+import { positive } from "../base/positive.js";
 
 /** How a person steps a value by hand, as with a knob. */
 export interface StepBy {
@@ -23,8 +24,8 @@ export interface Stepped {
 }
 
 /**
- * A value stepped by hand: value + count · step in exact decimals, so that as many steps back lead to where it was. A limit
- * stops it and is said; an angle goes round, and its turns are counted.
+ * A value stepped by hand: value + count · step in exact decimals, so that as many steps back lead to where it was, as long
+ * as a double holds the digits on the way. A limit stops it and is said; an angle goes round, and its turns are counted.
  *
  * @param value - As it stands; text is read exactly.
  * @throws A {@link InputError} for a step that is not above 0, a count that is not whole, a value beyond its limits, limits
@@ -40,8 +41,7 @@ export interface Stepped {
  */
 export function stepBy(value: Exact, given: StepBy): Stepped {
   const { step, count = 1, minimum, maximum, wrap } = options(given, ["step", "count", "minimum", "maximum", "wrap"]);
-  const size = decimal(step, "step");
-  if (!size.gt(0)) fail("out-of-range", "step", "a step above 0", step);
+  const size = positive(step, "step", "a step");
   whole(count, [-1e9, 1e9], "count", "a number of steps");
   const from = decimal(value, "value");
   const to = from.plus(size.times(count));
@@ -49,11 +49,19 @@ export function stepBy(value: Exact, given: StepBy): Stepped {
   if (wrap !== 360) fail("out-of-range", "wrap", "360, or none where it is no angle", wrap);
   if (minimum !== undefined || maximum !== undefined)
     fail("conflict", "wrap", "limits or an angle that goes round, not both", wrap);
-  const turns = to.div(360).floor();
-  return {
-    value: toNumber(to.minus(turns.times(360)), "value"),
-    turns: toNumber(turns.minus(from.div(360).floor()), "turns"),
-  };
+  const [before, after] = [onCircle(from), onCircle(to)];
+  return { value: after.angle, turns: toNumber(after.turns.minus(before.turns), "value") };
+}
+
+/** An angle in [0, 360) and the turns that were taken off; the sevenths of a turn add up to a whole one. */
+function onCircle(angle: Decimal): { readonly angle: number; readonly turns: Decimal } {
+  const { whole: turns, even } = countSteps(angle.abs(), decimal(360, "wrap"));
+  const signed = angle.isNegative() ? turns.neg() : turns;
+  if (even) return { angle: 0, turns: signed };
+  const down = angle.isNegative() ? signed.minus(1) : signed;
+  const rest = toNumber(angle.minus(down.times(360)), "value");
+  // A hair below a whole turn is that turn, where no double lies between.
+  return rest < 360 ? { angle: rest, turns: down } : { angle: 0, turns: down.plus(1) };
 }
 
 interface Limits {
@@ -64,12 +72,10 @@ interface Limits {
 function limitedTo(from: Decimal, to: Decimal, { minimum, maximum }: Limits): Stepped {
   const low = minimum === undefined ? undefined : decimal(minimum, "minimum");
   const high = maximum === undefined ? undefined : decimal(maximum, "maximum");
-  if (low !== undefined && high?.lt(low)) fail("out-of-range", "maximum", "a maximum of at least the minimum", maximum);
-  if (low?.gt(from) || high?.lt(from))
+  if (low && high && isBelow(high, low)) fail("out-of-range", "maximum", "a maximum of at least the minimum", maximum);
+  if ((low && isBelow(from, low)) || (high && isBelow(high, from)))
     fail("out-of-range", "value", "a value within its limits", toNumber(from, "value"));
-  const below = high === undefined ? to : smaller(to, high);
-  const stopped = low === undefined ? below : larger(below, low);
-  const at = { value: toNumber(stopped, "value"), turns: 0 };
-  if (stopped.eq(to)) return at;
-  return { ...at, limited: stopped.lt(to) ? "maximum" : "minimum" };
+  if (low && isBelow(to, low)) return { value: toNumber(low, "minimum"), turns: 0, limited: "minimum" };
+  if (high && isBelow(high, to)) return { value: toNumber(high, "maximum"), turns: 0, limited: "maximum" };
+  return { value: toNumber(to, "value"), turns: 0 };
 }

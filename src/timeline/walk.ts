@@ -1,8 +1,8 @@
-import { atLeast, nameIn, options } from "../base/check.js";
+import { atLeast, nameIn, options, text } from "../base/check.js";
 import { decimal, isBelow, toNumber } from "../base/exact.js";
 import type { ContactChange, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkText, checkTimeline } from "./check.js";
+import { checkTimeline } from "./check.js";
 import { type ContactEvent, edgesOf } from "./contacts.js";
 import { checkThreshold, pathOf, type Threshold } from "./crossing.js";
 import { type Operation, operationsOf, placed } from "./operations.js";
@@ -137,6 +137,6 @@ export function walk(timeline: Timeline, contactEvents: readonly ContactEvent[],
 
 function checkOperation(operation: Partial<ContactChange>): void {
   const { contact, to } = options(operation, ["contact", "to"], "operation");
-  if (contact !== undefined) checkText(contact, "operation.contact", "the name of a contact");
+  if (contact !== undefined) text(contact, "operation.contact", "the name of a contact");
   if (to !== undefined) nameIn(to, { closed: true, open: true }, "operation.to");
 }

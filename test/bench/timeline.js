@@ -110,10 +110,11 @@ function lastOfChunks() {
 }
 
 // Short records first: what is timed is the work, not how soon the engine has compiled it.
-const short = { ...base, harmonics, slope: { frequency: 1 } };
-for (let i = 0; i < 300; i++) {
-  toInt16(render(lasting(short, 0.5), clock), { fullScale: FULL_SCALE });
-  render(lasting({ ...base, harmonics }, 0.5), clock);
+const sweeping = { ...base, harmonics, slope: { frequency: 1 } };
+for (let i = 0; i < 500; i++) {
+  for (const state of [base, { ...base, harmonics }, sweeping]) {
+    toInt16(render(lasting(state, 2), clock), { fullScale: FULL_SCALE });
+  }
 }
 
 compare("one state, a million samples into a given array", [

@@ -1,6 +1,6 @@
 import { Decimal } from "decimal.js";
 import fc from "fast-check";
-import { levels } from "tripwright/timeline";
+import { levelGrid, levels } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { textOf, typedDecimals, unitsAt } from "../support/arbitraries.js";
 import { problemsOf } from "../support/failure.js";
@@ -120,5 +120,43 @@ describe("levels", () => {
     ["a misspelt key", { from: 0, to: 1, step: 1, stepp: 1 }, "unknown-key", "stepp"],
   ])("%s is refused by name", (_, range, code, path) => {
     expect(problemsOf(() => levels(range as never))).toMatchObject([{ code, path }]);
+  });
+});
+
+describe("levelGrid", () => {
+  test("says how many levels there are, whether whole steps lead there, and how long the last one is", () => {
+    holds(
+      fc.property(grid, (range) => {
+        const { count, even, lastStep } = levelGrid(asTyped(range));
+        expect(count).toBe(levels(asTyped(range)).length);
+        expect(even).toBe(range.tenths === 0);
+        const size = range.step < 0n ? -range.step : range.step;
+        const last = range.tenths > 0 ? (BigInt(range.tenths) * size) / 10n : size;
+        expect(lastStep).toBe(range.from === range.to ? 0 : Number(text(last)));
+      }),
+    );
+  });
+
+  test("equal ends are one level, evenly, without a step", () => {
+    expect(levelGrid({ from: 4, to: "4.0", step: 0.3 })).toEqual({ count: 1, even: true, lastStep: 0 });
+  });
+
+  test("a range within one step has a shorter one", () => {
+    expect(levelGrid({ from: 4, to: 3.75, step: 1 })).toEqual({ count: 2, even: false, lastStep: 0.25 });
+  });
+
+  test("whole cycles of 60 Hz are whole", () => {
+    expect(levelGrid({ from: 0, to: 11 / 60, step: 1 / 60 })).toEqual({ count: 12, even: true, lastStep: 1 / 60 });
+  });
+
+  test("refuses what levels refuses", () => {
+    expect(problemsOf(() => levelGrid({ from: 50, to: 52, step: 1e-9 }))).toMatchObject([
+      { code: "too-many", path: "step", received: expect.stringContaining("2000000001") },
+    ]);
+    expect(problemsOf(() => levelGrid({ from: 1, to: 2, step: 0 }))).toMatchObject([{ path: "step" }]);
+    expect(problemsOf(() => levelGrid({ from: 1, to: 2, step: 1, dwell: 1 } as never))).toMatchObject([
+      { code: "unknown-key", path: "dwell" },
+    ]);
+    expect(problemsOf(() => levelGrid(null as never))).toMatchObject([{ code: "wrong-type" }]);
   });
 });

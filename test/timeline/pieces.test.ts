@@ -31,6 +31,33 @@ describe("staircase", () => {
     );
   });
 
+  test("by a rate holds every level for the double nearest to step/rate, also before a shorter last step", () => {
+    holds(
+      fc.property(grid, time, (typed, rate) => {
+        const range = texts(typed);
+        const duration = new D(range.step).div(rate.text).toNumber();
+        expect(staircase({ ...range, rate: rate.text })).toEqual(
+          levels(range).map((x) => ({ duration, from: x, to: x })),
+        );
+      }),
+      100,
+    );
+    // A hundredth at a third a second; the third is typed with more digits than a double has.
+    expect(staircase({ from: 50, to: 52, step: 0.01, rate: "0.3333333333333333333333" })[0]?.duration).toBe(0.03);
+    expect(staircase({ from: 50, to: 52, step: 0.01, rate: 1 / 3 })[0]?.duration).toBe(0.03);
+  });
+
+  test.each([
+    ["both a dwell and a rate", { dwell: 1, rate: 1 }, "conflict", "rate"],
+    ["neither", {}, "missing", "dwell"],
+    ["a rate of 0", { rate: 0 }, "out-of-range", "rate"],
+    ["a rate at which a step takes no time", { rate: "1e300", step: "1e-300" }, "out-of-range", "rate"],
+    ["a step of 0 at a rate", { rate: 1, step: 0 }, "out-of-range", "step"],
+    ["a billion levels", { rate: 1, step: 1e-9 }, "too-many", "step"],
+  ])("with %s is refused by name", (_what, how, code, path) => {
+    expect(problemsOf(() => staircase({ from: 1, to: 2, step: 0.1, ...how } as never))).toMatchObject([{ code, path }]);
+  });
+
   test("a single level is held where both ends are equal", () => {
     expect(staircase({ from: 4, to: 4, step: 1, dwell: "0.5" })).toEqual([{ duration: 0.5, from: 4, to: 4 }]);
   });
@@ -70,6 +97,10 @@ describe("linearRamp", () => {
     expect(problemsOf(() => linearRamp({ from: 50, to: 49, rate }))).toMatchObject([{ path: "rate" }]);
   });
 
+  test("a rate at which a movement takes no time is refused", () => {
+    expect(problemsOf(() => linearRamp({ from: 0, to: "1e-300", rate: "1e300" }))).toMatchObject([{ path: "rate" }]);
+  });
+
   test("an end that is not finite is refused by name", () => {
     expect(problemsOf(() => linearRamp({ from: 50, to: Number.NaN, rate: 1 }))).toMatchObject([{ path: "to" }]);
   });
@@ -102,5 +133,12 @@ describe("stepsWithRest", () => {
   ])("%s %s is refused by name", (path, value) => {
     const steps = { rest: 0, restTime: 1, from: 1, to: 2, step: 1, hold: 1, [path]: value };
     expect(problemsOf(() => stepsWithRest(steps))).toMatchObject([{ path }]);
+  });
+
+  test("a billion pulses are refused with their count", () => {
+    const steps = { rest: 0, restTime: 1, from: 1, to: 2, step: 1e-9, hold: 1 };
+    expect(problemsOf(() => stepsWithRest(steps))).toMatchObject([
+      { code: "too-many", path: "step", received: expect.stringContaining("1000000001") },
+    ]);
   });
 });
