@@ -1,4 +1,5 @@
 /** Two relays in series: the time between them, and where there is least of it. */
+import { bottomBetween } from "../base/bracket.js";
 import { above, atLeast, fail, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Amperes, Seconds } from "../base/units.js";
@@ -203,19 +204,8 @@ function lowest(grid: readonly Amperes[], value: (current: Amperes) => number, i
     const here = values[i] as number;
     const sides = [values[i - 1] ?? here, values[i + 1] ?? here];
     const isDip = isRange && here <= Math.min(...sides) && Math.max(...sides) - here > 1e-12;
-    return isDip ? [i - 1, i + 1].map((side) => bottom(value, [current, grid[side] ?? current])) : [];
+    return isDip ? [i - 1, i + 1].map((side) => bottomBetween(value, [current, grid[side] ?? current])) : [];
   });
   const all = [...values, ...bottoms.map(value)];
   return [...grid, ...bottoms][all.indexOf(all.reduce((a, b) => Math.min(a, b)))] as Amperes;
-}
-
-/** Golden-section search between two currents. */
-function bottom(value: (current: Amperes) => number, [low, high]: readonly [Amperes, Amperes]): Amperes {
-  let [a, b] = [low, high];
-  for (let step = 0; step < 60; step++) {
-    const [left, right] = [a + 0.382 * (b - a), b - 0.382 * (b - a)];
-    if (value(left) <= value(right)) b = right;
-    else a = left;
-  }
-  return a;
 }

@@ -1,5 +1,6 @@
 import { fail, finite } from "../base/check.js";
 import { within } from "../base/input-error.js";
+import { ratioTail } from "./f-distribution.js";
 import { deviation, meanOf } from "./mean.js";
 
 /** Readings of several groups taken apart: what differs from group to group, and what within each. */
@@ -15,6 +16,8 @@ export interface GroupScatter {
    * there is no variance within.
    */
   readonly ratio?: number;
+  /** How often a ratio this large comes of groups that do not differ: below 0.05 they are usually taken to. */
+  readonly chance?: number;
   readonly degreesBetween: number;
   readonly degreesWithin: number;
   /** Standard uncertainty of the mean, from the means of the groups: right whether they differ or not. */
@@ -29,37 +32,47 @@ export interface GroupScatter {
  *     between² = (s_a² − s_b²)/n, not below 0,   u(mean) = √(variance of the group means/groups)
  *
  * @param groups - Two or more lists of two readings or more, all of one length.
- * @throws A {@link InputError} for fewer, for lists of different lengths, and for readings that are not finite.
- * Accuracy: two passes, 1e-14 of the spread of the readings.
- * @source JCGM 100:2008 H.5.2
+ * @throws A {@link InputError} for fewer, for lists of different lengths, for readings that are not finite, and for a scatter
+ * whose square does not fit a double.
+ * Accuracy: two passes, so that all is right as far as the readings have digits; the chance 1e-13 relative from 1e-6 on.
+ * @source JCGM 100:2008 H.5.2; Abramowitz and Stegun 26.6.2 (chance)
  *
  * @example
  * import { betweenGroups } from "tripwright/grading";
- * const { within, between, ratio } = betweenGroups([[1, 3], [11, 13]]);
+ * const { within, between, ratio, chance } = betweenGroups([[1, 3], [11, 13]]);
  * [within, between, ratio]; // → [1.4142135623730951, 7, 50]
+ * chance?.toFixed(4); // → "0.0194"
  */
 export function betweenGroups(groups: readonly (readonly number[])[]): GroupScatter {
-  if (!Array.isArray(groups) || groups.length < 2)
-    fail(groups === undefined ? "missing" : "wrong-length", "groups", "two groups of readings or more", groups);
-  const size = groups[0]?.length ?? 0;
-  groups.forEach((group, i) => {
-    within(`groups[${i}]`, () => {
-      if (!Array.isArray(group) || group.length < 2 || group.length !== size)
-        fail("wrong-length", "", `two readings or more, as many as in the first group (${size})`, group);
-      group.forEach((reading, j) => void finite(reading, `[${j}]`, "a reading"));
-    });
-  });
+  const size = checkGroups(groups);
   const means = groups.map(meanOf);
   const mean = meanOf(means);
   const ofMeans = deviation(means, mean) ** 2;
   const inside = meanOf(groups.map((group, i) => deviation(group, means[i] as number) ** 2));
+  const [degreesBetween, degreesWithin] = [groups.length - 1, groups.length * (size - 1)];
+  const ratio = inside > 0 ? (size * ofMeans) / inside : 0;
+  finite(size * ofMeans + inside + ratio + mean, "groups", "a scatter whose square fits a double");
   return {
     mean,
     within: Math.sqrt(inside),
     between: Math.sqrt(Math.max(0, ofMeans - inside / size)),
-    ...(inside > 0 && { ratio: (size * ofMeans) / inside }),
-    degreesBetween: groups.length - 1,
-    degreesWithin: groups.length * (size - 1),
+    ...(inside > 0 && { ratio, chance: ratioTail(ratio, [degreesBetween, degreesWithin]) }),
+    degreesBetween,
+    degreesWithin,
     standard: Math.sqrt(ofMeans / groups.length),
   };
+}
+
+/** How many readings each group has. */
+function checkGroups(groups: readonly (readonly number[])[]): number {
+  if (!Array.isArray(groups) || groups.length < 2)
+    fail(groups === undefined ? "missing" : "wrong-length", "groups", "two groups of readings or more", groups);
+  const size = groups[0]?.length ?? 0;
+  for (const [i, group] of groups.entries())
+    within(`groups[${i}]`, () => {
+      if (!Array.isArray(group) || group.length < 2 || group.length !== size)
+        fail("wrong-length", "", `two readings or more, as many as in the first group (${size})`, group);
+      for (const [j, reading] of group.entries()) finite(reading, `[${j}]`, "a reading");
+    });
+  return size;
 }

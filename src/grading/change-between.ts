@@ -1,14 +1,15 @@
-import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
-import { above, atLeast, fail, finite, object, options } from "../base/check.js";
+import { fail, finite, object, options } from "../base/check.js";
+import { type Decimal, decimal, type Exact, isBelow, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
-import { fitLine } from "./fit-line.js";
-import { type Grade, grade } from "./grade.js";
+import { notNegative, positive } from "../base/positive.js";
+import { checkBand } from "./band.js";
+import { type DecisionRule, type Grade, grade } from "./grade.js";
 
 /** A value with its standard uncertainty, where one is known. */
 export interface KnownValue {
-  readonly value: number;
-  readonly standard?: number;
+  readonly value: Exact;
+  readonly standard?: Exact;
 }
 
 /** As found and as left, or an older record and a newer one. */
@@ -17,14 +18,22 @@ export interface Stages {
   readonly after: KnownValue;
   /** What both are held against. */
   readonly band?: Band;
+  /** How the uncertainties enter the verdicts, the guard being the expanded one of each; default `simple`. */
+  readonly rule?: DecisionRule;
   /** Default 2. */
-  readonly coverageFactor?: number;
+  readonly coverageFactor?: Exact;
+  /**
+   * How the errors of the two go together, from −1 to 1; default 0. Two readings of one instrument share its own error, which
+   * the change does not see: the share of the variance that is its own is the correlation.
+   */
+  readonly correlation?: number;
 }
 
 /** What changed between two readings of the same thing. */
 export interface Change {
+  /** After − before; of angles the short way round. */
   readonly change: number;
-  /** Of the change: √(u₁² + u₂²) · k; absent where one of them has no uncertainty. */
+  /** Of the change; absent where one of them has no uncertainty. */
   readonly expanded?: number;
   /** The change is larger than its expanded uncertainty; absent where that is not known. */
   readonly significant?: boolean;
@@ -32,105 +41,78 @@ export interface Change {
   readonly after?: Grade;
 }
 
+const KEYS = ["before", "after", "band", "rule", "coverageFactor", "correlation"];
+
 /**
  * Two readings of the same thing compared: by how much it changed, whether that is more than the readings can tell, and how
  * each stands against the band.
  *
- * @throws A {@link InputError} for values that are not finite, negative uncertainties, a bad band.
- * Accuracy: one difference in doubles; the grades are exact at the limit.
- * @source JCGM 100:2008 5.1.2 (uncorrelated readings)
+ *     U = k · √(u₁² + u₂² − 2·r·u₁·u₂),   significant: |after − before| > U
+ *
+ * @throws A {@link InputError} for values that are not finite, negative uncertainties, a bad band, a correlation beyond ±1,
+ * a rule that needs an uncertainty that is not given, and unknown keys.
+ * Accuracy: verdicts and significance are exact in decimals; change and expanded uncertainty are the nearest doubles.
+ * @source JCGM 100:2008 5.1.2 and 5.2.2 (formulas 10 and 16)
  *
  * @example
  * import { changeBetween } from "tripwright/grading";
- * const { change, significant, after } = changeBetween({
- *   before: { value: 4.31, standard: 0.01 }, after: { value: 4.02, standard: 0.01 }, band: { nominal: 4, low: 3.8, high: 4.2 },
+ * const { change, expanded, significant, before, after } = changeBetween({
+ *   before: { value: 4.31, standard: 0.03 }, after: { value: 4.02, standard: 0.04 }, band: { nominal: 4, low: 3.8, high: 4.2 },
  * });
- * [change.toFixed(2), significant, after?.verdict]; // → ["-0.29", true, "within"]
+ * [change, expanded, significant]; // → [-0.29, 0.1, true]
+ * [before?.verdict, after?.verdict]; // → ["outside", "within"]
  */
 export function changeBetween(stages: Stages): Change {
-  const { before, after, band, coverageFactor = 2 } = options(stages, ["before", "after", "band", "coverageFactor"]);
-  for (const [path, known] of [
-    ["before", before],
-    ["after", after],
-  ] as const)
-    within(path, () => checkKnown(known));
-  above(coverageFactor, 0, "coverageFactor", "a coverage factor");
-  const change = after.value - before.value;
-  const grades = band === undefined ? {} : { before: grade(before.value, band), after: grade(after.value, band) };
-  if (before.standard === undefined || after.standard === undefined) return { change, ...grades };
-  const expanded = coverageFactor * Math.sqrt(before.standard ** 2 + after.standard ** 2);
-  return { change, expanded, significant: Math.abs(change) > expanded, ...grades };
+  const { band, rule = "simple", coverageFactor = 2, correlation = 0 } = options(stages, KEYS);
+  const before = within("before", () => known(stages.before));
+  const after = within("after", () => known(stages.after));
+  const factor = positive(coverageFactor, "coverageFactor", "a coverage factor");
+  if (Math.abs(finite(correlation, "correlation", "a correlation")) > 1)
+    fail("out-of-range", "correlation", "a correlation from -1 to 1", correlation);
+  if (band !== undefined) within("band", () => checkBand(band));
+  const change = theShortWay(after.value.minus(before.value), band?.period);
+  const verdict = (value: Exact, standard: Decimal | undefined): Grade =>
+    grade(value, band as Band, { rule, ...(standard && { expandedUncertainty: standard.times(factor) }) });
+  return {
+    change: toNumber(change, "after.value"),
+    ...(before.standard &&
+      after.standard &&
+      against(change, [before.standard, after.standard], { factor, correlation })),
+    ...(band !== undefined && {
+      before: within("before", () => verdict(stages.before.value, before.standard)),
+      after: within("after", () => verdict(stages.after.value, after.standard)),
+    }),
+  };
 }
 
-function checkKnown(known: KnownValue): void {
-  object(known, "", "a value { value, standard }");
-  finite(known.value, "value", "a reading");
-  if (known.standard !== undefined) atLeast(known.standard, 0, "standard", "a standard uncertainty");
+interface Read {
+  readonly value: Decimal;
+  readonly standard?: Decimal;
 }
 
-/** A reading of one day. */
-export interface DatedReading {
-  /** ISO 8601, such as 2024-11-20. */
-  readonly takenAt: string;
-  readonly value: number;
+function known(given: KnownValue): Read {
+  const { value, standard } = object(given, "", "a value { value, standard }");
+  return {
+    value: decimal(value, "value", "a reading"),
+    ...(standard !== undefined && { standard: notNegative(standard, "standard", "a standard uncertainty") }),
+  };
 }
 
-/** How a value moves over the years. */
-export interface Drift {
-  /** Change in a year of 365.2425 days. */
-  readonly perYear: number;
-  /** From the scatter about the line; absent with two readings, which leave none. */
-  readonly standard?: number;
+/** Of two equal ways round the one that leads. */
+function theShortWay(change: Decimal, period: number | undefined): Decimal {
+  if (period === undefined) return change;
+  const left = change.minus(change.div(period).round().times(period));
+  return left.times(2).eq(-period) ? left.neg() : left;
 }
 
-const DAYS_PER_YEAR = 365.2425;
-
-/**
- * The drift of a value per year, from readings of different days: the slope of the least-squares line through them.
- *
- * @param readings - Two or more.
- * @returns `none` where all were taken on one day.
- * @throws A {@link InputError} for fewer than two readings, values that are not finite, and dates that are none.
- * Accuracy: that of the line; a year has 365.2425 days.
- * @source JCGM 100:2008 H.3 (least-squares line)
- *
- * @example
- * import { driftPerYear } from "tripwright/grading";
- * const drift = driftPerYear([{ takenAt: "2022-11-20", value: 4.0 }, { takenAt: "2026-11-20", value: 4.08 }]);
- * drift.kind === "found" && drift.perYear.toFixed(4); // → "0.0200"
- */
-export function driftPerYear(readings: readonly DatedReading[]): Answer<Drift, "all-on-one-day"> {
-  if (!Array.isArray(readings) || readings.length < 2)
-    fail(
-      readings === undefined ? "missing" : "wrong-length",
-      "readings",
-      "two readings { takenAt, value } or more",
-      readings,
-    );
-  const points = readings.map((reading, i) => within(`readings[${i}]`, () => pointOf(reading)));
-  const [first, second] = points as [Point, Point];
-  if (points.length === 2) {
-    const years = second.x - first.x;
-    return years === 0
-      ? { kind: "none", reason: "all-on-one-day" }
-      : { kind: "found", perYear: (second.y - first.y) / years };
-  }
-  const line = fitLine(points);
-  if (line.kind === "none") return { kind: "none", reason: "all-on-one-day" };
-  return { kind: "found", perYear: line.slope, standard: line.slopeStandard };
-}
-
-interface Point {
-  readonly x: number;
-  readonly y: number;
-}
-
-/** Years since 2000, so that nothing cancels. */
-function pointOf(reading: DatedReading): Point {
-  const { takenAt, value } = object(reading, "", "a reading { takenAt, value }");
-  finite(value, "value", "a reading");
-  const isDate = typeof takenAt === "string" && /^\d{4}-\d{2}-\d{2}/.test(takenAt);
-  const instant = isDate ? Date.parse(takenAt) : Number.NaN;
-  if (Number.isNaN(instant)) fail("unreadable", "takenAt", "a date such as 2026-11-25", takenAt);
-  return { x: (instant - Date.UTC(2000, 0, 1)) / 86_400_000 / DAYS_PER_YEAR, y: value };
+/** Squares are compared, which are exact where roots are not. */
+function against(
+  change: Decimal,
+  [u, v]: readonly [Decimal, Decimal],
+  { factor, correlation }: { readonly factor: Decimal; readonly correlation: number },
+) {
+  const shared = u.times(v).times(decimal(correlation, "correlation")).times(2);
+  const variance = u.times(u).plus(v.times(v)).minus(shared);
+  const square = variance.isNegative() ? variance.times(0) : variance.times(factor).times(factor);
+  return { expanded: toNumber(square.sqrt(), "coverageFactor"), significant: isBelow(square, change.times(change)) };
 }

@@ -18,12 +18,20 @@ interface Shape {
   readonly density: (u: number) => number;
   /** Beyond it there is nothing. */
   readonly end: number;
+  /** ∫ of the density from 0 to its end, where it is known. */
+  readonly half?: number;
   readonly toX: (u: number) => number;
   readonly toU: (x: number) => number;
 }
 
 const same = (x: number): number => x;
-const NORMAL: Shape = { density: (u) => Math.exp(-0.5 * u * u), end: 39, toX: same, toU: same };
+const NORMAL: Shape = {
+  density: (u) => Math.exp(-0.5 * u * u),
+  end: 39,
+  half: 1.2533141373155003,
+  toX: same,
+  toU: same,
+};
 
 function shapeOf(degreesOfFreedom: number | undefined): Shape {
   if (degreesOfFreedom === undefined) return NORMAL;
@@ -53,10 +61,12 @@ function rest({ density, end }: Shape, from: number): number {
   return sum;
 }
 
+const wholeOf = (shape: Shape): number => 2 * (shape.half ?? rest(shape, 0));
+
 /** The probability of a value above x. */
 export function upperTail(x: number, degreesOfFreedom?: number): number {
   const shape = shapeOf(degreesOfFreedom);
-  const tail = rest(shape, shape.toU(Math.abs(x))) / (2 * rest(shape, 0));
+  const tail = rest(shape, shape.toU(Math.abs(x))) / wholeOf(shape);
   return x < 0 ? 1 - tail : tail;
 }
 
@@ -64,7 +74,7 @@ export function upperTail(x: number, degreesOfFreedom?: number): number {
 export function upperQuantile(probability: number, degreesOfFreedom?: number): number {
   if (probability > 0.5) return -upperQuantile(1 - probability, degreesOfFreedom);
   const shape = shapeOf(degreesOfFreedom);
-  const whole = 2 * rest(shape, 0);
+  const whole = wholeOf(shape);
   const missing = (u: number): number => 1 - rest(shape, u) / (whole * probability);
   const slope = (u: number): number => shape.density(u) / (whole * probability);
   return probability === 0.5 ? 0 : shape.toX(rootOfIncreasing(missing, slope, [0, shape.end]));

@@ -1,6 +1,7 @@
 /** By how much limits are guarded against the uncertainty of a reading. */
 import { fail, nameIn, options } from "../base/check.js";
-import { type Decimal, decimal, type Exact } from "../base/exact.js";
+import type { Decimal, Exact } from "../base/exact.js";
+import { notNegative, positive } from "../base/positive.js";
 
 /**
  * Named guard widths: the expanded uncertainty U (ILAC-G8), or 1.65 times the standard uncertainty u = U/k (ISO 14253-1:
@@ -31,8 +32,7 @@ export function readGuard(
   { expandedUncertainty, coverageFactor = 2, guard = "ilac-g8" }: Guarding,
   rule: string,
 ): Decimal {
-  const factor = decimal(coverageFactor, "coverageFactor", "a coverage factor");
-  if (!factor.gt(0)) fail("out-of-range", "coverageFactor", "a coverage factor above 0", coverageFactor);
+  const factor = positive(coverageFactor, "coverageFactor", "a coverage factor");
   if (typeof guard === "object" && guard !== null) {
     return notNegative(options(guard, ["width"], "guard").width, "guard.width", "a width");
   }
@@ -46,9 +46,4 @@ export function readGuard(
     );
   }
   return width(notNegative(expandedUncertainty ?? 0, "expandedUncertainty", "an expanded uncertainty"), factor);
-}
-
-function notNegative(value: Exact, path: string, what: string): Decimal {
-  const read = decimal(value, path, what);
-  return read.lt(0) ? fail("out-of-range", path, `${what} of 0 or more`, value) : read;
 }

@@ -13,15 +13,7 @@ export type { Percent } from "../base/units.js";
 export { type Acceptance, type AcceptanceRisks, acceptanceRisks } from "./acceptance-risks.js";
 export { type BandOptions, band } from "./band.js";
 export { betweenGroups, type GroupScatter } from "./between-groups.js";
-export {
-  type Change,
-  changeBetween,
-  type DatedReading,
-  type Drift,
-  driftPerYear,
-  type KnownValue,
-  type Stages,
-} from "./change-between.js";
+export { type Change, changeBetween, type KnownValue, type Stages } from "./change-between.js";
 export {
   type CombinedUncertainty,
   type Contribution,
@@ -31,6 +23,8 @@ export {
 } from "./combine-uncertainty.js";
 export { conformanceProbability, type Known } from "./conformance.js";
 export { type Coverage, coverageFactor } from "./coverage-factor.js";
+export { degreesOfFreedomFrom, deviationUncertainty } from "./deviation-uncertainty.js";
+export { type DatedReading, type Drift, driftPerYear, type LimitReached } from "./drift-per-year.js";
 export { type Dropout, dropoutRatio, type PickupAndDropout } from "./dropout-ratio.js";
 export { type EstimatesTogether, estimatesOf } from "./estimates.js";
 export { fitLine, type Line, type LinePoint, valueOnLine } from "./fit-line.js";
@@ -40,6 +34,14 @@ export { type GradeAllOptions, gradeAll, verdicts } from "./grade-all.js";
 export type { Guarding, GuardName } from "./guard.js";
 export { guardBand, type WantedRisk } from "./guard-band.js";
 export {
+  type BandwidthError,
+  bandwidthError,
+  type LateContacts,
+  lateContacts,
+  skewAngle,
+} from "./instrument-errors.js";
+export { type MagnitudeBias, magnitudeBias } from "./magnitude-bias.js";
+export {
   type Estimate,
   type Estimates,
   type Propagated,
@@ -48,6 +50,7 @@ export {
   propagate,
   type ValuesOf,
 } from "./propagate.js";
+export { type Converter, effectiveBits, type Quantization, quantization } from "./quantization.js";
 export { type Repeatability, type RepeatedErrors, repeatability, type Trend } from "./repeatability.js";
 export { type Rounding, roundTo } from "./round-to.js";
 export { type Distribution, type Evaluation, standardUncertainty } from "./standard-uncertainty.js";

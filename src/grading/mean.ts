@@ -19,10 +19,10 @@ export function deviation(values: readonly number[], mean: number): number {
 }
 
 /** A sum that keeps what each addition is rounded by, after A. Neumaier, ZAMM 54 (1974). */
-function sumOf(values: readonly number[], term: (value: number) => number): number {
+export function sumOf(values: readonly number[], term: (value: number, i: number) => number): number {
   let [sum, lost] = [0, 0];
-  for (const value of values) {
-    const next = term(value);
+  for (let i = 0; i < values.length; i++) {
+    const next = term(values[i] as number, i);
     const total = sum + next;
     lost += Math.abs(sum) >= Math.abs(next) ? sum - total + next : next - total + sum;
     sum = total;

@@ -1,5 +1,6 @@
-import { atLeast, fail, finite, nameIn, options } from "../base/check.js";
+import { above, fail, nameIn, options } from "../base/check.js";
 import { type Decimal, decimal, type Exact, larger, toNumber } from "../base/exact.js";
+import { notNegative, positive } from "../base/positive.js";
 
 /** How the maker of an instrument states its accuracy: any of the parts, added up or whichever is greater. */
 export interface StatedAccuracy {
@@ -12,7 +13,14 @@ export interface StatedAccuracy {
   /** Default `"sum"`. */
   readonly combine?: "sum" | "greater";
   /** For each degree (or other unit) outside the band in which the rest holds; added to the rest. */
-  readonly outside?: { readonly percentOfReading?: Exact; readonly percentOfRange?: Exact; readonly by: Exact };
+  readonly outside?: {
+    readonly percentOfReading?: Exact;
+    readonly percentOfRange?: Exact;
+    readonly digits?: Exact;
+    readonly absolute?: Exact;
+    /** How far outside, in the same degrees: 3 at 31 °C where the rest holds up to 28 °C. */
+    readonly by: Exact;
+  };
   /** What the limits mean: a rectangle (default), or the coverage factor with which they were expanded. */
   readonly coverageFactor?: number;
 }
@@ -20,8 +28,9 @@ export interface StatedAccuracy {
 /** A reading, with what the statement refers to. */
 export interface ReadingOnRange {
   readonly reading: Exact;
+  /** Above 0. */
   readonly range?: Exact;
-  /** The value of the last digit. */
+  /** The value of the last digit, above 0. */
   readonly resolution?: Exact;
 }
 
@@ -33,16 +42,19 @@ export interface AccuracyAt {
   readonly standard: number;
 }
 
-const KEYS = ["percentOfReading", "percentOfRange", "digits", "absolute", "combine", "outside", "coverageFactor"];
+const PARTS = ["percentOfReading", "percentOfRange", "digits", "absolute"] as const;
+const BESIDE = ["combine", "outside", "coverageFactor"];
 
 /**
  * The limits and the standard uncertainty of a reading, from the accuracy that the maker of the instrument states:
  *
  *     limit = % of |reading| + % of range + digits · resolution + absolute          (or the greatest of them)
  *
- * @throws A {@link InputError} for a statement without any part, negative parts, and parts that need a range or a resolution
- * that is not given.
- * Accuracy: the limit is the double nearest to the exact decimal.
+ * Outside the band in which it holds, what is stated for each degree is added: linearly, as makers mean it.
+ *
+ * @throws A {@link InputError} for a statement without any part, negative parts, parts that need a range or a resolution
+ * that is not given, and unknown keys.
+ * Accuracy: the limit is the double nearest to the exact decimal, the standard uncertainty within 2 units in the last place.
  * @source JCGM 100:2008 4.3.7 (limits as a rectangle), 4.3.3 (a stated coverage factor); statement forms: common practice
  *
  * @example
@@ -52,43 +64,36 @@ const KEYS = ["percentOfReading", "percentOfRange", "digits", "absolute", "combi
  * statedAccuracy({ percentOfReading: 5, absolute: 0.02, combine: "greater" }, { reading: 0.3 }).limit; // → 0.02
  */
 export function statedAccuracy(statement: StatedAccuracy, at: ReadingOnRange): AccuracyAt {
-  const { combine = "sum", outside, coverageFactor, ...parts } = options(statement, KEYS);
-  const { reading, range, resolution } = options(at, ["reading", "range", "resolution"]);
-  const size = decimal(reading, "reading").abs();
-  const share = (percent: Exact | undefined, path: string, of: () => Decimal): Decimal[] =>
-    percent === undefined ? [] : [part(percent, path).div(100).times(of())];
-  const full = (path: string) => needed(range, "range", `the range that ${path} refers to`).abs();
-  const widths = [
-    ...share(parts.percentOfReading, "percentOfReading", () => size),
-    ...share(parts.percentOfRange, "percentOfRange", () => full("percentOfRange")),
-    ...(parts.digits === undefined
-      ? []
-      : [part(parts.digits, "digits").times(needed(resolution, "resolution", "the value of the last digit").abs())]),
-    ...(parts.absolute === undefined ? [] : [part(parts.absolute, "absolute")]),
-  ];
-  if (widths.length === 0) fail("missing", "percentOfReading", "at least one part of a statement", statement);
-  const sum = (list: readonly Decimal[]) => list.reduce((total, one) => total.plus(one), decimal(0, ""));
+  const { combine = "sum", outside, coverageFactor = Math.sqrt(3) } = options(statement, [...PARTS, ...BESIDE]);
+  options(at, ["reading", "range", "resolution"]);
+  const stated = widths(statement, at);
   const within =
-    nameIn(combine, { sum: true, greater: true }, "combine") === "sum" ? sum(widths) : widths.reduce(larger);
-  const beside =
-    outside === undefined
-      ? decimal(0, "")
-      : sum([
-          ...share(outside.percentOfReading, "outside.percentOfReading", () => size),
-          ...share(outside.percentOfRange, "outside.percentOfRange", () => full("outside.percentOfRange")),
-        ]).times(part(outside.by, "outside.by"));
-  const limit = toNumber(within.plus(beside), "reading");
-  if (coverageFactor === undefined) return { limit, standard: limit / Math.sqrt(3) };
-  if (!(finite(coverageFactor, "coverageFactor", "a coverage factor") > 0))
-    fail("out-of-range", "coverageFactor", "a coverage factor above 0", coverageFactor);
-  return { limit, standard: limit / coverageFactor };
+    nameIn(combine, { sum: true, greater: true }, "combine") === "sum" ? sum(stated) : stated.reduce(larger);
+  const limit = toNumber(outside === undefined ? within : within.plus(addedOutside(outside, at)), "reading");
+  return { limit, standard: limit / above(coverageFactor, 0, "coverageFactor", "a coverage factor") };
 }
 
-function part(value: Exact, path: string): Decimal {
-  const read = decimal(value, path);
-  atLeast(toNumber(read, path), 0, path, "a part of a statement");
-  return read;
+type Parts = Pick<StatedAccuracy, (typeof PARTS)[number]>;
+
+function addedOutside(outside: NonNullable<StatedAccuracy["outside"]>, at: ReadingOnRange): Decimal {
+  const { by } = options(outside, [...PARTS, "by"], "outside");
+  return sum(widths(outside, at, "outside.")).times(notNegative(by, "outside.by", "degrees"));
 }
 
-const needed = (value: Exact | undefined, path: string, what: string): Decimal =>
-  value === undefined ? fail("missing", path, what, value) : decimal(value, path, what);
+/** What each part comes to, in the unit of the reading. */
+function widths(parts: Parts, { reading, range, resolution }: ReadingOnRange, prefix = ""): Decimal[] {
+  const size = decimal(reading, "reading", "a reading").abs();
+  const scales: Readonly<Record<keyof Parts, () => Decimal>> = {
+    percentOfReading: () => size.div(100),
+    percentOfRange: () => positive(range, "range", "the range of the statement").div(100),
+    digits: () => positive(resolution, "resolution", "the value of the last digit"),
+    absolute: () => decimal(1, ""),
+  };
+  const given = PARTS.filter((part) => parts[part] !== undefined);
+  if (given.length === 0) fail("missing", `${prefix}percentOfReading`, `one of ${PARTS.join(", ")} or more`, undefined);
+  return given.map((part) =>
+    notNegative(parts[part] as Exact, prefix + part, "a part of a statement").times(scales[part]()),
+  );
+}
+
+const sum = (list: readonly Decimal[]): Decimal => list.reduce((total, one) => total.plus(one));

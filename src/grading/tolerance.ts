@@ -1,6 +1,7 @@
 import { fail, nameIn, object, options } from "../base/check.js";
-import { type Decimal, decimal, type Exact, larger } from "../base/exact.js";
+import { type Decimal, type Exact, larger } from "../base/exact.js";
 import { within } from "../base/input-error.js";
+import { notNegative, positive } from "../base/positive.js";
 
 /**
  * How far from nominal is accepted: "5 % or 40 ms, whichever is greater" is `{ percent: 5, absolute: 0.04 }`.
@@ -68,10 +69,12 @@ function limit(center: Decimal, direction: Direction, tolerance: Tolerance): Dec
     fail("missing", "", "a percent or an absolute tolerance", tolerance);
   nameIn(combine, COMBINE, "combine");
   nameIn(of, OF, "of");
-  const share = notNegative(percent ?? 0, "percent").div(100);
-  const fixed = notNegative(absolute ?? 0, "absolute");
+  const share = notNegative(percent ?? 0, "percent", "a tolerance").div(100);
+  const fixed = notNegative(absolute ?? 0, "absolute", "a tolerance");
   if (of === "reading") return limitOfReading(center, direction, { share, fixed, combine, percent });
-  const relative = share.times(of === "nominal" ? center.abs() : fullScale(tolerance.fullScale));
+  const relative = share.times(
+    of === "nominal" ? center.abs() : positive(tolerance.fullScale, "fullScale", "a full scale"),
+  );
   const half = combine === "sum" ? relative.plus(fixed) : larger(relative, fixed);
   return center.plus(half.times(direction));
 }
@@ -93,14 +96,4 @@ function limitOfReading(center: Decimal, direction: Direction, { share, fixed, c
   if (combine === "sum") return solved(fixed);
   const [relative, absolute] = [solved(fixed.times(0)), center.plus(fixed.times(direction))];
   return relative.minus(absolute).times(direction).isNegative() ? absolute : relative;
-}
-
-function fullScale(given: Exact | undefined): Decimal {
-  const read = decimal(given as Exact, "fullScale", "the full scale that the percentage is of");
-  return read.gt(0) ? read : fail("out-of-range", "fullScale", "a full scale above 0", given);
-}
-
-function notNegative(value: Exact, path: string): Decimal {
-  const read = decimal(value, path, "a tolerance");
-  return read.isNegative() && !read.isZero() ? fail("out-of-range", path, "a tolerance of 0 or more", value) : read;
 }

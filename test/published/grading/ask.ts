@@ -1,8 +1,19 @@
-import { type Band, band, type DecisionRule, grade, type Rounding, roundTo } from "tripwright/grading";
+import {
+  type Band,
+  band,
+  conformanceProbability,
+  type DecisionRule,
+  type GradeOptions,
+  grade,
+  type Rounding,
+  roundTo,
+} from "tripwright/grading";
 import { number, text } from "../given.js";
 import type { Answers, Ask } from "../harness.js";
 import type { Inputs } from "../table.js";
-import { conformance, risks } from "./conformity.js";
+import { conformance, risks, worstRisks } from "./conformity.js";
+import { instrumentErrors, magnitudes, quantizations, statedAccuracies } from "./instruments.js";
+import { deviationUncertainties, groups, line, repeatedShots, sumsOfRectangles } from "./repeated.js";
 import { budgets, coverageFactors, endGauge, propagation, resistanceAndReactance, typeB } from "./uncertainty.js";
 
 type Mode = NonNullable<Rounding["mode"]>;
@@ -55,14 +66,16 @@ function tolerance(inputs: Inputs): Answers {
   };
 }
 
+const PROVED = { within: "conformity", outside: "non-conformity", undecided: "inconclusive" } as const;
+
 /** The guideline tells the undecided apart by the side of the limit on which the reading lies. */
 function decision(inputs: Inputs): Answers {
   const accepted = band(0, { absolute: number(inputs, "tolerance_plus_minus") });
+  const expandedUncertainty = number(inputs, "U_k2");
+  const judged = (options: GradeOptions) =>
+    grade(number(inputs, "error"), accepted, { expandedUncertainty, ...options });
   const under = (rule: DecisionRule): string => {
-    const { verdict, outsideBy } = grade(number(inputs, "error"), accepted, {
-      rule,
-      expandedUncertainty: number(inputs, "U_k2"),
-    });
+    const { verdict, outsideBy } = judged({ rule });
     if (verdict === "undecided") return outsideBy === undefined ? "conditional pass" : "conditional fail";
     return verdict === "within" ? "pass" : "fail";
   };
@@ -70,6 +83,10 @@ function decision(inputs: Inputs): Answers {
     simple_acceptance: under("simple"),
     guard_band_w_eq_U: under("guarded"),
     non_binary_w_eq_U: under("three-way"),
+    iso14253_prove_conformity: PROVED[judged({ rule: "three-way", guard: "iso-14253-1" }).verdict],
+    p_conform: conformanceProbability(number(inputs, "error"), accepted, {
+      standardUncertainty: expandedUncertainty / 2,
+    }),
   };
 }
 
@@ -85,4 +102,14 @@ export const grading: { readonly [table: string]: Ask } = {
   "grading/resistance-and-reactance": resistanceAndReactance,
   "grading/conformance": conformance,
   "grading/risks": risks,
+  "grading/worst-risks": worstRisks,
+  "grading/stated-accuracy": statedAccuracies,
+  "grading/quantization": quantizations,
+  "grading/instrument-errors": instrumentErrors,
+  "grading/magnitude-bias": magnitudes,
+  "grading/deviation-uncertainty": deviationUncertainties,
+  "grading/repeated-shots": repeatedShots,
+  "grading/groups": groups,
+  "grading/line": line,
+  "grading/sums-of-rectangles": sumsOfRectangles,
 };

@@ -7,6 +7,7 @@ import type { Inputs } from "../table.js";
 const UNIT = { standardUncertainty: 1 };
 
 export function conformance(inputs: Inputs): Answers {
+  if ("p_exceed" in inputs) return provedBeyond(inputs);
   if ("conformance_probability" in inputs) {
     const answer = guardBand({ risk: 1 - number(inputs, "conformance_probability"), ...UNIT });
     return { z: answer.kind === "found" ? answer.width : Number.NaN };
@@ -25,6 +26,18 @@ export function conformance(inputs: Inputs): Answers {
   const band = { nominal: 0, low: number(inputs, "TL"), high: number(inputs, "TU") };
   const pc = conformanceProbability(number(inputs, "y"), band, { standardUncertainty: number(inputs, "u") });
   return { pc, pnc };
+}
+
+/** The least reading that proves a limit to be passed, for an uncertainty that is fixed and for one that grows with it. */
+function provedBeyond(inputs: Inputs): Answers {
+  const [limit, relative] = [number(inputs, "limit_km_h"), number(inputs, "rel_u")];
+  const proved = (reading: number): number => {
+    const answer = guardBand({ risk: 1 - number(inputs, "p_exceed"), standardUncertainty: relative * reading });
+    return answer.kind === "found" ? limit + answer.width : Number.NaN;
+  };
+  let [reading, before] = [limit, 0];
+  for (let turn = 0; turn < 50 && reading !== before; turn++) [before, reading] = [reading, proved(reading)];
+  return { reading_fixed_u: proved(limit), reading_u_at_reading: reading };
 }
 
 function outside(inputs: Inputs, [reading, low, high, u]: readonly [string, string, string, string]): number {
@@ -73,3 +86,49 @@ const symmetric = ({ limit, spread, u, guard }: { limit: number; spread: number;
     standardUncertainty: u,
     guard,
   });
+
+/** Tolerance ±1; the standard uncertainty is half the expanded one, which goes TUR times into the tolerance. */
+export function worstRisks(inputs: Inputs): Answers {
+  if ("max_pfa" in inputs) return { min_TUR_any_process: leastRatio(number(inputs, "max_pfa")) };
+  const u = 0.5 / number(inputs, "TUR");
+  const share = worstShare(u);
+  const spread = spreadOf(share);
+  const consumer = (guard: number): number => symmetric({ limit: 1, spread, u, guard }).consumer;
+  const guard = falling((width) => consumer(width) - 0.02, [-u, u]);
+  return {
+    worst_itp_percent: 100 * share,
+    max_pfa_percent: 100 * consumer(0),
+    M_percent_of_U_at_that_itp: (100 * guard) / (2 * u),
+  };
+}
+
+/** The spread of a process of which a share is in tolerance. */
+const spreadOf = (share: number): number => 1 / coverageFactor({ coverage: share });
+
+const riskAt = (share: number, u: number): number =>
+  symmetric({ limit: 1, spread: spreadOf(share), u, guard: 0 }).consumer;
+
+/** The share in tolerance with the greatest risk: where the risk, which rises and then falls, is level. */
+function worstShare(u: number): number {
+  // The risk is level there, and has twice as many digits as the share.
+  const [apart, near] = [1e-3, 1e-6];
+  return falling((share) => riskAt(share + apart, u) - riskAt(share - apart, u), [0.58, 0.68], near);
+}
+
+const leastRatio = (risk: number): number =>
+  falling((ratio) => riskAt(worstShare(0.5 / ratio), 0.5 / ratio) - risk, [4.4, 4.6]);
+
+/** Where a falling function is 0, by regula falsi as D. E. G. Dowell and P. Jarratt mend it. */
+function falling(f: (x: number) => number, [low, high]: readonly [number, number], near = 1e-9): number {
+  let [a, b, atA, atB] = [low, high, f(low), f(high)];
+  for (let step = 0; step < 60; step++) {
+    const x = b - (atB * (b - a)) / (atB - atA);
+    const value = f(x);
+    if (value === 0) return x;
+    if (value * atB < 0) [a, atA] = [b, atB];
+    else atA *= atB / (atB + value);
+    if (Math.abs(x - b) < near) return x;
+    [b, atB] = [x, value];
+  }
+  return b;
+}
