@@ -2,7 +2,7 @@
 import { above, atLeast, fail, finite, object, options, whole } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
-import type { CurveSetting } from "../curve/index.js";
+import { advance, type CurveSetting, standardCurve } from "../curve/index.js";
 import { checkedDefinition, dropoutLevel, type ElementSetting, lawOf, startLevel } from "../element/index.js";
 import type { Rehearsed } from "./relay-state.js";
 
@@ -60,16 +60,21 @@ function checkError(error: ElementError, seed: number | undefined): void {
 
 /** A function with what it plays; `draw` gives the scatter of this injection. */
 export function rehearsed(setting: ElementSetting, error: ElementError = {}, draw: () => number = () => 0): Rehearsed {
-  checkedDefinition(setting);
+  const { side } = checkedDefinition(setting);
   const { pickup = 1, time = 1, delay = 0, scatter = {} } = error;
   const [highPickup, highTime] = [scatter.pickup ? draw() : 0, scatter.time ? draw() : 0];
   // However far a draw lies out, a pickup stays above 0.
   const ratio = pickup * Math.max(0.01, 1 + (scatter.pickup ?? 0) * highPickup);
   const played = { ...setting, pickup: setting.pickup * ratio };
+  const law = lawOf(played);
+  // Looks at all of the law, so that what is wrong with it is told here.
+  within("law", () => advance(law, { elapsed: 0, travel: 0 }, { multiple: side === "over" ? 0 : 10, dt: 1 }));
   return {
     setting: played,
+    side,
     thresholds: { start: startLevel(played) / played.pickup, dropout: dropoutLevel(played) / played.pickup },
-    law: stretched(lawOf(played), time),
+    form: typeof law.curve === "string" ? standardCurve(law.curve).form : law.curve.form,
+    law: stretched(law, time),
     late: delay + (scatter.time ?? 0) * highTime,
   };
 }

@@ -1,4 +1,4 @@
-import { fail } from "../base/check.js";
+import { fail, finite, nameIn, object, text } from "../base/check.js";
 import { decimal, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { Timeline } from "../base/sequence.js";
@@ -6,6 +6,7 @@ import type { ElementSetting } from "../element/index.js";
 import { type Sheet, settingsOf } from "../sheet/index.js";
 import { checkOptions, type RehearsalOptions } from "./errors.js";
 import { type Rehearsal, rehearse, seedOf } from "./rehearse.js";
+import { moves } from "./source.js";
 
 /** What a rehearsal needs to know of a check; a `Check` of a plan is one. */
 export interface RehearsedCheck {
@@ -14,7 +15,8 @@ export interface RehearsedCheck {
   readonly proves: "pickup" | "dropout" | "operate-time" | "no-operation";
   readonly contact: string;
   readonly timeline: Timeline;
-  readonly sweep?: { readonly from: number; readonly to: number; readonly step: number; readonly rest?: object };
+  /** How its level moves: in steps, or without a step evenly along the one state that moves. */
+  readonly sweep?: { readonly from: number; readonly to: number; readonly step?: number; readonly rest?: object };
   /** Elements that are blocked for it. */
   readonly block: readonly string[];
 }
@@ -66,7 +68,25 @@ export interface RehearsedReading {
 export function rehearsePlan(sheet: Sheet, plan: RehearsedPlan, given: RehearsalOptions = {}): RehearsedReading[] {
   const { elements } = settingsOf(sheet);
   checkOptions(given, elements);
-  return plan.checks.map((check, i) => within(`checks[${i}]`, () => readingOf(check, elements, given)));
+  const { checks } = object(plan, "plan", "a plan { checks }");
+  if (!Array.isArray(checks)) fail("wrong-type", "checks", "a list of checks", checks);
+  return checks.map((check, i) =>
+    within(`checks[${i}]`, () => readingOf(checkCheck(check, elements), elements, given)),
+  );
+}
+
+type Sweep = NonNullable<RehearsedCheck["sweep"]>;
+
+const PROVES = { pickup: 1, dropout: 1, "operate-time": 1, "no-operation": 1 } as const;
+
+function checkCheck(check: RehearsedCheck, elements: readonly ElementSetting[]): RehearsedCheck {
+  const { id, element, proves, contact, block } = object(check, "", "a check such as one of a plan");
+  text(id, "id", "the name of a check");
+  nameIn(proves, PROVES, "proves");
+  text(contact, "contact", "the name of a contact");
+  if (!Array.isArray(block)) fail("wrong-type", "block", "a list of elements to be blocked", block);
+  if (!elements.some((one) => one.id === element)) fail("conflict", "element", "an element of the sheet", element);
+  return check;
 }
 
 function readingOf(
@@ -74,8 +94,6 @@ function readingOf(
   elements: readonly ElementSetting[],
   { errors = {}, seed }: RehearsalOptions,
 ): RehearsedReading {
-  if (!elements.some(({ id }) => id === check.element))
-    fail("conflict", "element", "an element of the sheet", check.element);
   const taking = elements.filter(({ id }) => !check.block.includes(id));
   const own = Object.fromEntries(Object.entries(errors).filter(([id]) => taking.some((element) => element.id === id)));
   const rehearsal = rehearse(taking, check.timeline, {
@@ -99,7 +117,10 @@ function awaited({ proves, contact, timeline }: RehearsedCheck, rehearsal: Rehea
   const own = rehearsal.events.filter((event) => event.contact === contact);
   if (proves === "dropout") return own.find(({ to }) => to === "open");
   const start = clockStart(timeline, rehearsal);
-  return own.find(({ at, to }) => to === "closed" && at >= start);
+  const closing = own.find(({ at, to }) => to === "closed" && at >= start);
+  // One that stood closed already has not stayed quiet either.
+  const standing = own.findLast(({ at }) => at < start);
+  return closing ?? (proves === "no-operation" && standing?.to === "closed" ? standing : undefined);
 }
 
 function valueAt(at: number, check: RehearsedCheck, rehearsal: Rehearsal): RehearsedReading["value"] {
@@ -110,13 +131,28 @@ function valueAt(at: number, check: RehearsedCheck, rehearsal: Rehearsal): Rehea
 }
 
 /** The level that stood at an instant: after the settling state come the levels one by one, or in every second state. */
-function levelAt(at: number, { sweep, id }: RehearsedCheck, { stateEnds }: Rehearsal): number {
-  if (sweep === undefined) return fail("missing", "sweep", `how the level moves in ${id}`, sweep);
-  const { from, to, step, rest } = sweep;
+function levelAt(at: number, { sweep, timeline }: RehearsedCheck, { stateEnds }: Rehearsal): number {
+  const { from, to, step, rest } = object(sweep as Sweep, "sweep", "how the level moves { from, to, step }");
+  finite(from, "sweep.from", "a level");
+  finite(to, "sweep.to", "a level");
   const index = stateEnds.findIndex((end) => at < end);
   const state = index === -1 ? stateEnds.length - 1 : index;
+  if (step === undefined) return alongRamp(at, { from, to, timeline, stateEnds });
   const count = rest === undefined ? state - 1 : Math.floor((state - 1) / 2);
   const moved = decimal(step, "sweep.step").times(Math.max(0, count) * Math.sign(to - from));
   const level = toNumber(decimal(from, "sweep.from").plus(moved), "sweep");
   return to > from ? Math.min(level, to) : Math.max(level, to);
+}
+
+/** The level along the state that moves, as far as it had come; twelve digits, as of a time. */
+function alongRamp(
+  at: number,
+  { from, to, timeline, stateEnds }: { from: number; to: number; timeline: Timeline; stateEnds: readonly number[] },
+): number {
+  const state = timeline.segments.findIndex((segment) => moves(segment, timeline.wiring));
+  const duration = timeline.segments[state]?.duration;
+  if (duration === undefined)
+    return fail("missing", "sweep.step", "a step, or a state in which the level moves", undefined);
+  const share = (at - (stateEnds[state - 1] ?? 0)) / duration;
+  return Number((from + (to - from) * Math.min(1, Math.max(0, share))).toPrecision(12));
 }

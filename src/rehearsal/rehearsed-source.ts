@@ -1,8 +1,9 @@
-import { object, options } from "../base/check.js";
+import { above, nameIn, object, options, text } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import type { ChannelStates, Lever, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { ElementSetting } from "../element/index.js";
-import { atLevel } from "../timeline/index.js";
+import { atLevel, totalTime } from "../timeline/index.js";
 import type { RehearsalOptions } from "./errors.js";
 import { playersOf } from "./rehearse.js";
 import { type Relay, relayAtRest, runState } from "./run.js";
@@ -62,16 +63,23 @@ export function rehearsedSource(
     "seed",
   ]);
   const players = playersOf(elements, playing);
+  text(contact, "contact", "the name of a contact");
   object(rest, "rest", "the level at rest { level, time }");
+  above(rest.time, 0, "rest.time", "a time", "s");
   const at = (level: number, duration: Seconds) => ({
     name: `level ${level}`,
     duration,
     channels: atLevel(base, { lever, level }),
   });
-  const atStart = (): Relay => relayAtRest(players, turnedAtStart([at(rest.level, rest.time)]));
+  const resting = within("rest", () => at(rest.level, rest.time));
+  totalTime({ wiring, segments: [resting] });
+  const atStart = (): Relay => relayAtRest(players, turnedAtStart([resting]));
   let relay = atStart();
-  return ({ level, from, hold }) => {
-    if (from === "rest") relay = runState(players, atStart(), at(rest.level, rest.time), wiring).relay;
+  return (trial) => {
+    const { level, from, hold } = object(trial, "trial", "a trial { level, from, hold }");
+    nameIn(from, { rest: true, previous: true }, "from");
+    above(hold, 0, "hold", "a time", "s");
+    if (from === "rest") relay = runState(players, atStart(), resting, wiring).relay;
     relay = runState(players, relay, at(level, hold), wiring).relay;
     return players.some(({ setting }, i) => {
       const state = relay.states[i];

@@ -1,6 +1,7 @@
 /** One function over time: it starts, times, operates and lets go. */
 import type { Seconds } from "../base/units.js";
 import { advance, type CurveSetting, type TravelState } from "../curve/index.js";
+import { coolingLeft } from "./image.js";
 import type { Stretch, Watched } from "./track.js";
 
 /** What a function does. */
@@ -19,6 +20,9 @@ export interface Rehearsed extends Watched {
   readonly late: Seconds;
 }
 
+/** Instants that lie no further apart are one: the rounding of sums must not decide what comes first. */
+export const hair = (at: Seconds): Seconds => 1e-12 * Math.max(1, at);
+
 /** Where a function stands. Times are absolute. */
 export interface RelayState {
   readonly armed: boolean;
@@ -30,6 +34,8 @@ export interface RelayState {
   readonly shows: boolean;
   readonly operated: boolean;
   readonly travel: TravelState;
+  /** When its time law is done. */
+  readonly doneAt?: Seconds;
 }
 
 /** A function at rest; one that waits to be armed is not. */
@@ -58,73 +64,94 @@ export function passed(
   for (const [i, stretch] of stretches.entries()) {
     const begin = now + stretch.since;
     const end = i === stretches.length - 1 ? until : begin + stretch.duration;
-    current = settled(rehearsed, changed(current, stretch, begin), begin, happenings);
-    current = settled(rehearsed, travelled(rehearsed, current, stretch), end, happenings);
+    current = settled(rehearsed, changed(rehearsed, current, stretch, begin), [begin, begin], happenings);
+    current = settled(rehearsed, travelled(rehearsed, current, stretch), [begin, end], happenings);
   }
   return { state: current, happenings };
 }
 
 /** What the beginning of a stretch changes: it starts, or it lets go. */
-function changed(state: RelayState, { beyond, held, arms }: Stretch, at: Seconds): RelayState {
-  const armed = state.armed || arms;
+function changed({ law }: Rehearsed, state: RelayState, stretch: Stretch, at: Seconds): RelayState {
+  const armed = state.armed || stretch.arms;
   if (state.since === undefined) {
-    if (!(beyond && armed)) return { ...state, armed };
+    if (!(stretch.beyond && armed)) return { ...state, armed };
     const { quietSince: _, ...rest } = state;
     return { ...rest, armed, since: at };
   }
-  if (held) return { ...state, armed };
-  const { since: _, ...rest } = state;
-  // What had travelled to the end runs back from there.
+  const left = state.operated ? coolingLeft(law, state.travel.travel, stretch.from) : 0;
+  if (stretch.held || left > stretch.duration) return { ...state, armed };
+  const { since: _, doneAt: __, ...rest } = state;
   const { elapsed, travel } = state.travel;
-  return { ...rest, armed, quietSince: at, travel: { elapsed, travel: Math.min(1, travel) } };
+  return { ...rest, armed, quietSince: at + left, travel: { elapsed, travel } };
 }
 
-const OVER_AT_REST = 0;
-const UNDER_AT_REST = 10;
-
-/** The time law along a stretch; where the function has not started it runs back, whatever the multiple says. */
-function travelled({ law, thresholds }: Rehearsed, state: RelayState, { duration, from, to }: Stretch): RelayState {
+/** The time law along a stretch. */
+function travelled(rehearsed: Rehearsed, state: RelayState, { duration, from, to }: Stretch): RelayState {
   if (duration === 0) return state;
-  const quiet = thresholds.dropout > thresholds.start ? UNDER_AT_REST : OVER_AT_REST;
-  const isDefinite = typeof law.curve === "object" && law.curve.form === "definite";
-  const isThermal = typeof law.curve === "object" && law.curve.form === "thermal";
-  // A definite time runs on from start to dropout; a thermal image follows the current at all times.
-  const running = isDefinite && state.since !== undefined ? beyondStart(thresholds) : undefined;
-  const resting = state.since === undefined && !isThermal ? quiet : undefined;
-  const [multiple, end] = [running ?? resting ?? from, running ?? resting ?? to];
-  return { ...state, travel: advance(law, state.travel, { multiple, to: end, dt: duration }) };
+  const { law, late, form } = rehearsed;
+  const isThermal = form === "thermal";
+  const isStarted = state.since !== undefined;
+  if (!isStarted && !isThermal && state.travel.travel === 0)
+    return { ...state, travel: { elapsed: state.travel.elapsed + duration, travel: 0 } };
+  const running = isStarted ? runningMultiple(rehearsed) : undefined;
+  // A function that is not started runs back wherever it stands below its start.
+  const followed = isStarted ? law : { ...law, dropoutRatio: 1 };
+  const step = { multiple: running ?? from, to: running ?? to };
+  const { operatedAt, ...travel } = advance(followed, state.travel, { ...step, dt: duration });
+  // A contact that is early closes before the law is done, as it would be if all stayed as it is; and what is done with the
+  // end of the stretch is done in it, whatever the rounding of instants says.
+  const look = Math.max(-late, travel.travel > 1 - 1e-9 ? hair(travel.elapsed) : 0);
+  const ahead = look > 0 ? (operatedAt ?? soon(followed, travel, { multiple: step.to, dt: look })) : operatedAt;
+  const doneAt = state.doneAt ?? ahead;
+  const kept = operatedAt === undefined || isThermal ? travel : { ...travel, operatedAt };
+  return { ...state, travel: kept, ...(doneAt !== undefined && isStarted && { doneAt }) };
 }
 
-const beyondStart = ({ start, dropout }: Thresholds): number => (dropout > start ? start / 2 : 2 * start);
-type Thresholds = Watched["thresholds"];
+const soon = (law: CurveSetting, travel: TravelState, step: { readonly multiple: number; readonly dt: Seconds }) =>
+  advance(law, travel, step).operatedAt;
+
+/** A definite time runs on from start to dropout, wherever the quantity lies; other laws follow it. */
+function runningMultiple({ form, side, thresholds: { start } }: Rehearsed): number | undefined {
+  if (form !== "definite") return undefined;
+  return side === "over" ? 2 * start : start / 2;
+}
 
 /** Lets happen what is due up to an instant: the start shows after the measuring delay, and so does its end. */
-function settled(rehearsed: Rehearsed, state: RelayState, until: Seconds, happenings: Happening[]): RelayState {
+function settled(
+  rehearsed: Rehearsed,
+  state: RelayState,
+  [from, until]: readonly [Seconds, Seconds],
+  happenings: Happening[],
+): RelayState {
   const { measuringDelay } = rehearsed.setting;
   let current = state;
   if (current.since !== undefined && !current.shows) {
     const at = current.since + measuringDelay;
-    if (at > until) return current;
-    happenings.push({ at, step: "started" });
+    if (at > until + hair(until)) return current;
+    happenings.push({ at: Math.min(at, until), step: "started" });
     current = { ...current, shows: true };
   }
-  const due = operationDue(rehearsed, current);
-  if (due !== undefined && due <= until) {
-    happenings.push({ at: due, step: "operated" });
+  const due = operationDue(rehearsed, current, from);
+  if (due !== undefined && due <= until + hair(until)) {
+    happenings.push({ at: Math.min(due, until), step: "operated" });
     current = { ...current, operated: true };
   }
   if (current.quietSince !== undefined && current.shows) {
     const at = current.quietSince + measuringDelay;
-    if (at > until) return current;
-    happenings.push({ at, step: "released" });
+    if (at > until + hair(until)) return current;
+    happenings.push({ at: Math.min(at, until), step: "released" });
     const { quietSince: _, ...rest } = current;
     return { ...rest, shows: false, operated: false };
   }
   return current;
 }
 
-/** When the time law is done, and no earlier than the start shows; nothing where it is not done, or was told already. */
-function operationDue({ late, setting }: Rehearsed, { operated, since, travel }: RelayState): Seconds | undefined {
-  if (operated || since === undefined || travel.operatedAt === undefined) return undefined;
-  return Math.max(travel.operatedAt + late, since + setting.measuringDelay);
+/** When the contact closes: with the time law, no earlier than the start shows, and not in the past. */
+function operationDue(
+  { late, setting }: Rehearsed,
+  { operated, since, doneAt }: RelayState,
+  from: Seconds,
+): Seconds | undefined {
+  if (operated || since === undefined || doneAt === undefined) return undefined;
+  return Math.max(doneAt + late, since + setting.measuringDelay, from);
 }

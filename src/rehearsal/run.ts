@@ -1,8 +1,9 @@
 /** Several functions along the states of a sequence, with the contacts that they drive. */
+import { decimal, toNumber } from "../base/exact.js";
 import type { Segment, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { atRest, type Happening, passed, type Rehearsed, type RelayState } from "./relay-state.js";
-import { type Turned, turnedAfter } from "./source.js";
+import { atRest, type Happening, hair, passed, type Rehearsed, type RelayState } from "./relay-state.js";
+import { sourceOf, type Turned, turnedAfter } from "./source.js";
 import { type Stretch, trackOf } from "./track.js";
 
 /** A contact that changed, and the element that made it. */
@@ -22,6 +23,8 @@ export interface ElementEvent extends Happening {
 /** A relay between two states. */
 export interface Relay {
   readonly now: Seconds;
+  /** What contacts have done at this very instant and no state has ended with: it may end the next one as it begins. */
+  readonly edges: readonly RehearsedEvent[];
   readonly turned: Turned;
   readonly states: readonly RelayState[];
 }
@@ -29,6 +32,7 @@ export interface Relay {
 /** A relay at rest. */
 export const relayAtRest = (elements: readonly Rehearsed[], turned: Turned): Relay => ({
   now: 0,
+  edges: [],
   turned,
   states: elements.map(atRest),
 });
@@ -42,17 +46,21 @@ export interface Passed {
 
 /** One state, until its time is over or the contact that ends it has done so. */
 export function runState(elements: readonly Rehearsed[], relay: Relay, segment: Segment, wiring: Wiring): Passed {
-  const tracks = elements.map((element) => trackOf(element, segment, wiring, relay.turned));
-  const end = relay.now + segment.duration;
+  const { endsOn } = segment;
+  const ends = ({ contact, to }: RehearsedEvent) => contact === endsOn?.contact && to === endsOn.to;
+  const atOnce = relay.edges.find(ends);
+  if (atOnce !== undefined)
+    return { relay: { ...relay, edges: relay.edges.filter((edge) => edge !== atOnce) }, events: [], log: [] };
+  const source = sourceOf(segment, wiring, relay.turned);
+  const tracks = elements.map((element) => trackOf(element, source));
+  const end = toNumber(decimal(relay.now, "").plus(decimal(segment.duration, "duration")), "duration");
   const whole = runTracks(elements, relay, tracks, end);
-  const ending = whole.events.find(
-    ({ contact, to }) => contact === segment.endsOn?.contact && to === segment.endsOn.to,
-  );
-  if (ending === undefined || ending.at > end) return arrived(whole, relay, segment, end);
+  const ending = whole.events.find(ends);
+  if (ending === undefined) return arrived(whole, relay, segment, end);
   // A hair longer, so that the rounding of instants does not lose what ended the state.
-  const hair = 1e-12 * Math.max(1, ending.at);
-  const cut = tracks.map((track) => upTo(track, ending.at - relay.now + hair));
-  return arrived(runTracks(elements, relay, cut, ending.at + hair), relay, segment, ending.at);
+  const until = ending.at + hair(ending.at);
+  const cut = tracks.map((track) => upTo(track, until - relay.now));
+  return arrived(runTracks(elements, relay, cut, until), relay, segment, ending.at, ends);
 }
 
 interface Ran {
@@ -74,15 +82,24 @@ function runTracks(
     .flatMap(({ happenings }, i) =>
       happenings.map((one) => ({ ...one, element: (elements[i] as Rehearsed).setting.id })),
     )
-    .sort((a, b) => a.at - b.at);
+    // Of one instant, what closes a contact comes first: one element may take it over from another without a gap.
+    .sort((a, b) => a.at - b.at || Number(a.step === "released") - Number(b.step === "released"));
   return { states: ran.map(({ state }) => state), events: contactsOf(log, elements, relay.states), log };
 }
 
 /** All of them stand at the same instant, whatever their arithmetic says. */
-function arrived({ states, events, log }: Ran, relay: Relay, segment: Segment, now: Seconds): Passed {
+function arrived(
+  { states, events, log }: Ran,
+  relay: Relay,
+  segment: Segment,
+  now: Seconds,
+  ends: (event: RehearsedEvent) => boolean = () => false,
+): Passed {
+  const used = events.find(ends);
+  const edges = events.filter((event) => event !== used && event.at >= now);
   const turned = turnedAfter(now - relay.now, segment, relay.turned);
   const together = states.map((state) => ({ ...state, travel: { ...state.travel, elapsed: now } }));
-  return { relay: { now, turned, states: together }, events, log };
+  return { relay: { now, edges, turned, states: together }, events, log };
 }
 
 /** The stretches up to an instant. */

@@ -1,5 +1,5 @@
 /** What the source puts on the relay's inputs at an instant of a state. */
-import type { ChannelState, ChannelStates, Segment, Wiring } from "../base/sequence.js";
+import type { Channel, ChannelState, ChannelStates, Segment, Wiring } from "../base/sequence.js";
 import type { Cycles, Hertz, Seconds } from "../base/units.js";
 import { inputsOf, type RelayInputs } from "../element/index.js";
 
@@ -8,8 +8,29 @@ export interface Turned {
   readonly [channel: string]: { readonly cycles: Cycles; readonly frequency: Hertz };
 }
 
+/** One state as the relay's inputs see it. */
+export interface Source {
+  readonly duration: Seconds;
+  readonly isMoving: boolean;
+  /** How fast channels turn against each other, at the most, in degrees a second. */
+  readonly turning: number;
+  /** What the inputs see so long after the beginning of the state. */
+  readonly at: (since: Seconds) => RelayInputs;
+}
+
+/** A state after what the channels have turned before it. */
+export function sourceOf(segment: Segment, wiring: Wiring, turned: Turned): Source {
+  const begins = inputsAt(0, segment, wiring, turned);
+  return {
+    duration: segment.duration,
+    isMoving: moves(segment, wiring),
+    turning: turningOf(segment, wiring),
+    at: (since) => (since === 0 ? begins : inputsAt(since, segment, wiring, turned)),
+  };
+}
+
 /** Channels of different frequencies turn against each other: their phasors are seen from the first one. */
-export function inputsAt(since: Seconds, { channels }: Segment, wiring: Wiring, turned: Turned): RelayInputs {
+function inputsAt(since: Seconds, { channels }: Segment, wiring: Wiring, turned: Turned): RelayInputs {
   const names = Object.keys(channels);
   const reference = names[0] === undefined ? 0 : cyclesAt(since, names[0], channels, turned);
   const seen = names.map((name): [string, ChannelState] => {
@@ -57,12 +78,34 @@ export function turnedAtStart(segments: readonly Segment[]): Turned {
   return first;
 }
 
-/** Whether what the inputs see moves during a state. */
-export function moves({ channels }: Segment): boolean {
-  const states = Object.values(channels);
-  const [first] = states;
-  return states.some(
-    ({ frequency, slope = {} }) =>
-      frequency !== first?.frequency || Object.values(slope).some((rate) => rate !== undefined && rate !== 0),
+/** The channels that put something out during a state. */
+function sounding({ channels }: Segment, wiring: Wiring, quantity?: Channel["quantity"]): ChannelState[] {
+  return Object.entries(channels)
+    .filter(([name, { rms, slope }]) => (rms > 0 || (slope?.rms ?? 0) !== 0) && wiring[name] !== undefined)
+    .filter(([name]) => quantity === undefined || wiring[name]?.quantity === quantity)
+    .map(([, state]) => state);
+}
+
+/**
+ * How fast channels of one quantity turn against each other during a state, at the most, in degrees a second: those of frequencies that differ,
+ * and those whose angles move. No function sets voltages against currents.
+ */
+function turningOf(segment: Segment, wiring: Wiring): number {
+  const turning = (["voltage", "current"] as const).flatMap((quantity) =>
+    [0, segment.duration].map((since) => {
+      const rates = sounding(segment, wiring, quantity).map(
+        ({ frequency, slope }) => 360 * (frequency + (slope?.frequency ?? 0) * since) + (slope?.angle ?? 0),
+      );
+      return rates.length === 0 ? 0 : Math.max(...rates) - Math.min(...rates);
+    }),
   );
+  return Math.max(...turning);
+}
+
+/** Whether what the inputs see moves during a state. */
+export function moves(segment: Segment, wiring: Wiring): boolean {
+  const isSloping = sounding(segment, wiring).some(({ slope = {} }) =>
+    Object.values(slope).some((rate) => rate !== undefined && rate !== 0),
+  );
+  return isSloping || turningOf(segment, wiring) > 0;
 }

@@ -1,8 +1,9 @@
 /** What one function makes of one state: stretches in which its multiple moves evenly and nothing else changes. */
-import type { Segment, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
+import type { Curve } from "../curve/index.js";
 import { type Definition, definitionOf, type ElementSetting, type Observation } from "../element/index.js";
-import { inputsAt, moves, type Turned } from "./source.js";
+import { looksOf } from "./looks.js";
+import type { Source } from "./source.js";
 
 /** A stretch on one side of every threshold; `since` counts from the beginning of the state. */
 export interface Stretch {
@@ -10,8 +11,9 @@ export interface Stretch {
   readonly duration: Seconds;
   readonly from: number;
   readonly to: number;
-  /** Beyond the start; the dropout has not been passed back; blocked; arms. As in the middle of the stretch. */
+  /** Beyond the start and not blocked. */
   readonly beyond: boolean;
+  /** Not back behind the dropout, and not blocked. */
   readonly held: boolean;
   readonly arms: boolean;
 }
@@ -25,86 +27,112 @@ export interface Thresholds {
 /** What is watched of a function, and how. */
 export interface Watched {
   readonly setting: ElementSetting;
+  readonly side: "over" | "under";
   readonly thresholds: Thresholds;
+  /** Of the time law: a definite one does not ask how far beyond, a thermal image moves in level steps. */
+  readonly form: Curve["form"];
 }
 
-/** A moving state is looked at in so many parts, so that a quantity which rises and falls again is seen. */
-const PARTS = 64;
+/** The multiple at which a function that is blocked runs back. */
+const quietMultiple = ({ side, thresholds: { start, dropout } }: Watched): number =>
+  side === "over" ? 0 : 2 * Math.max(start, dropout);
 
 /** The stretches of a state, each crossing of a threshold solved. A state that stands still is one stretch. */
-export function trackOf(watched: Watched, segment: Segment, wiring: Wiring, turned: Turned): Stretch[] {
-  const { setting } = watched;
-  const { read, side } = definitionOf(setting.function) as unknown as Definition;
-  const look = (since: Seconds): Observation => read(inputsAt(since, segment, wiring, turned), setting);
-  const { duration } = segment;
-  if (!moves(segment)) return [stretchOf([0, duration], [look(0), look(0)], look(0), { watched, side })];
-  const instants = cutsOf(look, duration, { watched, side });
-  const looks = instants.map(look);
-  return instants.slice(1).map((end, i) => {
-    const begin = instants[i] as Seconds;
-    const ends = [looks[i], looks[i + 1]] as [Observation, Observation];
-    return stretchOf([begin, end], ends, look((begin + end) / 2), { watched, side });
+export function trackOf(watched: Watched, { duration, isMoving, turning, at }: Source): Stretch[] {
+  const { setting, thresholds } = watched;
+  const { read } = definitionOf(setting.function) as unknown as Definition;
+  const looked = new Map<Seconds, Observation>();
+  const look = (since: Seconds): Observation => {
+    const seen = looked.get(since) ?? read(at(since), setting);
+    looked.set(since, seen);
+    return seen;
+  };
+  if (!isMoving) {
+    const seen = look(0);
+    return [stretchOf([0, duration], [seen, seen, seen], watched)];
+  }
+  const instants = looksOf({
+    duration,
+    multiple: (since) => look(since).multiple,
+    // Each side by itself: quiet and blocked come to the same, but what lies between them does not.
+    standing: (since) => Object.values(sidesOf(look(since), watched)).join(),
+    thresholds: Object.values(thresholds),
+    turning,
   });
+  const looks = instants.map(look);
+  const stretches = instants.slice(1).map((end, i) => {
+    const begin = instants[i] as Seconds;
+    const seen = [looks[i] as Observation, look((begin + end) / 2), looks[i + 1] as Observation] as const;
+    return stretchOf([begin, end], seen, watched);
+  });
+  if (watched.form === "thermal") return stretches.flatMap((stretch) => inLevels(stretch, duration));
+  // A disk that a definite time has runs back by the multiple.
+  return watched.form === "definite" && setting.law.reset?.form !== "disk" ? joined(stretches) : stretches;
 }
 
-interface Sided {
-  readonly watched: Watched;
-  readonly side: "over" | "under";
+/** Neighbours that differ in nothing but the multiple, as one. */
+function joined(stretches: readonly Stretch[]): Stretch[] {
+  const all: Stretch[] = [];
+  for (const next of stretches) {
+    const last = all.at(-1);
+    const isSame = last?.beyond === next.beyond && last.held === next.held && last.arms === next.arms;
+    if (isSame) all[all.length - 1] = { ...last, duration: next.since + next.duration - last.since, to: next.to };
+    else all.push(next);
+  }
+  return all;
 }
 
+/**
+ * The even movement with the same mean as what was seen at both ends and in the middle (the rule of Simpson). What is
+ * bowed is kept on its own side of the thresholds, so that the time law sees no crossing where there is none.
+ */
 function stretchOf(
   [begin, end]: readonly [Seconds, Seconds],
-  [first, last]: readonly [Observation, Observation],
-  middle: Observation,
-  { watched, side }: Sided,
+  [first, middle, last]: readonly [Observation, Observation, Observation],
+  watched: Watched,
 ): Stretch {
-  const state = standingOf(middle, watched.thresholds, side);
-  return { since: begin, duration: end - begin, from: first.multiple, to: last.multiple, ...state };
+  const state = standingOf(middle, watched);
+  const time = { since: begin, duration: end - begin };
+  if (middle.blocked) return { ...time, ...state, from: quietMultiple(watched), to: quietMultiple(watched) };
+  const bow = middle.multiple - (first.multiple + last.multiple) / 2;
+  const lift = Math.abs(bow) <= 1e-12 * middle.multiple ? 0 : (2 / 3) * bow;
+  const kept = (multiple: number) => onItsSide(multiple + lift, state, watched);
+  return { ...time, ...state, from: kept(first.multiple), to: kept(last.multiple) };
 }
 
 /** On which side of everything that counts an observation lies. */
-function standingOf({ multiple, blocked, arms }: Observation, { start, dropout }: Thresholds, side: "over" | "under") {
-  const past = (threshold: number) => (side === "over" ? multiple > threshold : multiple < threshold);
+function sidesOf({ multiple, blocked, arms }: Observation, { side, thresholds: { start, dropout } }: Watched) {
+  const beyond = side === "over" ? multiple > start : multiple < start;
   const back = side === "over" ? multiple < dropout : multiple > dropout;
-  return { beyond: !blocked && past(start), held: !blocked && !back, arms };
+  return { beyond, back, blocked, arms };
 }
 
-/** The ends of the stretches: even parts, and the instants between them at which something changes, to the last bits. */
-function cutsOf(look: (since: Seconds) => Observation, duration: Seconds, { watched, side }: Sided): Seconds[] {
-  const standing = (since: Seconds): string => {
-    const { beyond, held, arms } = standingOf(look(since), watched.thresholds, side);
-    return `${beyond}${held}${arms}`;
-  };
-  const parts = isStraight(look, duration) ? 1 : PARTS;
-  const even = Array.from({ length: parts + 1 }, (_, i) => (duration * i) / parts);
-  return even.flatMap((end, i) => (i === 0 ? [end] : [...changesBetween(standing, even[i - 1] as Seconds, end), end]));
+function standingOf(seen: Observation, watched: Watched) {
+  const { beyond, back, blocked, arms } = sidesOf(seen, watched);
+  return { beyond: !blocked && beyond, held: !blocked && !back, arms };
 }
 
-/** A multiple that lies on the straight line between its ends at three places between moves evenly. */
-function isStraight(look: (since: Seconds) => Observation, duration: Seconds): boolean {
-  const [first, last] = [look(0).multiple, look(duration).multiple];
-  return [0.25, 0.5, 0.75].every((share) => {
-    const straight = first + (last - first) * share;
-    return Math.abs(look(duration * share).multiple - straight) <= 1e-13 * Math.max(1, Math.abs(first), Math.abs(last));
+function onItsSide(
+  multiple: number,
+  { beyond, held }: Pick<Stretch, "beyond" | "held">,
+  { side, thresholds: { start, dropout } }: Watched,
+): number {
+  const [inner, outer] = side === "over" ? [Math.max, Math.min] : [Math.min, Math.max];
+  if (beyond) return inner(multiple, start);
+  return held ? outer(inner(multiple, dropout), start) : Math.max(0, outer(multiple, dropout));
+}
+
+/** A state that moves goes into a thermal image in so many levels. */
+const LEVELS = 1024;
+
+/** Short levels that heat as much as the even movement does: each the root of its mean square. */
+function inLevels(stretch: Stretch, whole: Seconds): Stretch[] {
+  const { since, duration, from, to } = stretch;
+  if (from === to) return [stretch];
+  const count = Math.ceil((LEVELS * duration) / whole);
+  const at = (i: number) => from + ((to - from) * i) / count;
+  return Array.from({ length: count }, (_, i) => {
+    const level = Math.sqrt((at(i) ** 2 + at(i) * at(i + 1) + at(i + 1) ** 2) / 3);
+    return { ...stretch, since: since + (duration * i) / count, duration: duration / count, from: level, to: level };
   });
-}
-
-/** Where the standing changes between two instants; each change is closed in on by halving. */
-function changesBetween(standing: (since: Seconds) => string, begin: Seconds, end: Seconds): Seconds[] {
-  const found: Seconds[] = [];
-  let from = begin;
-  const last = standing(end);
-  // Start, dropout, blocking and arming change once each at the most along an even movement.
-  for (let i = 0; i < 4 && standing(from) !== last; i++) {
-    const now = standing(from);
-    let [low, high] = [from, end];
-    for (let middle = (low + high) / 2; middle > low && middle < high; middle = (low + high) / 2) {
-      if (standing(middle) === now) low = middle;
-      else high = middle;
-    }
-    if (high >= end) break;
-    found.push(high);
-    from = high;
-  }
-  return found;
 }

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { plan, type Sheet, settingsOf } from "tripwright/plan";
 import { judge, type Reading } from "tripwright/record";
 import { rehearsedSource, rehearsePlan } from "tripwright/rehearsal";
+import { seekPickup, type Timeline } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
@@ -9,13 +10,13 @@ import { instantaneous50, inverse51, read, sheets, undervoltage27 } from "../sup
 
 type Errors = NonNullable<Parameters<typeof rehearsePlan>[2]>["errors"];
 
-const judged = (sheet: Sheet, errors: Errors = {}) => {
-  const planned = plan(sheet);
-  const readings: readonly Reading[] = rehearsePlan(sheet, planned, { errors });
+/** What comes of a plan, or of some of its checks, where the relay has these errors. */
+const judged = (sheet: Sheet, errors: Errors = {}, planned = plan(sheet), checks = planned.checks) => {
+  const readings: readonly Reading[] = rehearsePlan(sheet, { checks }, { errors });
   return judge(sheet, planned, readings).verdicts;
 };
-const notWithin = (sheet: Sheet, errors: Errors = {}) =>
-  judged(sheet, errors).flatMap((verdict) =>
+const notWithin = (...given: Parameters<typeof judged>) =>
+  judged(...given).flatMap((verdict) =>
     verdict.status === "graded" && verdict.grade.verdict !== "within" ? [verdict.check] : [],
   );
 
@@ -24,21 +25,13 @@ describe("the plan and the rehearsal check each other", () => {
     holds(
       fc.property(sheets, (sheet) => {
         // A time below the measuring delay is a finding: no relay can be right there.
-        const slow = plan(sheet).findings.map(({ path }) => path.split(".")[0]);
-        const wrong = judged(sheet).filter(
+        const planned = plan(sheet);
+        const slow = planned.findings.flatMap(({ path }) => /^(.*)\.(?:delay|curve)$/.exec(path)?.[1] ?? []);
+        const wrong = judged(sheet, {}, planned).filter(
           (verdict) =>
             verdict.status === "not-taken" || (verdict.status === "graded" && verdict.grade.verdict !== "within"),
         );
-        // Nor where an inverse time runs out before the function has seen its quantity.
-        const { elements } = settingsOf(sheet);
-        const tooFast = plan(sheet).checks.flatMap(({ id, element, expect: wanted }) => {
-          const { measuringDelay = 0 } = elements.find((one) => one.id === element) ?? {};
-          const high = wanted.form === "band" && wanted.unit === "s" ? wanted.band.high : undefined;
-          return high !== undefined && high < measuringDelay ? [id] : [];
-        });
-        const unexplained = wrong.filter(
-          ({ check }) => !slow.includes(check.split("/")[0]) && !tooFast.includes(check),
-        );
+        const unexplained = wrong.filter(({ check }) => !slow.some((id) => check.startsWith(`${id}/time`)));
         expect(unexplained).toEqual([]);
       }),
       30,
@@ -48,13 +41,14 @@ describe("the plan and the rehearsal check each other", () => {
   test("a pickup that is off by more than its tolerance and a step is caught by the pickup check", () => {
     holds(
       fc.property(sheets, fc.constantFrom(1, -1), (sheet, direction) => {
-        for (const check of plan(sheet).checks) {
+        const planned = plan(sheet);
+        for (const check of planned.checks) {
           if (check.proves !== "pickup" || check.expect.form !== "band" || check.sweep === undefined) continue;
           const { nominal, low = nominal, high = nominal } = check.expect.band;
           const limit = direction > 0 ? high - nominal : nominal - low;
           const pickup = 1 + (direction * (limit + 1.01 * check.sweep.step)) / nominal;
           if (limit === 0 || pickup < 0.2) continue;
-          expect(notWithin(sheet, { [check.element]: { pickup } })).toContain(check.id);
+          expect(notWithin(sheet, { [check.element]: { pickup } }, planned, [check])).toEqual([check.id]);
         }
       }),
       10,
@@ -64,12 +58,13 @@ describe("the plan and the rehearsal check each other", () => {
   test("a time law that is off by more than its tolerance is caught by every time check that has a limit there", () => {
     holds(
       fc.property(sheets, (sheet) => {
-        for (const check of plan(sheet).checks) {
+        const planned = plan(sheet);
+        for (const check of planned.checks) {
           if (check.proves !== "operate-time" || check.expect.form !== "band") continue;
           const { nominal, high } = check.expect.band;
           if (high === undefined || nominal === 0) continue;
           const errors = { [check.element]: { time: (1.001 * high) / nominal } };
-          expect(notWithin(sheet, errors)).toContain(check.id);
+          expect(notWithin(sheet, errors, planned, [check])).toEqual([check.id]);
         }
       }),
       10,
@@ -104,6 +99,32 @@ describe("rehearsed readings", () => {
       rehearsePlan(sheet, planned, { errors: { "51P": { pickup: 0.9 } } }).find(({ check }) => check === "51P/quiet")
         ?.value,
     ).toBe("operated");
+  });
+
+  test("a contact that stands closed when the clock starts has not stayed quiet", () => {
+    const quiet = planned.checks.find(({ id }) => id === "51P/quiet")!;
+    const [before, fault] = quiet.timeline.segments;
+    const loaded = { ...before!, channels: { ia: { rms: 9, frequency: 50 } } };
+    // The fault leaves the relay started, between its dropout and its start.
+    const held = { ...fault!, channels: { ia: { rms: 3.9, frequency: 50 } } };
+    const checks = [{ ...quiet, timeline: { ...quiet.timeline, segments: [loaded, held] } }];
+    expect(rehearsePlan(sheet, { checks })[0]?.value).toBe("operated");
+    const gone = [{ ...quiet, timeline: { ...quiet.timeline, segments: [loaded, before!, fault!] } }];
+    expect(rehearsePlan(sheet, { checks: gone })[0]?.value).toBe("never");
+  });
+
+  test("along a ramp the level is read where the contact closes", () => {
+    const pickup = planned.checks.find(({ id }) => id === "51P/pickup")!;
+    const timeline: Timeline = {
+      wiring: { i: { quantity: "current", feeds: { ia: 1 } } },
+      segments: [
+        { name: "settle", duration: 1, channels: { i: { rms: 3, frequency: 50 } } },
+        { name: "ramp", duration: 20, channels: { i: { rms: 3, frequency: 50, slope: { rms: 0.1 } } } },
+      ],
+    };
+    const ramped = { ...pickup, timeline, sweep: { from: 3, to: 5 } };
+    const { measuringDelay } = settingsOf(sheet).elements[0]!;
+    expect(rehearsePlan(sheet, { checks: [ramped] })[0]?.value).toBeCloseTo(4 + 0.1 * measuringDelay, 10);
   });
 
   test("scatter from check to check, the same for the same seed", () => {
@@ -150,6 +171,19 @@ describe("a rehearsed source", () => {
         expect(source({ level, from: "previous", hold: 0.1 })).toBe(level >= 3.8);
       }),
     );
+  });
+
+  test.each(["linear", "halving"] as const)("a %s search finds where it starts and where it lets go", (method) => {
+    const source = ask();
+    const search = seekPickup({ method, from: 3, to: 5, step: 0.01, hold: 0.1, dropout: true });
+    let turn = search.next();
+    while (!turn.done) turn = search.next(source(turn.value));
+    // Above 4 A, and below 95 % of that.
+    expect(turn.value).toMatchObject({
+      kind: "found",
+      pickup: 4.01,
+      dropout: { kind: "found", level: 3.79, held: 3.8 },
+    });
   });
 
   test("no elements are refused by name", () => {

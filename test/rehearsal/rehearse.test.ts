@@ -319,6 +319,26 @@ describe("errors", () => {
     expect(trip({ delay: -0.03 })).toBeCloseTo(1.32, 12);
   });
 
+  test("a slow time law is slow in all its parts", () => {
+    const parts = { ...relay51, law: { ...relay51.law, minimumTime: 2, addedTime: 0.5 } };
+    const { events } = rehearse([parts], moved([stretch(5, 12)]), { errors: { "51P": { time: 1.1 } } });
+    expect(closing(events, "trip")).toBeCloseTo(1.1 * 2.5, 12);
+  });
+
+  test("the pickup scatters as wide as it says", () => {
+    const timeline = moved([stretch(10, 0, 10)]);
+    const errors = { "51P": { scatter: { pickup: 0.01 } } };
+    const starts = Array.from(
+      { length: 500 },
+      (_, seed) => (rehearse([relay51], timeline, { errors, seed }).log[0]!.at - 0.04) / 4 - 1,
+    );
+    const mean = starts.reduce((a, b) => a + b) / 500;
+    const deviation = Math.sqrt(starts.reduce((a, b) => a + (b - mean) ** 2, 0) / 500);
+    // Four standard errors of mean and deviation over 500 draws of 1 %.
+    expect(Math.abs(mean)).toBeLessThan((4 * 0.01) / Math.sqrt(500));
+    expect(Math.abs(deviation - 0.01)).toBeLessThan((4 * 0.01) / Math.sqrt(1000));
+  });
+
   test("scatter is the same for the same seed, and as wide as it says", () => {
     const trip = (seed: number) =>
       closing(
