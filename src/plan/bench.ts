@@ -79,8 +79,8 @@ export const heats = (current: number, { setup: { ratedCurrent } }: RelaySetting
 export function cautionsOf(timeline: Timeline, settings: RelaySettings): string[] {
   const { exceedances, notChecked } = checkInput(timeline, settings.inputRatings);
   const tooMuch = exceedances.map(
-    ({ rating, input, at, amount, allowed }) =>
-      `Beyond the ${rating} rating of input ${input} after ${shown(at)} s: ${shown(amount)} of ${shown(allowed)} ${rating === "short-time" ? "A²s or V²s" : "A or V"}. Do not inject it as it is.`,
+    ({ rating, input, at, amount, allowed, unit }) =>
+      `Beyond the ${rating} rating of input ${input} after ${shown(at)} s: ${shown(amount)} of ${shown(allowed)} ${unit}. Do not inject it as it is.`,
   );
   const unknown = (input: string) => notChecked.some((one) => one.startsWith(`${input} `));
   const fed = Object.values(timeline.wiring);

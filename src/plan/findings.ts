@@ -4,10 +4,10 @@ import { decimal } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
 import { type ElementSetting, inputsOf } from "../element/index.js";
-import { band } from "../grading/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { atLevel } from "../timeline/index.js";
-import { definition, isInverse, isStartedBy } from "./expect.js";
+import { definition, expectTime, isInverse, isStartedBy } from "./expect.js";
+import { timedPoints } from "./time-check.js";
 
 /** Every finding, each with the field that it is about. None of them keeps a plan from being made. */
 export function findingsOf(settings: RelaySettings): Problem[] {
@@ -58,19 +58,26 @@ function ceilingAtStart({ id, law }: ElementSetting): Problem[] {
 
 /** No contact closes before the function has seen its quantity; the latest accepted time must leave room for that. */
 function fasterThanItsOwnEye(element: ElementSetting): Problem[] {
-  const { id, law, measuringDelay, accuracy } = element;
-  if (isInverse(element) || typeof law.curve === "string" || law.curve.form !== "definite") return [];
-  const { high } = band(decimal(law.curve.time, "delay").plus(decimal(law.addedTime ?? 0, "addedTime")), accuracy.time);
-  if (high === undefined || high >= measuringDelay) return [];
-  return [
-    {
-      code: "conflict",
-      path: `${id}.delay`,
-      expected: `a time whose upper limit is not below the measuring delay of ${measuringDelay} s`,
-      received: `${law.curve.time} s, at most ${high} s`,
-    },
-  ];
+  const { id, measuringDelay, pickup } = element;
+  const expected = `a time whose upper limit is not below the measuring delay of ${measuringDelay} s`;
+  return timedPoints(element).flatMap(({ level }) => {
+    const time = expectTime(element, level);
+    if (time.kind === "none") return [];
+    const { nominal, high } = time.band;
+    if (high === undefined || high >= measuringDelay) return [];
+    const multiple = Number((level / pickup).toPrecision(6));
+    return isInverse(element)
+      ? {
+          code: "conflict",
+          path: `${id}.curve`,
+          expected,
+          received: `${shortTime(nominal)} at ${multiple} × the setting, at most ${shortTime(high)}`,
+        }
+      : { code: "conflict", path: `${id}.delay`, expected, received: `${nominal} s, at most ${high} s` };
+  });
 }
+
+const shortTime = (time: number): string => `${Number(time.toPrecision(4))} s`;
 
 /** A setting that the relay cannot take. */
 function betweenSteps(element: ElementSetting): Problem[] {

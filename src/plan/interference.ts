@@ -1,19 +1,19 @@
 /** Which other functions could operate during a check. */
 
-import { toNumber } from "../base/exact.js";
+import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { type ElementSetting, inputsOf, operateTimeOf, type RelayInputs } from "../element/index.js";
-import { band } from "../grading/index.js";
+import { dropoutLevel, type ElementSetting, inputsOf, operateTimeOf, type RelayInputs } from "../element/index.js";
+import { band, type Tolerance } from "../grading/index.js";
 import { definition, isInside, isInverse, isStartedBy, startOf } from "./expect.js";
 
 /**
  * The ids of the other elements that could operate somewhere in a timeline, so that they must be blocked for it. Each is
- * taken at the early edge of its published accuracy: a relay that is right may start and operate there.
+ * taken at the edges of its published accuracy: a relay that is right may start early, let go late and operate there.
  *
- * Travel adds up state by state. A definite time starts anew after
- * each state in which the function is not started. How fast an inverse one resets is not on the sheet, so that its
- * travel is taken to stay: short pulses with rest between may add up to a trip.
+ * Travel adds up state by state. A definite time runs on between start and dropout, and starts anew after a state in which
+ * the function has let go, if it lasts long enough to be seen. How fast an inverse one resets is not on the sheet, so that
+ * its travel is taken to stay: short pulses with rest between may add up to a trip.
  */
 export function interferers(
   checked: ElementSetting,
@@ -64,14 +64,15 @@ const mayStart = (eager: ElementSetting, stretches: readonly Stretch[]): boolean
   stretches.some(({ inputs }) => isStartedBy(eager, inputs));
 
 function mayOperate(eager: ElementSetting, setting: ElementSetting, stretches: readonly Stretch[]): boolean {
-  const resets = !isInverse(setting);
+  const clinging = isInverse(setting) ? undefined : clingingly(setting);
   let travel = 0;
   for (const { duration, inputs } of stretches) {
-    if (!isStartedBy(eager, inputs)) {
-      if (resets) travel = 0;
+    const runs = isStartedBy(eager, inputs) ? eager : travel > 0 ? clinging : undefined;
+    if (runs === undefined || !isStartedBy(runs, inputs)) {
+      if (clinging !== undefined && duration >= setting.measuringDelay) travel = 0;
       continue;
     }
-    const time = earliest(timeOf(eager, inputs), setting);
+    const time = earliest(timeOf(runs, inputs), setting);
     if (time === 0) return true;
     travel += duration / time;
     if (travel >= 1) return true;
@@ -87,13 +88,24 @@ function timeOf(setting: ElementSetting, inputs: RelayInputs): number {
   return operateTimeOf(setting, inputs);
 }
 
-/** The same function, its setting moved to the edge of the pickup tolerance on the operating side. */
-function eagerly(setting: ElementSetting): ElementSetting {
-  const start = startOf(setting);
-  const { low, high, nominal } = band(start, setting.accuracy.pickup);
+/** The same function, starting at the early edge of its pickup. */
+const eagerly = (setting: ElementSetting): ElementSetting =>
+  startingAtEdge(setting, startOf(setting), setting.accuracy.pickup);
+
+/** The same function, starting where it lets go at the latest. */
+const clingingly = (setting: ElementSetting): ElementSetting =>
+  startingAtEdge(
+    setting,
+    decimal(dropoutLevel(setting), "dropout"),
+    setting.accuracy.dropout ?? setting.accuracy.pickup,
+  );
+
+/** Its setting moved so that it starts at a level, less what is allowed on the operating side. */
+function startingAtEdge(setting: ElementSetting, level: Decimal, allowed: Tolerance): ElementSetting {
+  const { low, high, nominal } = band(level, allowed);
   const edge = definition(setting).side === "over" ? low : high;
-  const pickup = edge === undefined || edge <= 0 ? nominal : edge;
-  return { ...setting, pickup: (pickup / toNumber(start, "pickup")) * setting.pickup };
+  const start = edge === undefined || edge <= 0 ? nominal : edge;
+  return { ...setting, pickup: (start / toNumber(startOf(setting), "pickup")) * setting.pickup };
 }
 
 /** The early edge of the time tolerance; where only an upper limit is declared, at once. */

@@ -172,6 +172,12 @@ describe("findings", () => {
       {},
       "27.delay",
     ],
+    [
+      "an inverse time that runs out below the measuring delay",
+      [{ ...inverse51, multiplier: 0.02, accuracy: { ...usual, time: { percent: 5, absolute: "5 ms" } } }],
+      {},
+      "51P.curve",
+    ],
     ["a setting between the steps of the relay", [{ ...inverse51, step: "0.3 A" }], {}, "51P.pickup"],
   ])("%s", (_what, elements, other, path) => {
     expect(findings(elements, other).map((problem) => problem.path)).toContain(path);
