@@ -30,7 +30,9 @@ export type SourceLimit =
   | "compliance"
   | "duty"
   | "frequency"
-  | `resolution.${(typeof STEPS)[number]}`;
+  | "resolution.rms"
+  | "resolution.frequency"
+  | "resolution.angle";
 
 /** All exceedances of a channel, limit by limit. */
 export function beyondLimits(states: readonly Driven[], limits: ReadLimits, quantity: Channel["quantity"]): Found[] {

@@ -1,10 +1,10 @@
 /** Which changes of contacts are operations, and how long they took. */
-import { isBelow, toNumber } from "../base/exact.js";
+import { decimal, larger, toNumber } from "../base/exact.js";
 import type { ContactChange } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { ContactEvent, Edge } from "./contacts.js";
 import { lastCrossing, type Path } from "./crossing.js";
-import { matches, type Run } from "./run.js";
+import { isBefore, matches, type Run } from "./run.js";
 
 /** An operation and its time. */
 export interface Operation {
@@ -31,7 +31,7 @@ export function placed(edges: readonly Edge[], runs: readonly Run[]): readonly P
   const ended = new Map(runs.map(({ endedBy }, i) => [endedBy, i]));
   let running = 0;
   const places = edges.map((edge) => {
-    while (running + 1 < runs.length && !isBelow(edge.at, (runs[running + 1] as Run).start)) running++;
+    while (running + 1 < runs.length && !isBefore(edge.at, (runs[running + 1] as Run).start)) running++;
     return { edge, state: ended.get(edge) ?? running };
   });
   return places.sort((a, b) => a.state - b.state);
@@ -96,7 +96,7 @@ function timed({ edge, state }: Placed, clock: number, { runs, path }: Timing): 
   return {
     operatedBy: edge.event,
     elapsed: toNumber(edge.at, "at"),
-    ...(from !== undefined && { operateTime: toNumber(edge.at.minus(from), "at") }),
+    ...(from !== undefined && { operateTime: toNumber(larger(decimal(0, ""), edge.at.minus(from)), "at") }),
     index: state,
   };
 }

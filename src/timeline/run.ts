@@ -1,5 +1,5 @@
 /** A sequence as it came to pass: which state lasted how long, and what ended it. */
-import { type Decimal, decimal, isBelow, toNumber } from "../base/exact.js";
+import { type Decimal, decimal, isBelow, larger, toNumber } from "../base/exact.js";
 import type { ContactChange, Segment, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { Edge } from "./contacts.js";
@@ -13,6 +13,12 @@ export interface Run {
 }
 
 /**
+ * Whether an instant comes before another. Contacts are told as doubles, ends of states are sums of decimals: what rounds
+ * to one double is one instant.
+ */
+export const isBefore = (a: Decimal, b: Decimal): boolean => isBelow(a, b) && toNumber(a, "at") !== toNumber(b, "at");
+
+/**
  * Lets every state last until the contact that it waits for, or until its time is over. An edge at the very end of a
  * state ends it by contact. One edge ends one state: what follows waits for the next.
  */
@@ -21,10 +27,10 @@ export function runThrough(segments: readonly Segment[], edges: readonly Edge[])
   const runs: Run[] = [];
   let [start, next] = [decimal(0, ""), 0];
   for (const segment of segments) {
-    while (next < edges.length && isBelow((edges[next] as Edge).at, start)) next++;
+    while (next < edges.length && isBefore((edges[next] as Edge).at, start)) next++;
     const latest = start.plus(decimal(segment.duration, "duration"));
     const endedBy = segment.endsOn && firstOf(edges, { change: segment.endsOn, next, latest, used });
-    const end = endedBy?.at ?? latest;
+    const end = endedBy === undefined ? latest : larger(start, endedBy.at);
     runs.push({ segment, start, end, ...(endedBy && { endedBy }) });
     if (endedBy) used.add(endedBy);
     start = end;
@@ -43,7 +49,7 @@ interface Awaited {
 function firstOf(edges: readonly Edge[], { change, next, latest, used }: Awaited): Edge | undefined {
   for (let i = next; i < edges.length; i++) {
     const edge = edges[i] as Edge;
-    if (isBelow(latest, edge.at)) return undefined;
+    if (isBefore(latest, edge.at)) return undefined;
     if (matches(edge, change) && !used.has(edge)) return edge;
   }
   return undefined;

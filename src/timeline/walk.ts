@@ -6,7 +6,7 @@ import { checkTimeline } from "./check.js";
 import { type ContactEvent, edgesOf } from "./contacts.js";
 import { checkThreshold, pathOf, type Threshold } from "./crossing.js";
 import { type Operation, operationsOf, placed } from "./operations.js";
-import { putOut, runThrough } from "./run.js";
+import { isBefore, putOut, runThrough } from "./run.js";
 
 /** How contacts are read, and what counts as the operation. */
 export interface WalkOptions {
@@ -110,7 +110,7 @@ export function walk(timeline: Timeline, contactEvents: readonly ContactEvent[],
   const edges = edgesOf(contactEvents, decimal(debounce, "debounce")).filter(({ at }) => isBelow(zero, at));
   const runs = runThrough(timeline.segments, edges);
   const end = runs.at(-1)?.end ?? zero;
-  const [during, after] = [edges.filter(({ at }) => !isBelow(end, at)), edges.filter(({ at }) => isBelow(end, at))];
+  const [during, after] = [edges.filter(({ at }) => !isBefore(end, at)), edges.filter(({ at }) => isBefore(end, at))];
   const path = threshold && pathOf(runs, threshold);
   const { operations, before } = operationsOf(placed(during, runs), { runs, operation, path });
 

@@ -1,3 +1,4 @@
+import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { faultSequence, joinTimelines, stateAt, type Timeline, totalTime, walk } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
@@ -30,6 +31,28 @@ describe("the states of a walk", () => {
         expect(states.map(({ startedAt }) => stateAt(timeline, startedAt).index)).toEqual([...states.keys()]);
         expect(states.every(({ endedBy }) => endedBy === "time")).toBe(true);
       }),
+    );
+  });
+
+  test("begin and end with a contact whose instant is the double nearest to theirs, however decimals round", () => {
+    const waits = { contact: "trip", to: "open" } as const;
+    const instant = fc.double({ min: 0.001, max: 0.07, noNaN: true });
+    const milliseconds = fc.integer({ min: 1, max: 90 }).map((n) => n / 1000);
+    holds(
+      fc.property(instant, milliseconds, (tripAt, lasts) => {
+        const openAt = new Decimal(tripAt).plus(lasts).toNumber();
+        const events = [event("trip", tripAt, "closed"), event("trip", openAt, "open")];
+        const fault = { name: "fault", duration: 0.08, channels: state(20), endsOn: { contact: "trip", to: "closed" } };
+        const after = { name: "after", duration: lasts, channels: state(0) };
+        const last = { name: "last", duration: 0.01, channels: state(0), clock: "starts", endsOn: waits };
+        const walked = (segments: readonly object[]) => walk({ wiring, segments } as Timeline, events);
+        expect(walked([fault, { ...after, endsOn: waits }]).states[1]).toMatchObject({ endedBy: "contact" });
+        const { states, operateTime } = walked([fault, after, last]);
+        expect(states[2]).toMatchObject({ startedAt: openAt, endedAt: openAt, endedBy: "contact" });
+        expect(operateTime).toBeGreaterThanOrEqual(0);
+        expect(operateTime).toBeLessThan(1e-16);
+      }),
+      1000,
     );
   });
 
