@@ -24,6 +24,20 @@ const KINDS = {
   frequency: { what: 'a frequency such as "49.5 Hz"', units: { Hz: "1", mHz: "0.001" }, ofRated: true },
   rate: { what: 'a rate of change such as "0.5 Hz/s"', units: { "Hz/s": "1", "mHz/s": "0.001" } },
   ratio: { what: 'a ratio such as "1.1" or "110 %"', units: { "": "1", "%": "0.01", percent: "0.01", pu: "1" } },
+  power: { what: 'an apparent power such as "150 VA"', units: { VA: "1", mVA: "0.001", kVA: "1000" } },
+  impedance: {
+    what: 'an impedance such as "0.2 ohm"',
+    // The letter omega and the ohm sign look alike.
+    units: {
+      ohm: "1",
+      "\u03a9": "1",
+      "\u2126": "1",
+      mohm: "0.001",
+      "m\u03a9": "0.001",
+      "m\u2126": "0.001",
+      kohm: "1000",
+    },
+  },
   angle: { what: 'an angle such as "-120°"', units: { "°": "1", deg: "1", degrees: "1" } },
   percent: { what: 'a percentage such as "5 %"', units: { "%": "1", percent: "1" } },
 } as const satisfies { [kind: string]: Kind };

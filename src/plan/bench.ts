@@ -5,7 +5,7 @@ import type { ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js
 import { written } from "../base/written.js";
 import { type ElementSetting, healthy } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { checkInput } from "../timeline/index.js";
+import { checkInput, checkSource, type SourceExceedance } from "../timeline/index.js";
 import type { Check } from "./check.js";
 import { definition } from "./expect.js";
 
@@ -53,21 +53,34 @@ export function largest({ segments, wiring }: Timeline, quantity: "current" | "v
   return Math.max(0, ...values);
 }
 
-const QUANTITIES = [
-  { quantity: "current", unit: "A" },
-  { quantity: "voltage", unit: "V" },
-] as const;
-
-/** Why the source cannot make a timeline; nothing where it can. */
-export function beyondSource(timeline: Timeline, { limits }: RelaySettings): string | undefined {
-  for (const { quantity, unit } of QUANTITIES) {
-    const most = limits[quantity];
-    const asked = largest(timeline, quantity);
-    if (most !== undefined && asked > most)
-      return `needs ${written(shown(asked), unit)} on one channel, the source makes at most ${written(shown(most), unit)}`;
+/**
+ * Why the source cannot make a timeline; nothing where it can. A duty is no reason: a state is mostly over before its full
+ * duration, because the relay operates.
+ */
+export function beyondSource(timeline: Timeline, settings: RelaySettings): string | undefined {
+  const [worst] = exceedancesOf(timeline, settings)
+    .filter(({ limit }) => limit !== "duty")
+    .sort((a, b) => beyondBy(b) - beyondBy(a));
+  if (worst === undefined) return undefined;
+  const [needed, most] = [worst.amount, worst.allowed].map((x) => written(shown(x), worst.unit)) as [string, string];
+  const where = `on channel ${worst.channel}`;
+  switch (worst.limit) {
+    case "rms":
+      return `needs ${needed} on one channel, the source makes at most ${most}`;
+    case "power":
+      return `puts ${needed} into the burden ${where}, the source gives at most ${most}`;
+    case "compliance":
+      return `needs ${needed} across the burden ${where}, the source drives at most ${most}`;
+    default:
+      return `needs ${needed} ${where}, beyond the ${most} of the source`;
   }
-  return undefined;
 }
+
+/** Most plans are made without a word about the source. */
+const exceedancesOf = (timeline: Timeline, { sourceLimits }: RelaySettings): readonly SourceExceedance[] =>
+  sourceLimits.current || sourceLimits.voltage ? checkSource(timeline, sourceLimits).exceedances : [];
+
+const beyondBy = ({ amount, allowed }: SourceExceedance): number => Math.abs(amount - allowed) / allowed;
 
 const SUSTAINED = 4;
 
@@ -86,7 +99,17 @@ export function cautionsOf(timeline: Timeline, settings: RelaySettings): string[
   const fed = Object.values(timeline.wiring);
   const isUnknown = (quantity: "current" | "voltage") =>
     fed.some(({ quantity: own, feeds }) => own === quantity && Object.keys(feeds).some(unknown));
-  return [...tooMuch, ...unchecked(timeline, settings, isUnknown)];
+  return [...tooMuch, ...tooLong(timeline, settings), ...unchecked(timeline, settings, isUnknown)];
+}
+
+/** What the source holds only for a time. */
+function tooLong(timeline: Timeline, settings: RelaySettings): string[] {
+  return exceedancesOf(timeline, settings)
+    .filter(({ limit }) => limit === "duty")
+    .map(
+      ({ channel, above, amount, allowed, unit }) =>
+        `Up to ${shown(amount)} s above ${shown(above as number)} ${timeline.wiring[channel]?.quantity === "voltage" ? "V" : "A"} on channel ${channel}, the source holds it for ${shown(allowed)} ${unit}: let it rest, and do not wait longer than that for the relay.`,
+    );
 }
 
 /** High levels on inputs whose ratings nobody gave. */

@@ -1,6 +1,5 @@
 import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, larger, smaller } from "../base/exact.js";
-import type { Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
 import type { ElementSetting } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
@@ -10,7 +9,7 @@ import type { Check } from "./check.js";
 import { definition, expectDropout, expectPickup, isStartedBy } from "./expect.js";
 import { interferers } from "./interference.js";
 import { ownTrip, seenAt, watchedContact, whyNotSwept } from "./pickup-check.js";
-import { asPlanned, holdOf, MOST_STEPS, piecesOf, stepFor, sweepBetween, toTenMilliseconds } from "./sweep.js";
+import { asPlanned, MOST_STEPS, movementThrough, piecesOf, startShows, sweepBetween } from "./sweep.js";
 
 /**
  * From where the function has surely started back through its dropout, in the same kind of steps as for the pickup; each
@@ -27,7 +26,7 @@ export function dropoutCheck(setting: ElementSetting, settings: RelaySettings): 
   const posed = poseInFrontOf(setting, settings);
   if (posed.kind === "none") return posed;
   const { band, rule, numbers } = expected;
-  const { half, step } = stepFor(band);
+  const { half, step, hold } = movementThrough(band, { operateDelay: setting.measuringDelay });
   const nominal = decimal(band.nominal, "dropout");
   const begin = surelyStarted(setting);
   const outwards = side === "over" ? begin.minus(nominal) : nominal.minus(begin);
@@ -41,12 +40,12 @@ export function dropoutCheck(setting: ElementSetting, settings: RelaySettings): 
   const sign = side === "over" ? 1 : -1;
   const from = nominal.plus(step.times(above).times(sign));
   const to = larger(nominal.minus(step.times(below).times(sign)), decimal(0, ""));
-  const sweep = sweepBetween({ from, to, step }, { hold: releaseHold(setting) });
+  const sweep = sweepBetween({ from, to, step }, { hold });
   const timeline = ramp({
     base: posed.base,
     lever: posed.lever,
     wiring: posed.wiring,
-    pieces: piecesOf(sweep, toTenMilliseconds(2 * holdOf(setting))),
+    pieces: piecesOf(sweep, 2 * movementThrough(band, startShows(setting)).hold),
   });
   const tooMuch = beyondSource(timeline, settings);
   if (tooMuch !== undefined) return { kind: "none", reason: tooMuch };
@@ -80,6 +79,3 @@ function surelyStarted(setting: ElementSetting): Decimal {
     ? start.plus(half.times(2))
     : larger(start.minus(half.times(2)), smaller(start, decimal(0, "")));
 }
-
-/** Longer than the function takes to let go. */
-const releaseHold = ({ measuringDelay }: ElementSetting): Seconds => toTenMilliseconds(2 * measuringDelay);

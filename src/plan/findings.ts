@@ -96,11 +96,11 @@ function betweenSteps(element: ElementSetting): Problem[] {
 }
 
 /** Where the setting itself is more than the source can put out, nothing of the element can be proved. */
-function outOfReach(element: ElementSetting, { setup, limits }: RelaySettings): Problem[] {
+function outOfReach(element: ElementSetting, { setup, sourceLimits }: RelaySettings): Problem[] {
   const { pose, unit } = definition(element);
   const posed = pose(element, setup);
   if (posed.kind === "none" || (unit !== "A" && unit !== "V")) return [];
-  const most = unit === "A" ? limits.current : limits.voltage;
+  const most = (unit === "A" ? sourceLimits.current : sourceLimits.voltage)?.rms as number | undefined;
   const channels = atLevel(posed.base, { lever: posed.lever, level: element.pickup });
   const needed = Math.max(...Object.values(channels).map(({ rms }) => rms));
   if (most === undefined || needed <= most) return [];

@@ -11,12 +11,12 @@ import { definition, expectPickup, isInverse, isStartedBy, startOf } from "./exp
 import { interferers } from "./interference.js";
 import {
   asPlanned,
-  holdOf,
   MOST_STEPS,
+  movementThrough,
   type PlannedSweep,
   piecesOf,
   REST,
-  stepFor,
+  startShows,
   stepsAround,
   sweepBetween,
 } from "./sweep.js";
@@ -108,8 +108,9 @@ function sweepOf(
 ): Answer<{ sweep: PlannedSweep }, string> {
   const { side, unit, practice } = definition(setting);
   const start = startOf(setting);
-  const { half, step } = stepFor(expectPickup(setting).band);
-  const steps = stepsAround(setting, start, { half, step });
+  const movement = movementThrough(expectPickup(setting).band, startShows(setting));
+  const { half, step, hold } = movement;
+  const steps = stepsAround(setting, start, movement);
   if (steps.gt(MOST_STEPS)) {
     return {
       kind: "none",
@@ -120,5 +121,5 @@ function sweepOf(
   const [from, to] = side === "over" ? [below, above] : [above, below];
   const rests = practice.fromRest || (unit === "A" && heats(toNumber(to, "pickup"), settings));
   const rest = rests ? { rest: { level: healthyLevel, time: REST } } : {};
-  return { kind: "found", sweep: sweepBetween({ from, to, step }, { hold: holdOf(setting), ...rest }) };
+  return { kind: "found", sweep: sweepBetween({ from, to, step }, { hold, ...rest }) };
 }

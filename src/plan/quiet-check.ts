@@ -11,7 +11,7 @@ import type { Check } from "./check.js";
 import { definition, expectPickup, isInverse } from "./expect.js";
 import { interferers } from "./interference.js";
 import { runsAway, watchedContact } from "./pickup-check.js";
-import { stepFor, toTenMilliseconds } from "./sweep.js";
+import { movementThrough, startShows, toTenMilliseconds } from "./sweep.js";
 import { settleFor } from "./time-check.js";
 
 /** Nobody waits longer than this for nothing to happen. */
@@ -77,7 +77,7 @@ function quietLevel(limit: Decimal, setting: ElementSetting, { sourceAccuracy }:
     high = nominal,
   } = tolerance === undefined ? { nominal: toNumber(limit, "pickup") } : band(limit, tolerance);
   // Outwards to a tenth of the step of the pickup sweep, so that a person can set it.
-  const fine = stepFor(expectPickup(setting).band).step.div(10);
+  const fine = movementThrough(expectPickup(setting).band, startShows(setting)).step.div(10);
   const steps = decimal(side === "over" ? low : high, "pickup").div(fine);
   return toNumber((side === "over" ? steps.floor() : steps.ceil()).times(fine), "pickup");
 }

@@ -5,15 +5,13 @@ import type { Piece } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { ElementSetting } from "../element/index.js";
 import { band } from "../grading/index.js";
-import { staircase, stepsWithRest } from "../timeline/index.js";
+import { type ChosenStaircase, chooseRamp, staircase, stepsWithRest } from "../timeline/index.js";
 import type { Sweep } from "./check.js";
 import { definition } from "./expect.js";
 
 /** Settle at the end where the sweep begins; rest between pulses. */
 const SETTLE: Seconds = 2;
 export const REST: Seconds = 2;
-/** Steps per tolerance: the reading is never off by more than a fifth of it. */
-const STEPS_PER_TOLERANCE = 5;
 export const MOST_STEPS = 2_000;
 
 /** A sweep with its ends as exact as they are: as doubles they might be a rounding more or less than whole steps apart. */
@@ -32,42 +30,47 @@ export function sweepBetween(exact: PlannedSweep["exact"], how: Pick<Sweep, "hol
   return { from: toNumber(from, "from"), to: toNumber(to, "to"), step: toNumber(step, "step"), ...how, exact };
 }
 
-/** The step for a band: no wider than a fifth of its narrower half, 1, 2 or 5 times a power of ten. */
-export function stepFor(accepted: Band): { readonly half: Decimal; readonly step: Decimal } {
+/** How a level is moved through a band. */
+export interface Movement {
+  /** The narrower half of the band. */
+  readonly half: Decimal;
+  readonly step: Decimal;
+  readonly hold: Seconds;
+}
+
+/** Steps that take no more than a fifth of the narrower half of a band, each held longer than the answer takes. */
+export function movementThrough(accepted: Band, answer: AnswerTime): Movement {
   const nominal = decimal(accepted.nominal, "nominal");
   const half = [accepted.low, accepted.high]
     .filter((limit) => limit !== undefined)
     .map((limit) => decimal(limit, "limit").minus(nominal).abs())
     .reduce(smaller);
-  return { half, step: roundedDown(half.div(STEPS_PER_TOLERANCE)) };
-}
-
-/** Down to 1, 2 or 5 times a power of ten, which a source can set and a person can read. */
-function roundedDown(x: Decimal): Decimal {
-  const power = decimal(`1e${x.e}`, "step");
-  const digit = [5, 2, 1].find((candidate) => power.times(candidate).lte(x)) as number;
-  return power.times(digit);
+  // There is one: a few steps, and no resolution that could be too coarse.
+  const chosen = chooseRamp({ from: nominal, to: nominal.plus(half), tolerance: half, ...answer }) as ChosenStaircase;
+  return { half, step: decimal(chosen.step, "step"), hold: chosen.dwell };
 }
 
 /** How many steps a sweep goes to either side: as far as practice says, at least twice the tolerance, never through zero. */
-export function stepsAround(
-  setting: ElementSetting,
-  nominal: Decimal,
-  { half, step }: { readonly half: Decimal; readonly step: Decimal },
-): Decimal {
+export function stepsAround(setting: ElementSetting, nominal: Decimal, { half, step }: Movement): Decimal {
   const { around } = definition(setting).practice;
   const usual = "ratio" in around ? nominal.times(around.ratio) : decimal(around.difference, "around");
   const wanted = larger(usual, half.times(2)).div(step).ceil();
   return smaller(wanted, nominal.div(step).floor());
 }
 
-/** Longer than the response: measuring delay, plus the time delay where only the trip contact is watched. */
-export function holdOf({ startContact, law, measuringDelay, accuracy }: ElementSetting): Seconds {
-  const response = 2 * measuringDelay;
+/** From the crossing to the contact, and how much longer than that a level is held. */
+export interface AnswerTime {
+  readonly operateDelay: Seconds;
+  /** As long again where it is not said. */
+  readonly margin?: Seconds;
+}
+
+/** When the start shows: after the measuring delay, and the time delay where only the trip contact is watched. */
+export function startShows({ startContact, law, measuringDelay, accuracy }: ElementSetting): AnswerTime {
   if (startContact !== undefined || typeof law.curve === "string" || law.curve.form !== "definite")
-    return toTenMilliseconds(response);
+    return { operateDelay: measuringDelay };
   const { nominal, high = nominal } = band(law.curve.time + (law.addedTime ?? 0), accuracy.time);
-  return toTenMilliseconds(high + response);
+  return { operateDelay: high + measuringDelay, margin: Math.max(measuringDelay, 0.01) };
 }
 
 /** Up to whole 10 ms, at least 50 ms. */

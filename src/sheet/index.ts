@@ -15,21 +15,18 @@ export type {
   SheetElementCommon,
   SheetFrequencyElement,
   SheetFrequencyRateElement,
-  SheetInputRating,
-  SheetInputs,
   SheetNegativeSequenceCurrentElement,
   SheetNegativeSequenceVoltageElement,
   SheetOvercurrentElement,
   SheetResidualVoltageElement,
-  SheetSource,
   SheetThermalElement,
   SheetUndercurrentElement,
   SheetVoltageElement,
   SheetVoltsPerHertzElement,
-  Typed,
   TypedCurve,
   TypedReset,
   TypedThermalCurve,
-  TypedTolerance,
 } from "./sheet.js";
 export { sheetSchema } from "./sheet-schema.js";
+export type { SheetInputRating, SheetInputs, SheetOutput, SheetSource } from "./sheet-source.js";
+export type { Typed, TypedTolerance } from "./typed.js";

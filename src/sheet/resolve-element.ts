@@ -15,7 +15,8 @@ import {
 } from "../element/index.js";
 import type { Tolerance } from "../grading/index.js";
 import { resolveLaw, resolveTime } from "./resolve-law.js";
-import type { SheetElement, Typed, TypedTolerance } from "./sheet.js";
+import type { SheetElement } from "./sheet.js";
+import type { Typed, TypedTolerance } from "./typed.js";
 import { type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
 
 const KINDS = { A: "current", V: "voltage", Hz: "frequency", "Hz/s": "rate", "1": "ratio" } as const satisfies Record<

@@ -14,7 +14,8 @@ import {
   standardCurve,
 } from "../curve/index.js";
 import type { Definition } from "../element/index.js";
-import type { SheetElement, Typed, TypedCurve, TypedReset } from "./sheet.js";
+import type { SheetElement, TypedCurve, TypedReset } from "./sheet.js";
+import type { Typed } from "./typed.js";
 
 interface Context {
   readonly frequency: Hertz;

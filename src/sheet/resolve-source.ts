@@ -1,25 +1,67 @@
 /** What the source at hand can make, and how well. */
 import { fail } from "../base/check.js";
-import { toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
-import { readQuantity } from "../base/quantity.js";
 import type { LevelUnit } from "../element/index.js";
 import type { Tolerance } from "../grading/index.js";
-import type { InputRating } from "../timeline/index.js";
+import type { ChannelLimits, InputRating } from "../timeline/index.js";
 import type { RelaySettings } from "./relay-settings.js";
-import type { Sheet, SheetInputRating } from "./sheet.js";
-import { positive, type System, tolerance } from "./typed-value.js";
+import type { Sheet } from "./sheet.js";
+import type { SheetInputRating, SheetOutput, SheetSource } from "./sheet-source.js";
+import type { Typed } from "./typed.js";
+import { type Place, positive, type System, tolerance } from "./typed-value.js";
 
-/** The most that one channel can put out; what is not given is not known. */
-export function limitsOf({ source = {} }: Sheet): RelaySettings["limits"] {
-  const limit = (kind: "current" | "voltage", name: "maximumCurrent" | "maximumVoltage") => {
-    const typed = source[name];
-    if (typed === undefined) return undefined;
-    const most = toNumber(readQuantity(typed, kind, `source.${name}`), `source.${name}`);
-    return most > 0 ? most : fail("out-of-range", `source.${name}`, `a ${kind} above 0`, typed);
+/** What the channels of the source can put out, at the relay. */
+export function limitsOf({ source = {} }: Sheet, system: System): RelaySettings["sourceLimits"] {
+  const { frequency, currentOutput, voltageOutput, maximumCurrent, maximumVoltage } = source;
+  const range = frequency && { frequency: within("source.frequency", () => rangeOf(frequency, system)) };
+  const channel = (unit: "A" | "V", typed: { readonly most: Typed | undefined; readonly output: SheetOutput }) => {
+    const [kind, most, output] =
+      unit === "A"
+        ? (["current", "source.maximumCurrent", "source.currentOutput"] as const)
+        : (["voltage", "source.maximumVoltage", "source.voltageOutput"] as const);
+    const place = { system, values: "secondary", watches: "", unit } as const;
+    return {
+      ...(typed.most !== undefined && { rms: positive(typed.most, kind, most, place) }),
+      ...within(output, () => outputOf(typed.output, kind, place)),
+      ...range,
+    };
   };
-  const [current, voltage] = [limit("current", "maximumCurrent"), limit("voltage", "maximumVoltage")];
-  return { ...(current !== undefined && { current }), ...(voltage !== undefined && { voltage }) };
+  const current = channel("A", { most: maximumCurrent, output: currentOutput ?? {} });
+  const voltage = channel("V", { most: maximumVoltage, output: voltageOutput ?? {} });
+  return { ...(isSaid(current) && { current }), ...(isSaid(voltage) && { voltage }) };
+}
+
+const isSaid = (limits: ChannelLimits): boolean => Object.keys(limits).length > 0;
+
+function rangeOf({ minimum, maximum }: NonNullable<SheetSource["frequency"]>, system: System) {
+  const place = { system, values: "secondary", watches: "", unit: "Hz" } as const;
+  const range = {
+    minimum: positive(minimum, "frequency", "minimum", place),
+    maximum: positive(maximum, "frequency", "maximum", place),
+  };
+  if (range.maximum < range.minimum) fail("out-of-range", "maximum", "a frequency, not below the minimum", maximum);
+  return range;
+}
+
+/** Power and compliance say nothing about a level unless the burden is known. */
+function outputOf(output: SheetOutput, kind: "current" | "voltage", place: Place): ChannelLimits {
+  const { burden, power, compliance, duty } = output;
+  if (burden === undefined && (power ?? compliance) !== undefined)
+    fail("missing", "burden", 'what the channel feeds, such as "0.2 ohm": power and compliance need it', burden);
+  return {
+    ...(burden !== undefined && { burden: positive(burden, "impedance", "burden", place) }),
+    ...(power !== undefined && { power: positive(power, "power", "power", place) }),
+    ...(compliance !== undefined && { compliance: positive(compliance, "voltage", "compliance", place) }),
+    ...(duty !== undefined && {
+      duty: duty.map(({ above, atMost, rest }, i) =>
+        within(`duty[${i}]`, () => ({
+          above: positive(above, kind, "above", place),
+          atMost: positive(atMost, "time", "atMost", place),
+          ...(rest !== undefined && { rest: positive(rest, "time", "rest", place) }),
+        })),
+      ),
+    }),
+  };
 }
 
 const KINDS = { A: "current", V: "voltage", Hz: "frequency", s: "time" } as const;

@@ -57,7 +57,7 @@ export function resolveSheet(
   ) as Ratios;
   const values = given.values === "primary" ? "primary" : "secondary";
   const system: System = { frequency, rotation: given.rotation ?? "ABC", values, ratios };
-  const limits = attempt<RelaySettings["limits"]>("source", {}, () => limitsOf(given));
+  const sourceLimits = attempt<RelaySettings["sourceLimits"]>("source", {}, () => limitsOf(given, system));
   const sourceAccuracy = attempt<RelaySettings["sourceAccuracy"]>("source.accuracy", {}, () =>
     accuracyOf(given, system),
   );
@@ -78,7 +78,7 @@ export function resolveSheet(
   return {
     settings: {
       setup: setupOf(given, frequency, ratios),
-      limits,
+      sourceLimits,
       sourceAccuracy,
       inputRatings,
       decisionRule,

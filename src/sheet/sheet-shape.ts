@@ -12,6 +12,7 @@ import {
   type OwnField,
 } from "../element/index.js";
 import type { Sheet, SheetElement } from "./sheet.js";
+import { inputs, source } from "./source-shape.js";
 import { number, oneOf, ratio, text, time, tolerances, typed } from "./typed-shape.js";
 
 const constants = {
@@ -138,49 +139,6 @@ const element = v.variant(
 
 /** What the JSON Schema names once and refers to. */
 export const sharedShapes = { curve, reset, ...tolerances };
-
-const source = v.strictObject(
-  {
-    currentChannels: v.optional(v.picklist([1, 3], "1 or 3")),
-    voltageChannels: v.optional(v.picklist([1, 3], "1 or 3")),
-    maximumCurrent: v.optional(typed("current", "The most that one current channel can put out")),
-    maximumVoltage: v.optional(typed("voltage", "The most that one voltage channel can put out")),
-    accuracy: v.optional(
-      v.strictObject(
-        {
-          current: v.optional(tolerances.current),
-          voltage: v.optional(tolerances.voltage),
-          frequency: v.optional(tolerances.frequency),
-          time: v.optional(tolerances.time),
-        },
-        "the accuracies of the source { current, voltage, frequency, time }",
-      ),
-    ),
-  },
-  "a source { currentChannels, voltageChannels, maximumCurrent, maximumVoltage, accuracy }",
-);
-
-function inputRating(kind: "current" | "voltage") {
-  return v.optional(
-    v.strictObject(
-      {
-        continuous: v.optional(typed(kind, "What it carries for ever")),
-        shortTime: v.optional(
-          v.strictObject(
-            { value: typed(kind, "What it carries from cold for a time"), time: time("For how long") },
-            "a short-time rating { value, time }",
-          ),
-        ),
-      },
-      "the rating of an input { continuous, shortTime }",
-    ),
-  );
-}
-
-const inputs = v.strictObject(
-  { current: inputRating("current"), voltage: inputRating("voltage"), ground: inputRating("current") },
-  "the ratings of the relay's inputs { current, voltage, ground }",
-);
 
 /** The whole sheet. */
 export const sheetShape = v.strictObject(

@@ -1,19 +1,8 @@
 /** The setting sheet as people type it: SI numbers, or text with a unit. */
 import type { CurveName, EnergyCurve, ExcessCurve, InverseCurve, TableCurve, UnderCurve } from "../curve/index.js";
 import type { DecisionRule } from "../grading/index.js";
-
-/** A value as typed: a number in SI units, or text such as `"4 A"`, `"250 ms"`, `"12 cycles"`, `"0.8 × rated"`, `"80 % of nominal"`. */
-export type Typed = number | string;
-
-/** A published tolerance as typed. Absolute parts are values at the relay (secondary), as accuracies are published. */
-export interface TypedTolerance {
-  /** `5` or `"5 %"`. */
-  readonly percent?: Typed | undefined;
-  readonly absolute?: Typed | undefined;
-  readonly combine?: "greater" | "sum" | undefined;
-  /** `"high"` where only an upper limit is declared ("at most 40 ms"). */
-  readonly side?: "both" | "low" | "high" | undefined;
-}
+import type { SheetInputs, SheetSource } from "./sheet-source.js";
+import type { Typed, TypedTolerance } from "./typed.js";
 
 /** How a time law returns to rest, as typed. */
 export type TypedReset =
@@ -177,42 +166,6 @@ export type SheetElement =
   | SheetFrequencyElement
   | SheetFrequencyRateElement
   | SheetVoltsPerHertzElement;
-
-/** What the test source at hand offers. */
-export interface SheetSource {
-  /** Default 3. */
-  readonly currentChannels?: 1 | 3 | undefined;
-  /** Default 3. */
-  readonly voltageChannels?: 1 | 3 | undefined;
-  /** The most that one channel can put out, rms; absent: not checked. */
-  readonly maximumCurrent?: Typed | undefined;
-  readonly maximumVoltage?: Typed | undefined;
-  /** How far off the source (or the meter that checks it) may be; it enters no-operation levels and the judgement. */
-  readonly accuracy?:
-    | {
-        readonly current?: TypedTolerance | undefined;
-        readonly voltage?: TypedTolerance | undefined;
-        readonly frequency?: TypedTolerance | undefined;
-        readonly time?: TypedTolerance | undefined;
-      }
-    | undefined;
-}
-
-/** What one kind of input of the relay stands, from the relay's own document. */
-export interface SheetInputRating {
-  /** Rms that it carries for ever. */
-  readonly continuous?: Typed | undefined;
-  /** Rms that it carries from cold for a time. */
-  readonly shortTime?: { readonly value: Typed; readonly time: Typed } | undefined;
-}
-
-/** What the inputs of the relay stand; absent: not checked. */
-export interface SheetInputs {
-  readonly current?: SheetInputRating | undefined;
-  readonly voltage?: SheetInputRating | undefined;
-  /** The input `ig`, which often stands less. */
-  readonly ground?: SheetInputRating | undefined;
-}
 
 /** A setting sheet, read and found good; the values are still as typed. */
 export interface Sheet {

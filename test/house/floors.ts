@@ -23,6 +23,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "base/exact.ts": ["decimal.js"],
   "sheet/read-sheet.ts": ["valibot"],
   "sheet/sheet-shape.ts": ["valibot"],
+  "sheet/source-shape.ts": ["valibot"],
   "sheet/typed-shape.ts": ["valibot"],
 };
 

@@ -242,6 +242,39 @@ describe("what cannot be made", () => {
     expect(reasonFor(sheet, "51P/time@15")).toBe("needs 60 A on one channel, the source makes at most 50 A");
   });
 
+  test.each([
+    // 12 A and 28 A put 144 and 784 VA into 1 ohm.
+    [
+      { currentOutput: { burden: "1 ohm", power: "500 VA" } },
+      "puts 784 VA into the burden on channel ia, the source gives at most 500 VA",
+    ],
+    [
+      { currentOutput: { burden: "0.5 ohm", compliance: "10 V" } },
+      "needs 14 V across the burden on channel ia, the source drives at most 10 V",
+    ],
+    [
+      { frequency: { minimum: "55 Hz", maximum: "65 Hz" } },
+      "needs 50 Hz on channel va, beyond the 55 Hz of the source",
+    ],
+  ])("a power, a compliance or a frequency beyond the source: %j", (source, reason) => {
+    expect(reasonFor(read([inverse51], { source }), "51P/time@7")).toBe(reason);
+  });
+
+  test("the power of the levels below is no obstacle", () => {
+    const source = { currentOutput: { burden: "1 ohm", power: "500 VA", compliance: "15 V" } };
+    expect(reasonFor(read([inverse51], { source }), "51P/time@3")).toBeUndefined();
+  });
+
+  test("a duty is no reason, but a caution: the relay ends the state before", () => {
+    const source = { currentOutput: { duty: [{ above: "20 A", atMost: "500 ms" }] } };
+    const sheet = read([inverse51], { source });
+    // 28 A for 1.25 × (0.45 + 0.04) s, the response of 40 ms and a tenth of a second, up to whole 10 ms.
+    expect(checkNamed(sheet, "51P/time@7").cautions.join()).toMatch(
+      /Up to 0\.76 s above 20 A on channel ia, the source holds it for 0\.5 s/,
+    );
+    expect(checkNamed(sheet, "51P/time@3").cautions.join()).not.toMatch(/the source holds/);
+  });
+
   test("an undervoltage of any line-to-line pair on one voltage channel", () => {
     const sheet = read([undervoltage27], { source: { voltageChannels: 1 } });
     expect(reasonFor(sheet, "27/time")).toMatch("three voltage channels");

@@ -127,6 +127,36 @@ describe("a bad sheet lists every problem at once", () => {
     ["a frequency of zero", { frequency: 0 }, "frequency", "out-of-range"],
     ["a source of two channels", { source: { currentChannels: 2 } }, "source.currentChannels", "unknown-name"],
     ["a source that makes nothing", { source: { maximumCurrent: "0 A" } }, "source.maximumCurrent", "out-of-range"],
+    [
+      "a power without a burden",
+      { source: { currentOutput: { power: "100 VA" } } },
+      "source.currentOutput.burden",
+      "missing",
+    ],
+    [
+      "a compliance without a burden",
+      { source: { currentOutput: { compliance: "10 V" } } },
+      "source.currentOutput.burden",
+      "missing",
+    ],
+    [
+      "a compliance of a voltage channel",
+      { source: { voltageOutput: { compliance: "10 V" } } },
+      "source.voltageOutput.compliance",
+      "unknown-key",
+    ],
+    [
+      "a duty in the wrong unit",
+      { source: { currentOutput: { duty: [{ above: "20 A", atMost: "10 A" }] } } },
+      "source.currentOutput.duty[0].atMost",
+      "wrong-unit",
+    ],
+    [
+      "a range upside down",
+      { source: { frequency: { minimum: "70 Hz", maximum: "40 Hz" } } },
+      "source.frequency.maximum",
+      "out-of-range",
+    ],
     ["no elements", { elements: [] }, "elements", "wrong-length"],
     ["another format", { format: "tripwright/sheet@2" }, "format", "unknown-name"],
   ])("%s", (_what, other, path, code) => {

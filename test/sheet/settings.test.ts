@@ -47,7 +47,33 @@ describe("from what is typed to what the relay sees", () => {
       read([{ ...overcurrent, pickup: "320 A", accuracy }], { values: "primary", source: { maximumCurrent: "50 A" } }),
     );
     expect(settings.elements[0]?.accuracy.pickup).toEqual({ absolute: 0.1 });
-    expect(settings.limits).toEqual({ current: 50 });
+    expect(settings.sourceLimits).toEqual({ current: { rms: 50 } });
+  });
+
+  test("what limits a channel of the source: the values of the quantity, and the frequencies of both", () => {
+    const source = {
+      maximumVoltage: "150 V",
+      frequency: { minimum: "40 Hz", maximum: "1.4 × rated" },
+      currentOutput: {
+        burden: "200 mohm",
+        power: "0.15 kVA",
+        compliance: "10 V",
+        duty: [
+          { above: "4 × rated", atMost: "500 cycles", rest: "1 min" },
+          { above: 40, atMost: 2 },
+        ],
+      },
+      voltageOutput: { burden: 250 },
+    };
+    const range = { minimum: 40, maximum: 70 };
+    const duty = [
+      { above: 20, atMost: 10, rest: 60 },
+      { above: 40, atMost: 2 },
+    ];
+    expect(settingsOf(read([overcurrent], { values: "primary", source })).sourceLimits).toEqual({
+      current: { burden: 0.2, power: 150, compliance: 10, duty, frequency: range },
+      voltage: { rms: 150, burden: 250, frequency: range },
+    });
   });
 
   test("primary or secondary entry of the same setting is the same setting", () => {
@@ -71,7 +97,7 @@ describe("from what is typed to what the relay sees", () => {
 
 describe("what the sheet leaves out", () => {
   test("three channels, rotation ABC, simple acceptance, rated values from the transformers", () => {
-    const { setup, decisionRule, limits } = settingsOf(read([overcurrent]));
+    const { setup, decisionRule, sourceLimits } = settingsOf(read([overcurrent]));
     expect(setup).toEqual({
       frequency: 50,
       rotation: "ABC",
@@ -80,7 +106,7 @@ describe("what the sheet leaves out", () => {
       ratedVoltage: 110,
       ratedCurrent: 5,
     });
-    expect([decisionRule, limits]).toEqual(["simple", {}]);
+    expect([decisionRule, sourceLimits]).toEqual(["simple", {}]);
   });
 
   test("a trip contact, two cycles of response (eight for frequency)", () => {
