@@ -5,6 +5,7 @@
  *
  * @module tripwright
  */
+export * from "./characteristic/index.js";
 export * from "./curve/index.js";
 export * from "./element/index.js";
 export * from "./grading/index.js";

@@ -8,14 +8,15 @@ export const FLOORS: Readonly<Record<string, number>> = {
   phasor: 1,
   sinusoid: 1,
   timeline: 1,
-  element: 2,
-  sheet: 3,
-  plan: 4,
-  rehearsal: 4,
-  record: 5,
-  explain: 6,
-  figure: 6,
-  report: 6,
+  characteristic: 2,
+  element: 3,
+  sheet: 4,
+  plan: 5,
+  rehearsal: 5,
+  record: 6,
+  explain: 7,
+  figure: 7,
+  report: 7,
 };
 
 /** The only files that may import a package. */

@@ -17,7 +17,7 @@ import type { Inputs } from "../table.js";
 import { components, lineVoltages, phases, unbalances } from "./components.js";
 import { shortCircuits } from "./faults.js";
 import { polarAs, polarIn, sumOf } from "./named.js";
-import { deltaToWye, earthReturnFactor, faultCurrents } from "./network.js";
+import { deltaToWye, faultCurrents } from "./network.js";
 import { perUnits } from "./per-unit.js";
 import { secondary } from "./secondary.js";
 import { TEXTBOOK } from "./textbook.js";
@@ -91,14 +91,8 @@ export const phasor: { readonly [table: string]: Ask } = {
   "phasor/line-voltages": lineVoltages,
   "phasor/unbalance": unbalances,
   "phasor/clock-number": clockNumber,
-  "phasor/difference-voltage": (inputs) => ({
-    dV_pu: magnitude(
-      subtract(polar(number(inputs, "V1_pu"), 0), polar(number(inputs, "V2_pu"), number(inputs, "angle_deg"))),
-    ),
-  }),
   "phasor/fault-currents": faultCurrents,
   "phasor/short-circuits": shortCircuits,
   "phasor/per-unit": perUnits,
-  "phasor/k0": earthReturnFactor,
   "phasor/secondary": secondary,
 };
