@@ -94,7 +94,8 @@ export function quadrilateral(zone: Quadrilateral): Polygon {
     meet(lines.blinder, lines.reactance, "blinderAngle"),
     meet(lines.to, lines.reactance, "forward.to"),
   ];
-  if (!isConvex(corners)) fail("conflict", "", "lines that enclose a zone of four corners in front of the relay", zone);
+  if (!isInOrder(corners))
+    fail("conflict", "", "lines that enclose a zone of four corners in front of the relay", zone);
   return { form: "polygon", corners };
 }
 
@@ -119,11 +120,11 @@ function meet(one: Line, other: Line, path: string): Point {
   return { x: one.through.x + ahead * u.x, y: one.through.y + ahead * u.y };
 }
 
-/** Whether the way around turns left at every corner. */
-function isConvex(corners: readonly Point[]): boolean {
-  return corners.every((b, i) => {
-    const a = corners.at(i - 1) as Point;
-    const c = corners[(i + 1) % corners.length] as Point;
+/** Whether the way around turns left at every corner but the origin, where a wide zone may turn the other way. */
+function isInOrder(corners: readonly Point[]): boolean {
+  return corners.slice(1).every((b, i) => {
+    const a = corners[i] as Point;
+    const c = corners[(i + 2) % corners.length] as Point;
     return (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x) > 0;
   });
 }

@@ -1,5 +1,6 @@
 /** Two systems before they are joined: how far apart their voltages are, and when to close. */
 import { above, atLeast, finite, options } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import type { Degrees, Hertz, Seconds, Volts } from "../base/units.js";
 import { angle, conjugate, magnitude, multiply, type Phasor, subtract } from "../phasor/index.js";
 
@@ -31,8 +32,12 @@ export interface VoltagesApart {
  */
 export function voltagesApart(voltages: { readonly incoming: Phasor; readonly running: Phasor }): VoltagesApart {
   const { incoming, running } = options(voltages, ["incoming", "running"]);
+  const sizes = {
+    incoming: within("incoming", () => magnitude(incoming)),
+    running: within("running", () => magnitude(running)),
+  };
   return {
-    difference: magnitude(incoming) - magnitude(running),
+    difference: sizes.incoming - sizes.running,
     across: magnitude(subtract(incoming, running)),
     angle: angle(multiply(incoming, conjugate(running))),
   };
