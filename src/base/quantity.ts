@@ -24,6 +24,7 @@ const KINDS = {
   frequency: { what: 'a frequency such as "49.5 Hz"', units: { Hz: "1", mHz: "0.001" }, ofRated: true },
   rate: { what: 'a rate of change such as "0.5 Hz/s"', units: { "Hz/s": "1", "mHz/s": "0.001" } },
   ratio: { what: 'a ratio such as "1.1" or "110 %"', units: { "": "1", "%": "0.01", percent: "0.01", pu: "1" } },
+  activePower: { what: 'an active power such as "20 W"', units: { W: "1", mW: "0.001", kW: "1000", MW: "1000000" } },
   power: { what: 'an apparent power such as "150 VA"', units: { VA: "1", mVA: "0.001", kVA: "1000" } },
   impedance: {
     what: 'an impedance such as "0.2 ohm"',
@@ -44,6 +45,18 @@ const KINDS = {
 
 /** Which quantity is meant. */
 export type QuantityKind = keyof typeof KINDS;
+
+/** The quantity that is counted in a unit; a ratio has none. */
+export const KIND_OF_UNIT = {
+  A: "current",
+  V: "voltage",
+  Hz: "frequency",
+  "Hz/s": "rate",
+  "°": "angle",
+  W: "activePower",
+  "1": "ratio",
+  s: "time",
+} as const satisfies { readonly [unit: string]: QuantityKind };
 
 /** What a typed value may refer to. */
 export interface QuantityContext {

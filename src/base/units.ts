@@ -15,6 +15,8 @@ export type Degrees = number & { readonly unit?: "°" };
 export type Volts = number & { readonly unit?: "V" };
 /** A current in amperes, rms unless the name says otherwise. */
 export type Amperes = number & { readonly unit?: "A" };
+/** An active power in watts. */
+export type Watts = number & { readonly unit?: "W" };
 /** A number of cycles of the power system. */
 export type Cycles = number & { readonly unit?: "cycles" };
 /** A percentage: 5 means 5 %. */

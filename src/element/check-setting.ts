@@ -1,10 +1,12 @@
 /** Checks of a function's settings, the same for all functions: what each may have is in its definition. */
-import { above, atLeast, fail, nameIn, object, options } from "../base/check.js";
+import { above, atLeast, fail, finite, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { curveSide, standardCurve } from "../curve/index.js";
 import type { Definition, OwnField, SystemField } from "./definition.js";
 import { definitionOf } from "./definition-of.js";
 import type { ElementSetting } from "./setting.js";
+
+const POLARISING = { self: true, quadrature: true, "-3V0": true, "3V0": true, "-V2": true } as const;
 
 const OWN = {
   phases: (value: unknown) => void nameIn(value, { any: true, all: true }, "phases"),
@@ -12,6 +14,13 @@ const OWN = {
   blockBelow: (value: unknown) => optional(value, "blockBelow", "a level below which it is blocked"),
   armAbove: (value: unknown) => optional(value, "armAbove", "a level above which it is armed"),
   negativeSequenceFactor: (value: unknown) => optional(value, "negativeSequenceFactor", "a factor of I2²"),
+  polarising: (value: unknown) => void nameIn(value, POLARISING, "polarising"),
+  characteristicAngle: (value: unknown) => void finite(value as number, "characteristicAngle", "an angle in degrees"),
+  leading: (value: unknown) => limit(value, "leading"),
+  lagging: (value: unknown) => limit(value, "lagging"),
+  operates: (value: unknown) => void nameIn(value, { forward: true, reverse: true }, "operates"),
+  measures: (value: unknown) => void nameIn(value ?? "current", { current: true, "current-cosine": true }, "measures"),
+  minimumVoltage: (value: unknown) => optional(value, "minimumVoltage", "a voltage below which it is blocked"),
 } as const satisfies { readonly [F in OwnField]: (value: unknown) => void };
 
 const SYSTEM = {
@@ -19,6 +28,13 @@ const SYSTEM = {
   ratedVoltage: (value: unknown) => void above(value as number, 0, "ratedVoltage", "a voltage", "V"),
   ratedFrequency: (value: unknown) => void above(value as number, 0, "ratedFrequency", "a frequency", "Hz"),
 } as const satisfies { readonly [F in SystemField]: (value: unknown) => void };
+
+/** An angle on one side of the characteristic angle. */
+function limit(value: unknown, path: string): void {
+  if (value === undefined) return;
+  above(value as number, 0, path, "an angle", "°");
+  if ((value as number) > 170) fail("out-of-range", path, "an angle of at most 170°", value);
+}
 
 function optional(value: unknown, path: string, what: string): void {
   if (value !== undefined) atLeast(value as number, 0, path, what);
@@ -34,6 +50,7 @@ export function checkedDefinition(setting: ElementSetting): Definition {
   const values = setting as unknown as Readonly<Record<string, unknown>>;
   for (const field of definition.fields) OWN[field](values[field]);
   for (const field of definition.system) SYSTEM[field](values[field]);
+  definition.check?.(setting);
   checkLaw(setting, definition);
   checkDropout(setting, definition);
   return definition;

@@ -1,5 +1,6 @@
 import { nameIn } from "../base/check.js";
 import type { Definition } from "./definition.js";
+import { directionalEarthFault, directionalOvercurrent } from "./directional.js";
 import { frequencyRate, overfrequency, underfrequency } from "./frequency.js";
 import { negativeSequenceOvercurrent, negativeSequenceOvervoltage } from "./negative-sequence.js";
 import {
@@ -10,6 +11,7 @@ import {
   timeGround,
   timeOvercurrent,
 } from "./overcurrent.js";
+import { activePower } from "./power.js";
 import type { FunctionNumber, SettingOf } from "./setting.js";
 import { thermalOverload } from "./thermal.js";
 import { undercurrent } from "./undercurrent.js";
@@ -20,6 +22,7 @@ import { voltsPerHertz } from "./volts-per-hertz.js";
 const DEFINITIONS: { readonly [F in FunctionNumber]: Definition<SettingOf<F>> } = {
   "24": voltsPerHertz,
   "27": undervoltage,
+  "32": activePower,
   "37": undercurrent,
   "46": negativeSequenceOvercurrent,
   "47": negativeSequenceOvervoltage,
@@ -32,6 +35,8 @@ const DEFINITIONS: { readonly [F in FunctionNumber]: Definition<SettingOf<F>> } 
   "51G": timeGround,
   "59": overvoltage,
   "59N": residualOvervoltage,
+  "67": directionalOvercurrent,
+  "67N": directionalEarthFault,
   "81O": overfrequency,
   "81U": underfrequency,
   "81R": frequencyRate,

@@ -6,7 +6,7 @@ import type { Distance, ElementSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
 
 /** The unit of a setting; `"1"` is a plain ratio. */
-export type LevelUnit = "A" | "V" | "Hz" | "Hz/s" | "1";
+export type LevelUnit = "A" | "V" | "Hz" | "Hz/s" | "°" | "W" | "1";
 
 /** What a function makes of its inputs. */
 export interface Observation {
@@ -49,8 +49,44 @@ export interface Practice {
   readonly fromRest?: true;
 }
 
+/** A place on the boundary of a function of several quantities, and the level along which it is crossed. */
+export interface Edge {
+  /** Names its check, such as `leading`. */
+  readonly name: string;
+  readonly unit: LevelUnit;
+  /** Whether it operates above the place or below. */
+  readonly side: "over" | "under";
+  /** The level at which it starts. */
+  readonly at: number;
+  /** How far before that a sweep begins, and how far behind it ends. */
+  readonly around: Distance;
+  readonly pose: Answer<Pose, string>;
+}
+
+/** A level at which a function has to stay quiet because of what stands beside it, such as a current from behind. */
+export interface Still {
+  /** Names its check, such as `reverse`. */
+  readonly name: string;
+  readonly level: number;
+  /** Why it has to stay quiet, in words. */
+  readonly why: string;
+  readonly pose: Answer<Pose, string>;
+}
+
 /** Settings that some functions have beside the common ones. */
-export type OwnField = "phases" | "blockBelow" | "armAbove" | "direction" | "negativeSequenceFactor";
+export type OwnField =
+  | "phases"
+  | "blockBelow"
+  | "armAbove"
+  | "direction"
+  | "negativeSequenceFactor"
+  | "polarising"
+  | "characteristicAngle"
+  | "leading"
+  | "lagging"
+  | "operates"
+  | "measures"
+  | "minimumVoltage";
 
 /** What the system gives to the settings of a function: nothing that a person would type for each element. */
 export type SystemField = "rotation" | "ratedVoltage" | "ratedFrequency";
@@ -76,6 +112,12 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   /** It may be without intended delay. */
   readonly instantaneous?: true;
   readonly practice: Practice;
+  /** Settings that do not go together. */
+  readonly check?: (setting: S) => void;
+  /** Places on its boundary beside the pickup, where it depends on several quantities. */
+  readonly edges?: (setting: S, setup: Setup) => readonly Edge[];
+  /** Where it has to stay quiet beside the levels below its pickup. */
+  readonly stills?: (setting: S, setup: Setup) => readonly Still[];
   /** What the function makes of its inputs. */
   readonly read: (inputs: RelayInputs, setting: S) => Observation;
   /** How to make a wanted value with the source at hand; none, where that source cannot. */

@@ -9,12 +9,23 @@ export type { Answer } from "../base/answer.js";
 export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
 export type { ChannelState, ChannelStates, Lever, Lift, Wiring } from "../base/sequence.js";
-export type { Amperes, Hertz, HertzPerSecond, Seconds, Volts } from "../base/units.js";
+export type { Amperes, Degrees, Hertz, HertzPerSecond, Seconds, Volts, Watts } from "../base/units.js";
+export type { Polarising } from "../characteristic/index.js";
 export type { CurveSetting } from "../curve/index.js";
 export type { Tolerance } from "../grading/index.js";
 export type { Phasor, Rotation } from "../phasor/index.js";
 export { checkedDefinition } from "./check-setting.js";
-export type { Definition, LevelUnit, Observation, OwnField, Pose, Practice, SystemField } from "./definition.js";
+export type {
+  Definition,
+  Edge,
+  LevelUnit,
+  Observation,
+  OwnField,
+  Pose,
+  Practice,
+  Still,
+  SystemField,
+} from "./definition.js";
 export { definitionOf, functionNumbers } from "./definition-of.js";
 export { dropoutLevel, startLevel } from "./dropout.js";
 export { type InputState, inputsOf, type RelayInputs } from "./inputs.js";
@@ -23,6 +34,7 @@ export { operateTimeOf } from "./operate-time-of.js";
 export type {
   Accuracy,
   CommonSetting,
+  DirectionalSetting,
   Distance,
   EarthFaultSetting,
   ElementSetting,
@@ -32,6 +44,7 @@ export type {
   NegativeSequenceCurrentSetting,
   NegativeSequenceVoltageSetting,
   OvercurrentSetting,
+  PowerSetting,
   ResidualVoltageSetting,
   SettingOf,
   ThermalSetting,

@@ -6,7 +6,7 @@ import { type Bench, balanced, type Setup, single, voltagesToNeutral } from "./s
 const SQRT3 = 1.7320508075688772;
 
 /** The same source, its three channels turning the other way. */
-const backwards = (setup: Setup): Setup => ({ ...setup, rotation: setup.rotation === "ABC" ? "ACB" : "ABC" });
+export const backwards = (setup: Setup): Setup => ({ ...setup, rotation: setup.rotation === "ABC" ? "ACB" : "ABC" });
 
 /** Every channel of a bench moves by so much of its rms for each unit of the level. */
 export function byRms({ states, wiring }: Bench, perLevel: number, note?: string) {

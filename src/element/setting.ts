@@ -1,5 +1,6 @@
 /** Protective functions as data. Values are secondary (at the relay), SI units, rms. */
-import type { Amperes, Hertz, HertzPerSecond, Seconds, Volts } from "../base/units.js";
+import type { Amperes, Degrees, Hertz, HertzPerSecond, Seconds, Volts, Watts } from "../base/units.js";
+import type { Polarising } from "../characteristic/index.js";
 import type { CurveSetting } from "../curve/index.js";
 import type { Tolerance } from "../grading/index.js";
 import type { Rotation } from "../phasor/index.js";
@@ -13,6 +14,8 @@ export interface Accuracy {
   readonly pickup: Tolerance;
   /** Of its operate time; `side: "high"` where only an upper limit is declared. */
   readonly time: Tolerance;
+  /** Of its limits in angle, in degrees; where nothing is declared, they are not held against anything. */
+  readonly angle?: Tolerance;
   /** Of the level at which it lets go. Where nothing is declared, that of the pickup. */
   readonly dropout?: Tolerance;
 }
@@ -155,6 +158,36 @@ export interface VoltsPerHertzSetting extends CommonSetting {
   readonly ratedFrequency: Hertz;
 }
 
+/** 67: directional overcurrent; 67N of the residual current. */
+export interface DirectionalSetting extends CommonSetting {
+  readonly function: "67" | "67N";
+  /** 67: the phase currents, each with its own polarising voltage, or the negative sequence; 67N: 3·I0. */
+  readonly watches: "phase" | "negative-sequence" | "residual";
+  readonly pickup: Amperes;
+  /** Phase: `self` or `quadrature` (the 90° connection); negative sequence: `-V2`; residual: `-3V0` or `3V0`. */
+  readonly polarising: Polarising;
+  /** The angle of the current relative to the polarising quantity at which it is most sensitive; + = leading. */
+  readonly characteristicAngle: Degrees;
+  /** How far the current may lead the characteristic angle, and lag it. Default 90° each. */
+  readonly leading?: Degrees;
+  readonly lagging?: Degrees;
+  readonly operates: "forward" | "reverse";
+  /** The current itself, or its part along the characteristic angle (I·cos φ). Default `current`. */
+  readonly measures?: "current" | "current-cosine";
+  /** Of the polarising quantity: below it the function is blocked, since a direction needs one. */
+  readonly minimumVoltage?: Volts;
+  readonly rotation: Rotation;
+}
+
+/** 32: active power, three-phase. */
+export interface PowerSetting extends CommonSetting {
+  readonly function: "32";
+  readonly watches: "active-power";
+  /** Without a sign: `operates` says which way it flows. */
+  readonly pickup: Watts;
+  readonly operates: "forward" | "reverse";
+}
+
 /** The settings of one protective function as data. */
 export type ElementSetting =
   | OvercurrentSetting
@@ -167,7 +200,9 @@ export type ElementSetting =
   | NegativeSequenceVoltageSetting
   | FrequencySetting
   | FrequencyRateSetting
-  | VoltsPerHertzSetting;
+  | VoltsPerHertzSetting
+  | DirectionalSetting
+  | PowerSetting;
 
 /** A device function number, after IEEE C37.2; a letter says what it watches or which way it operates. */
 export type FunctionNumber = ElementSetting["function"];

@@ -1,5 +1,5 @@
 /** What functions make of the inputs of a relay: the quantities that they watch. */
-import { add, magnitude, type Phasor, type Rotation, subtract, toComponents } from "../phasor/index.js";
+import { add, magnitude, type Phases, type Phasor, type Rotation, subtract, toComponents } from "../phasor/index.js";
 import type { InputState, RelayInputs } from "./inputs.js";
 
 const NOTHING: Phasor = { re: 0, im: 0 };
@@ -14,6 +14,12 @@ const three = (inputs: RelayInputs, letter: "i" | "v"): Three => [
   seen(inputs, `${letter}b`),
   seen(inputs, `${letter}c`),
 ];
+
+/** What the three inputs of a quantity see. */
+export function phasesSeen(inputs: RelayInputs, letter: "i" | "v"): Phases {
+  const [a, b, c] = three(inputs, letter);
+  return { a, b, c };
+}
 
 /** The magnitudes of the three phase currents. */
 export const phaseCurrents = (inputs: RelayInputs): number[] => three(inputs, "i").map(magnitude);

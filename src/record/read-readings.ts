@@ -2,7 +2,7 @@ import { fail, object } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
 import { isInstant } from "../base/instant.js";
 import type { Problem } from "../base/problem.js";
-import { type QuantityKind, quantity } from "../base/quantity.js";
+import { KIND_OF_UNIT, quantity } from "../base/quantity.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
 import { type CsvRow, parseCsv } from "./csv.js";
 import { keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
@@ -30,15 +30,6 @@ const COLUMNS = [
 ] as const;
 type Column = (typeof COLUMNS)[number];
 type Cells = { readonly [C in Column]?: string };
-
-const KINDS = {
-  A: "current",
-  V: "voltage",
-  Hz: "frequency",
-  "Hz/s": "rate",
-  "1": "ratio",
-  s: "time",
-} as const satisfies Record<Unit, QuantityKind>;
 
 /**
  * Reads readings from comma-separated text with a header line. Columns, in any order; only `check` and `value` are needed:
@@ -203,7 +194,7 @@ function uncertaintyOf(
 }
 
 function notNegative(text: string, unit: Unit, path: string, { frequency }: Plan): number {
-  const value = quantity(text, KINDS[unit], path, { frequency, bareText: true });
+  const value = quantity(text, KIND_OF_UNIT[unit], path, { frequency, bareText: true });
   return value >= 0 ? value : fail("out-of-range", path, `a value of 0 ${unit} or more`, text);
 }
 

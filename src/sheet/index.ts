@@ -10,6 +10,7 @@ export type { RelaySettings } from "./relay-settings.js";
 export { settingsOf } from "./settings.js";
 export type {
   Sheet,
+  SheetDirectionalElement,
   SheetEarthFaultElement,
   SheetElement,
   SheetElementCommon,
@@ -18,6 +19,7 @@ export type {
   SheetNegativeSequenceCurrentElement,
   SheetNegativeSequenceVoltageElement,
   SheetOvercurrentElement,
+  SheetPowerElement,
   SheetResidualVoltageElement,
   SheetThermalElement,
   SheetUndercurrentElement,

@@ -2,7 +2,7 @@ import { fail } from "../base/check.js";
 import type { Collector } from "../base/collect.js";
 import { toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
-import type { QuantityKind } from "../base/quantity.js";
+import { KIND_OF_UNIT, type QuantityKind, readQuantity } from "../base/quantity.js";
 import type { Seconds } from "../base/units.js";
 import type { CurveSetting } from "../curve/index.js";
 import {
@@ -10,7 +10,6 @@ import {
   type Definition,
   definitionOf,
   type ElementSetting,
-  type LevelUnit,
   type OwnField,
 } from "../element/index.js";
 import type { Tolerance } from "../grading/index.js";
@@ -18,11 +17,6 @@ import { resolveLaw, resolveTime } from "./resolve-law.js";
 import type { SheetElement } from "./sheet.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 import { type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
-
-const KINDS = { A: "current", V: "voltage", Hz: "frequency", "Hz/s": "rate", "1": "ratio" } as const satisfies Record<
-  LevelUnit,
-  QuantityKind
->;
 
 /** One element of a sheet as settings at the relay; they are good only where no problem of it was collected. */
 export function resolveElement(
@@ -33,7 +27,7 @@ export function resolveElement(
   const before = problems.length;
   const definition = definitionOf(element.function) as unknown as Definition;
   const { unit, practice } = definition;
-  const kind = KINDS[unit];
+  const kind = KIND_OF_UNIT[unit];
   const watches = element.watches ?? (definition.watches[0] as string);
   const own: Place = { system, values: element.values ?? system.values, watches, unit };
   // Accuracies are published for the relay, whatever side the settings are written on.
@@ -63,6 +57,11 @@ export function resolveElement(
         within("accuracy.time", () => timeTolerance(tolerance(accuracy.time, "time", published), law)),
       ),
       ...(accuracy.dropout && { dropout: toleranceAt("dropout", accuracy.dropout) }),
+      ...(accuracy.angle && {
+        angle: attempt("accuracy.angle", {}, () =>
+          within("accuracy.angle", () => tolerance(accuracy.angle as TypedTolerance, "angle", published)),
+        ),
+      }),
     },
     ...ownFields(element, definition, own, attempt),
     ...systemFields(definition, watches, system),
@@ -80,16 +79,45 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
   // Frequency functions are blocked by a voltage to neutral.
   const [kind, place] =
     unit === "A" ? (["current", own] as const) : (["voltage", unit === "V" ? own : toNeutral(own)] as const);
-  const read = (field: OwnField) => {
-    const value = typed[field];
-    if (field === "phases") return value ?? "any";
-    if (field === "direction" || field === "negativeSequenceFactor" || value === undefined) return value;
-    return attempt(field, 0, () => positive(value as Typed, kind, field, place));
+  const blocking: Reader = (value, field) => attempt(field, 0, () => positive(value as Typed, kind, field, place));
+  const angle: Reader = (value, field) => attempt(field, 0, () => toNumber(readQuantity(value, "angle", field), field));
+  const asTyped: Reader = (value) => value;
+  const readers: { readonly [F in OwnField]: Reader } = {
+    phases: asTyped,
+    direction: asTyped,
+    negativeSequenceFactor: asTyped,
+    polarising: asTyped,
+    operates: asTyped,
+    measures: asTyped,
+    blockBelow: blocking,
+    armAbove: blocking,
+    characteristicAngle: angle,
+    leading: angle,
+    lagging: angle,
+    minimumVoltage: (value, field) => {
+      const watches = POLARISING_VOLTAGE[typed.polarising as keyof typeof POLARISING_VOLTAGE] ?? "line-to-neutral";
+      return attempt(field, 0, () => positive(value as Typed, "voltage", field, { ...own, unit: "V", watches }));
+    },
   };
+  const defaults: { readonly [F in OwnField]?: unknown } = { phases: "any" };
   return Object.fromEntries(
-    fields.map((field) => [field, read(field)] as const).filter(([, value]) => value !== undefined),
+    fields
+      .map((field) => [field, typed[field] ?? defaults[field]] as const)
+      .filter(([, value]) => value !== undefined)
+      .map(([field, value]) => [field, readers[field](value, field)]),
   );
 }
+
+type Reader = (value: unknown, field: OwnField) => unknown;
+
+/** What the polarising quantity is a value of. */
+const POLARISING_VOLTAGE = {
+  self: "line-to-neutral",
+  quadrature: "line-to-line",
+  "-3V0": "3V0",
+  "3V0": "3V0",
+  "-V2": "V2",
+} as const;
 
 const toNeutral = (place: Place): Place => ({ ...place, watches: "line-to-neutral", unit: "V" });
 

@@ -92,6 +92,9 @@ export function resolveSheet(
 /** Currents and voltages are transformed; a frequency is the same on both sides, and so is a ratio. */
 function primaryOver({ id, function: name, watches }: ElementSetting, ratios: Ratios): [string, number][] {
   const { unit } = definitionOf(name);
+  const { ct, vt } = ratios;
+  if (unit === "W" && ct && vt)
+    return [[id, toNumber(ct.primary.times(vt.primary).div(ct.secondary).div(vt.secondary), id)]];
   const ratio = ratios[transformerBehind(watches, unit)];
   if ((unit !== "A" && unit !== "V") || ratio === undefined) return [];
   return [[id, toNumber(ratio.primary.div(ratio.secondary), id)]];

@@ -3,6 +3,7 @@
  * from. The message of every schema says what is expected, so that problems read alike wherever they are found.
  */
 import * as v from "valibot";
+import { KIND_OF_UNIT } from "../base/quantity.js";
 import { type CurveName, curveNames } from "../curve/index.js";
 import {
   type Definition,
@@ -68,7 +69,13 @@ const reset = v.variant(
   'a reset such as { "form": "instantaneous" }',
 );
 
-function common(kind: Exclude<keyof typeof tolerances, "time">) {
+function common(kind: Exclude<keyof typeof tolerances, "time">, hasAngles: boolean) {
+  const accuracy: v.ObjectEntries = {
+    pickup: tolerances[kind],
+    time: tolerances.time,
+    dropout: v.optional(tolerances[kind]),
+    ...(hasAngles && { angle: v.optional(tolerances.angle) }),
+  };
   return {
     id: text("The name of the element on the sheet"),
     enabled: v.optional(v.boolean("true or false")),
@@ -80,10 +87,7 @@ function common(kind: Exclude<keyof typeof tolerances, "time">) {
     contact: v.optional(text("The contact that operates after the time law")),
     startContact: v.optional(text("The contact that follows the start without delay")),
     measuringDelay: v.optional(time("Response of the function apart from its time law")),
-    accuracy: v.strictObject(
-      { pickup: tolerances[kind], time: tolerances.time, dropout: v.optional(tolerances[kind]) },
-      "the published accuracies { pickup, time }",
-    ),
+    accuracy: v.strictObject(accuracy, "the published accuracies { pickup, time }"),
     delay: v.optional(time("A definite time")),
     curve: v.optional(curve),
     multiplier: v.optional(number("The time multiplier of the curve (IEC TMS, IEEE time dial)")),
@@ -95,8 +99,6 @@ function common(kind: Exclude<keyof typeof tolerances, "time">) {
   };
 }
 
-const KINDS = { A: "current", V: "voltage", Hz: "frequency", "Hz/s": "rate", "1": "ratio" } as const;
-
 /** What blocks and arms is a current for functions of current, a voltage for all others. */
 const OWN = {
   phases: () => v.optional(oneOf(["any", "all"], "Whether one phase beyond the setting is enough")),
@@ -104,6 +106,13 @@ const OWN = {
   armAbove: (kind) => v.optional(typed(kind, "Waits until what is watched has been above this")),
   direction: () => oneOf(["rising", "falling", "both"], "Which way the frequency moves"),
   negativeSequenceFactor: () => v.optional(number("How much more the negative sequence heats")),
+  polarising: () => oneOf(["self", "quadrature", "-3V0", "3V0", "-V2"], "What the current is compared with"),
+  characteristicAngle: () => typed("angle", "Of the current to its polarising quantity, where it is most sensitive"),
+  leading: () => v.optional(typed("angle", "How far the current may lead the characteristic angle")),
+  lagging: () => v.optional(typed("angle", "How far the current may lag the characteristic angle")),
+  operates: () => oneOf(["forward", "reverse"], "On which side it operates"),
+  measures: () => v.optional(oneOf(["current", "current-cosine"], "The current, or its part along the angle")),
+  minimumVoltage: () => v.optional(typed("voltage", "Blocked while the polarising quantity is below this")),
 } as const satisfies { readonly [F in OwnField]: (kind: "current" | "voltage") => v.GenericSchema };
 
 /** The shape of the elements of some functions that are alike, made from the definition of the first. */
@@ -114,7 +123,7 @@ function shapeOf(names: readonly [FunctionNumber, ...FunctionNumber[]]) {
     function: v.picklist(names),
     watches: watches.length === 1 ? v.optional(choice) : choice,
     ...Object.fromEntries(fields.map((field) => [field, OWN[field](unit === "A" ? "current" : "voltage")])),
-    ...common(KINDS[unit]),
+    ...common(KIND_OF_UNIT[unit], fields.includes("characteristicAngle")),
   });
 }
 

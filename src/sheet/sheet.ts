@@ -1,5 +1,7 @@
 /** The setting sheet as people type it: SI numbers, or text with a unit. */
+
 import type { CurveName, EnergyCurve, ExcessCurve, InverseCurve, TableCurve, UnderCurve } from "../curve/index.js";
+import type { Polarising } from "../element/index.js";
 import type { DecisionRule } from "../grading/index.js";
 import type { SheetInputs, SheetSource } from "./sheet-source.js";
 import type { Typed, TypedTolerance } from "./typed.js";
@@ -52,6 +54,8 @@ export interface SheetElementCommon {
     readonly pickup: TypedTolerance;
     readonly time: TypedTolerance;
     readonly dropout?: TypedTolerance | undefined;
+    /** Of the limits in angle, in degrees; directional functions only. */
+    readonly angle?: TypedTolerance | undefined;
   };
   /** A definite time. Either this or a curve; function 50 may have neither. */
   readonly delay?: Typed | undefined;
@@ -69,6 +73,31 @@ export interface SheetElementCommon {
   readonly addedTime?: Typed | undefined;
   /** How the time law returns to rest. Default: a disk where the curve has its constant, else at once. */
   readonly reset?: TypedReset | undefined;
+}
+
+/** Directional overcurrent on a sheet. */
+export interface SheetDirectionalElement extends SheetElementCommon {
+  readonly function: "67" | "67N";
+  /** 67: `phase` or `negative-sequence`; 67N: `residual`, which need not be written. */
+  readonly watches?: "phase" | "negative-sequence" | "residual" | undefined;
+  /** Phase: `self` or `quadrature`; negative sequence: `-V2`; residual: `-3V0` or `3V0`. */
+  readonly polarising: Polarising;
+  /** Of the current to its polarising quantity; + = leading. */
+  readonly characteristicAngle: Typed;
+  /** Default 90° each. */
+  readonly leading?: Typed | undefined;
+  readonly lagging?: Typed | undefined;
+  readonly operates: "forward" | "reverse";
+  /** Default `current`. */
+  readonly measures?: "current" | "current-cosine" | undefined;
+  readonly minimumVoltage?: Typed | undefined;
+}
+
+/** Directional power on a sheet: active, of all three phases. */
+export interface SheetPowerElement extends SheetElementCommon {
+  readonly function: "32";
+  readonly watches?: "active-power" | undefined;
+  readonly operates: "forward" | "reverse";
 }
 
 /** Phase overcurrent on a sheet. */
@@ -165,7 +194,9 @@ export type SheetElement =
   | SheetNegativeSequenceVoltageElement
   | SheetFrequencyElement
   | SheetFrequencyRateElement
-  | SheetVoltsPerHertzElement;
+  | SheetVoltsPerHertzElement
+  | SheetDirectionalElement
+  | SheetPowerElement;
 
 /** A setting sheet, read and found good; the values are still as typed. */
 export interface Sheet {

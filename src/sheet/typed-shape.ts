@@ -60,6 +60,8 @@ export const tolerances = {
   voltage: toleranceOf("voltage"),
   frequency: toleranceOf("frequency"),
   rate: toleranceOf("rate"),
+  angle: toleranceOf("angle"),
+  activePower: toleranceOf("activePower"),
   ratio: toleranceOf("ratio"),
   time: toleranceOf("time"),
 };

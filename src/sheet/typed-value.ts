@@ -29,6 +29,12 @@ export interface Place {
 function atRelay(typed: Typed, kind: QuantityKind, path: string, place: Place): Decimal {
   const { system, values, watches, unit } = place;
   const { frequency } = system;
+  if (kind === "activePower") {
+    const { ct, vt } = system.ratios;
+    const carried = readQuantity(typed, kind, path);
+    if (values === "secondary" || ct === undefined || vt === undefined) return carried;
+    return carried.times(ct.secondary).times(vt.secondary).div(ct.primary).div(vt.primary);
+  }
   if (kind !== "current" && kind !== "voltage") {
     const rated = kind === "frequency" ? { rated: decimal(frequency, "frequency") } : {};
     return readQuantity(typed, kind, path, { frequency, ...rated });

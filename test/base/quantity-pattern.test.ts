@@ -11,6 +11,7 @@ const UNITS: { readonly [K in QuantityKind]: readonly string[] } = {
   frequency: ["Hz", "mHz", "× rated", "% of nominal"],
   rate: ["Hz/s", "mHz/s"],
   ratio: ["", "%", "percent", "pu"],
+  activePower: ["W", "mW", "kW", "MW"],
   power: ["VA", "mVA", "kVA"],
   impedance: ["ohm", "\u03a9", "\u2126", "mohm", "m\u03a9", "m\u2126", "kohm"],
   angle: ["°", "deg", "degrees"],

@@ -20,6 +20,7 @@ const UNITS: { readonly [K in QuantityKind]: { readonly [unit: string]: number }
   frequency: { Hz: 0, mHz: -3 },
   rate: { "Hz/s": 0, "mHz/s": -3 },
   ratio: { "": 0, "%": -2, percent: -2, pu: 0 },
+  activePower: { W: 0, mW: -3, kW: 3, MW: 6 },
   power: { VA: 0, mVA: -3, kVA: 3 },
   // the letter omega, and the ohm sign that looks like it
   impedance: { ohm: 0, "\u03a9": 0, "\u2126": 0, mohm: -3, "m\u03a9": -3, "m\u2126": -3, kohm: 3 },
