@@ -71,6 +71,7 @@ export function expectDropout(setting: ElementSetting): Answer<Expectation, stri
 export function expectTime(setting: ElementSetting, level: number): Answer<Expectation, string> {
   const { unit, side } = definition(setting);
   const { curve } = setting.law;
+  if (level < 0) return { kind: "none", reason: `needs a level of ${written(level, unit)}` };
   const ratio = decimal(level, "level").div(decimal(setting.pickup, "pickup"));
   const multiple = toNumber(ratio, "level");
   if (typeof curve === "object" && curve.form === "table" && !isInside(curve, multiple))

@@ -280,6 +280,12 @@ describe("what cannot be made", () => {
     expect(reasonFor(sheet, "27/time")).toMatch("three voltage channels");
   });
 
+  test("a level below zero: 0.5 Hz beyond 0.4 Hz", () => {
+    const low = { id: "81U", function: "81U", pickup: "0.4 Hz", delay: "1 s" };
+    const accuracy = { pickup: { absolute: "0.01 Hz" }, time: { percent: 5 } };
+    expect(reasonFor(read([{ ...low, accuracy }]), "81U/time")).toBe("needs a level of -0.1 Hz");
+  });
+
   test("a level at which the function is blocked", () => {
     expect(reasonFor(read([{ ...undervoltage27, blockBelow: "80 V" }]), "27/time")).toMatch("blocked");
   });
