@@ -280,6 +280,20 @@ describe("what cannot be made", () => {
     expect(reasonFor(sheet, "27/time")).toMatch("three voltage channels");
   });
 
+  test("a multiple beyond the ends of a drawn curve, unless it is declared flat from there on", () => {
+    const points = [
+      { multiple: 2, time: 3 },
+      { multiple: 10, time: 0.5 },
+    ];
+    const drawn = { ...inverse51, curve: { form: "table", points }, multiplier: 1 };
+    expect(reasonFor(read([drawn]), "51P/time@15")).toMatch("says nothing at 15 × the setting");
+    // 0.5 s at its end, and from there on.
+    const flat = read([{ ...drawn, ceilingMultiple: 10 }]);
+    expect(bandOf(checkNamed(flat, "51P/time@15")).nominal).toBe(0.5);
+    // Flat from below its first point it has no time at all.
+    expect(reasonFor(read([{ ...drawn, ceilingMultiple: 1.5 }]), "51P/time@3")).toMatch("says nothing");
+  });
+
   test("a level below zero: 0.5 Hz beyond 0.4 Hz", () => {
     const low = { id: "81U", function: "81U", pickup: "0.4 Hz", delay: "1 s" };
     const accuracy = { pickup: { absolute: "0.01 Hz" }, time: { percent: 5 } };
