@@ -372,6 +372,34 @@ describe("a plan as data", () => {
     expect(primary).toEqual(secondary);
   });
 
+  test("warns of voltages to neutral above 1.2 × rated, 76.2 V of 110 V between lines, unless a rating is known", () => {
+    const overvoltage = {
+      id: "59",
+      function: "59",
+      watches: "line-to-line",
+      pickup: "121 V",
+      delay: "2 s",
+      dropoutRatio: 0.98,
+      accuracy: { pickup: { percent: 1 }, time: { percent: 5 } },
+    };
+    const warned = (other: object = {}) =>
+      plan(read([overvoltage], other))
+        .checks.filter(({ cautions }) => cautions.some((text) => text.includes("continuous rating")))
+        .map(({ id }) => id);
+    // 1.2 × 121 V is 145.2 V, 83.8 V on each channel, and the sweep goes to 133.1 V and more, 76.8 V; 119.79 V is 69.2 V.
+    expect(warned()).toEqual(["59/pickup", "59/time"]);
+    expect(warned({ inputs: { voltage: { continuous: "150 V" } } })).toEqual([]);
+    // One channel in parallel on all inputs, to neutral: 1.2 × 63.5 V is on the limit of 76.2 V, 1.2 × 65 V beyond it.
+    const phase = (pickup: string) =>
+      plan(
+        read([{ ...overvoltage, watches: "line-to-neutral", pickup }], {
+          vt: "11 kV/109.985 V",
+          source: { currentChannels: 1, voltageChannels: 1 },
+        }),
+      ).checks.find(({ id }) => id === "59/time")?.cautions.length;
+    expect([phase("63.4 V"), phase("65 V")]).toEqual([undefined, 1]);
+  });
+
   test("warns of currents far above rated, whose heating nobody checked", () => {
     expect(checkNamed(read([instantaneous50]), "50P/time").cautions[0]).toMatch("9.6 × rated");
     expect(plan(read([instantaneous50])).cautions.join(" ")).toMatch("Never open a CT secondary");
