@@ -71,12 +71,20 @@ function checkLaw(setting: ElementSetting, { side, laws }: Definition): void {
     );
 }
 
-/** Checks a declared dropout: on the quiet side of the start, or on it. */
-function checkDropout({ dropout }: ElementSetting, { side, unit }: Definition): void {
-  if (dropout === undefined) return;
+/** Checks a declared dropout: on the quiet side of the start, or on it, and above 0. */
+function checkDropout({ dropout, pickup, law }: ElementSetting, { side, unit, practice }: Definition): void {
+  const start = pickup * (law.startRatio ?? 1);
+  if (dropout === undefined) {
+    // The usual difference leaves an over function with a tiny setting nowhere to let go.
+    const usual = side === "over" && "difference" in practice.dropout ? practice.dropout.difference : 0;
+    above(start, usual, "pickup", `a start above the usual dropout difference of ${usual} ${unit}`);
+    return;
+  }
   const given = options(dropout, ["ratio", "difference"], "dropout") as { ratio?: number; difference?: number };
   if (given.ratio === undefined) {
-    atLeast(given.difference as number, 0, "dropout.difference", "a difference from the start", unit);
+    const back = atLeast(given.difference as number, 0, "dropout.difference", "a difference from the start", unit);
+    if (side === "over" && back >= start)
+      fail("out-of-range", "dropout.difference", `a difference below the start of ${start} ${unit}`, back);
     return;
   }
   if (given.difference !== undefined) fail("conflict", "dropout", "either a ratio or a difference", dropout);

@@ -95,7 +95,9 @@ export function cautionsOf(timeline: Timeline, settings: RelaySettings): string[
     ({ rating, input, at, amount, allowed, unit }) =>
       `Beyond the ${rating} rating of input ${input} after ${shown(at)} s: ${shown(amount)} of ${shown(allowed)} ${unit}. Do not inject it as it is.`,
   );
-  const unknown = (input: string) => notChecked.some((one) => one.startsWith(`${input} `));
+  // A voltage is there for as long as it takes: its continuous rating is the one that counts.
+  const unknown = (input: string) =>
+    notChecked.some((one) => one.startsWith(input.startsWith("v") ? `${input} continuous` : `${input} `));
   const fed = Object.values(timeline.wiring);
   const isUnknown = (quantity: "current" | "voltage") =>
     fed.some(({ quantity: own, feeds }) => own === quantity && Object.keys(feeds).some(unknown));
@@ -112,6 +114,19 @@ function tooLong(timeline: Timeline, settings: RelaySettings): string[] {
     );
 }
 
+/** Of rated voltage: inputs usually stand a little more for ever, and no default is known. */
+const HIGH = 1.2;
+
+/** The largest rms value that one channel puts on an input to neutral. */
+function largestToNeutral({ segments, wiring }: Timeline): number {
+  const shares = (name: string) =>
+    ["va", "vb", "vc"].map((input) => Math.abs(wiring[name]?.feeds[input] ?? 0)).reduce((a, b) => Math.max(a, b));
+  const values = segments.flatMap(({ channels }) =>
+    Object.entries(channels).map(([name, { rms }]) => rms * shares(name)),
+  );
+  return Math.max(0, ...values);
+}
+
 /** High levels on inputs whose ratings nobody gave. */
 function unchecked(
   timeline: Timeline,
@@ -121,13 +136,16 @@ function unchecked(
   const current = largest(timeline, "current");
   const voltage = largest(timeline, "voltage");
   const { setup } = settings;
+  const toNeutral = largestToNeutral(timeline);
   return [
     ...(heats(current, settings) && isUnknown("current")
       ? [
           `${shown(current)} A is ${shown(current / (setup.ratedCurrent as number))} × rated; the thermal rating of the input is not on the sheet and was not checked.`,
         ]
       : []),
-    ...(setup.ratedVoltage !== undefined && voltage > 1.2 * setup.ratedVoltage && isUnknown("voltage")
+    ...(setup.ratedVoltage !== undefined &&
+    (voltage > HIGH * setup.ratedVoltage || toNeutral > (HIGH * setup.ratedVoltage) / Math.sqrt(3)) &&
+    isUnknown("voltage")
       ? [
           `${shown(voltage)} V on one channel; the continuous rating of the input is not on the sheet and was not checked.`,
         ]

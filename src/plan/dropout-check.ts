@@ -31,7 +31,8 @@ export function dropoutCheck(setting: ElementSetting, settings: RelaySettings): 
   const begin = surelyStarted(setting);
   const outwards = side === "over" ? begin.minus(nominal) : nominal.minus(begin);
   // On the grid of the dropout, so that the declared level is one of the levels.
-  const [above, below] = [outwards.div(step).ceil(), half.times(2).div(step).ceil()];
+  const most = side === "over" ? outwards.div(step).ceil() : nominal.div(step).floor();
+  const [above, below] = [smaller(outwards.div(step).ceil(), most), half.times(2).div(step).ceil()];
   if (above.plus(below).gt(2 * MOST_STEPS))
     return {
       kind: "none",

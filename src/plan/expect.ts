@@ -5,7 +5,7 @@ import type { Band } from "../base/band.js";
 import { object } from "../base/check.js";
 import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
 import { written } from "../base/written.js";
-import { type Curve, type CurveSetting, operateTime, standardCurve, type TableCurve } from "../curve/index.js";
+import { type Curve, type CurveSetting, operateTime, standardCurve } from "../curve/index.js";
 import {
   type Definition,
   definitionOf,
@@ -70,10 +70,10 @@ export function expectDropout(setting: ElementSetting): Answer<Expectation, stri
 /** The time in which a function must operate at a level, or why there is none. */
 export function expectTime(setting: ElementSetting, level: number): Answer<Expectation, string> {
   const { unit, side } = definition(setting);
-  const { curve } = setting.law;
+  if (level < 0) return { kind: "none", reason: `needs a level of ${written(level, unit)}` };
   const ratio = decimal(level, "level").div(decimal(setting.pickup, "pickup"));
   const multiple = toNumber(ratio, "level");
-  if (typeof curve === "object" && curve.form === "table" && !isInside(curve, multiple))
+  if (!saysSomethingAt(setting.law, multiple))
     return { kind: "none", reason: `its drawn curve says nothing at ${shortest(multiple)} × the setting` };
   const time = nominalTime(lawOf(setting), ratio);
   if (time === undefined) {
@@ -95,9 +95,13 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
   };
 }
 
-/** Whether a drawn curve has a time at a multiple. */
-export const isInside = ({ points }: TableCurve, multiple: number): boolean =>
-  multiple >= (points[0]?.multiple ?? 0) && multiple <= (points.at(-1)?.multiple ?? 0);
+/** Whether a law has a time at a multiple: a drawn curve only between its ends, but for where it is declared flat. */
+export function saysSomethingAt({ curve, ceilingMultiple = Number.POSITIVE_INFINITY }: CurveSetting, multiple: number) {
+  if (typeof curve === "string" || curve.form !== "table") return true;
+  const [first, last] = [curve.points[0]?.multiple ?? 0, curve.points.at(-1)?.multiple ?? 0];
+  const taken = Math.min(multiple, ceilingMultiple);
+  return taken >= first && taken <= last;
+}
 
 /** No time lies below 0, so that a limit there is none. */
 function withoutNegative(accepted: Band): Band {

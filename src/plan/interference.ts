@@ -5,7 +5,7 @@ import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.
 import type { Seconds } from "../base/units.js";
 import { dropoutLevel, type ElementSetting, inputsOf, operateTimeOf, type RelayInputs } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
-import { definition, isInside, isInverse, isStartedBy, startOf } from "./expect.js";
+import { definition, isInverse, isStartedBy, saysSomethingAt, startOf } from "./expect.js";
 
 /**
  * The ids of the other elements that could operate somewhere in a timeline, so that they must be blocked for it. Each is
@@ -82,9 +82,7 @@ function mayOperate(eager: ElementSetting, setting: ElementSetting, stretches: r
 
 /** A drawn curve says nothing beyond its ends; who starts there may operate at once, for all that is known. */
 function timeOf(setting: ElementSetting, inputs: RelayInputs): number {
-  const { curve } = setting.law;
-  const drawn = typeof curve === "object" && curve.form === "table" ? curve : undefined;
-  if (drawn !== undefined && !isInside(drawn, definition(setting).read(inputs, setting).multiple)) return 0;
+  if (!saysSomethingAt(setting.law, definition(setting).read(inputs, setting).multiple)) return 0;
   return operateTimeOf(setting, inputs);
 }
 

@@ -1,7 +1,6 @@
 import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
-import { written } from "../base/written.js";
 import { curveSide, resetTime } from "../curve/index.js";
 import { type ElementSetting, inputsOf, lawOf } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
@@ -66,7 +65,6 @@ export function timeCheck(
   if (expected.kind === "none") return expected;
   const posed = poseInFrontOf(setting, settings);
   if (posed.kind === "none") return posed;
-  if (level < 0) return { kind: "none", reason: `needs a level of ${written(level, unit)}` };
   const { base, lever, wiring, healthyLevel } = posed;
   const { band, rule, numbers } = expected;
   const hold = giveUpAfter(band.high ?? 2 * band.nominal, setting);

@@ -3,6 +3,8 @@ import { fail, nameIn, options } from "../base/check.js";
 import { decimal, type Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
+import { written } from "../base/written.js";
+import { startLevel } from "../element/index.js";
 import { type DecisionRule, type Grade, grade } from "../grading/index.js";
 import { type Check, expectTime, type Plan, type Sheet, settingsOf } from "../plan/index.js";
 import {
@@ -31,7 +33,8 @@ export interface JudgeOptions {
  * Judges readings against a plan. Every check of the plan gets a verdict as found, and one as left where there are
  * readings of that; what was not taken is never counted as within.
  *
- * A reading that says what was really injected is judged against the band recomputed for that level. Of several repeats
+ * A reading that says what was really injected is judged against the band recomputed for that level; where nothing may
+ * happen, quiet at a level further away from the setting than planned is no reading, nor is an operation inside the tolerance. Of several repeats
  * the worst one makes the verdict; all are kept. What another element or another contact did is no reading of the element
  * under check. The uncertainty of a verdict is that of the reading (else of the instrument, else of the source) and, for a
  * time, that of the injected level through the slope of the time law.
@@ -129,7 +132,7 @@ function verdictOf(taken: readonly Reading[], judged: Case): Verdict {
 /** One reading with its band and grade; none, and a problem, where there is nothing to hold it against. */
 function judgedOf(reading: Reading, judged: Case): Judged[] {
   const { check, problems } = judged;
-  const reason = notOfThisElement(reading, check) ?? notMeasured(reading, check);
+  const reason = notOfThisElement(reading, check) ?? notMeasured(reading, check) ?? elsewhere(reading, judged);
   if (reason !== undefined) {
     problems.push({ code: "not-applicable", path: keyOf(reading), ...reason });
     return [];
@@ -165,6 +168,28 @@ const notMeasured = ({ value }: Reading, { expect }: Check): Reason | undefined 
   expect.form === "band" && value === "operated"
     ? { expected: `a measured value in ${expect.unit}`, received: "operated" }
     : undefined;
+
+/**
+ * Where nothing may happen: quiet further away from the setting than planned proves nothing (but for a fifth of the tolerance,
+ * as fine as anything is set here), nor does an operation where one is allowed.
+ */
+function elsewhere({ value, injected }: Reading, { check, setting }: Case): Reason | undefined {
+  const { level, unit } = check;
+  const limit = check.because.numbers["limit"];
+  if (check.proves !== "no-operation" || injected === undefined || level === undefined || limit === undefined)
+    return undefined;
+  const start = startLevel(setting);
+  const towardsStart = Math.sign(start - limit);
+  const received = `${value === "never" ? "quiet" : "operated"} at ${written(injected, unit)}`;
+  if (value !== "never")
+    return towardsStart * (injected - limit) <= 0
+      ? undefined
+      : { expected: `an injection no nearer to the setting than ${written(limit, unit)}`, received };
+  const leeway = 0.2 * Math.abs(start - limit);
+  return towardsStart * (injected - level) >= -leeway
+    ? undefined
+    : { expected: `an injection at ${written(level, unit)} or nearer to the setting`, received };
+}
 
 function bandFor({ injected }: Reading, planned: Band, { check, setting }: Case): Band | string {
   if (check.proves !== "operate-time" || injected === undefined || injected === check.level) return planned;

@@ -9,10 +9,12 @@ import {
   checkedDefinition,
   type Definition,
   definitionOf,
+  dropoutLevel,
   type ElementSetting,
   type OwnField,
+  startLevel,
 } from "../element/index.js";
-import type { Tolerance } from "../grading/index.js";
+import { band, type Tolerance } from "../grading/index.js";
 import { resolveLaw, resolveTime } from "./resolve-law.js";
 import type { SheetElement } from "./sheet.js";
 import type { Typed, TypedTolerance } from "./typed.js";
@@ -67,8 +69,25 @@ export function resolveElement(
     ...systemFields(definition, watches, system),
   } as ElementSetting;
   // What is left to check is how the settings go together.
-  if (problems.length === before) attempt("", undefined, () => void checkedDefinition(setting));
+  if (problems.length === before) attempt("", undefined, () => checkTogether(setting));
   return setting;
+}
+
+/** A double holds 15 digits; a tolerance in the last of them is none that anybody could step through. */
+const FINEST = 1e-12;
+
+function checkTogether(setting: ElementSetting): void {
+  checkedDefinition(setting);
+  const { pickup, dropout = pickup } = setting.accuracy;
+  const levels = [
+    ["pickup", startLevel(setting), pickup],
+    ["dropout", dropoutLevel(setting), dropout],
+  ] as const;
+  for (const [path, level, allowed] of levels) {
+    const { low = 0, high = Number.POSITIVE_INFINITY } = band(level, allowed);
+    if (level - low <= FINEST * level || high - level <= FINEST * level)
+      fail("out-of-range", `accuracy.${path}`, `a tolerance that is more than the last digits of ${level}`, allowed);
+  }
 }
 
 type Attempt = Collector["attempt"];

@@ -37,18 +37,19 @@ export function resolveLaw(element: SheetElement, definition: Definition, contex
   }
   if (delay !== undefined)
     attempt("delay", undefined, () => fail("conflict", "delay", "either a delay or a curve", delay));
-  const { multiplier, startRatio, ceilingMultiple } = element;
+  const { multiplier, startRatio = 1, ceilingMultiple } = element;
   const law: CurveSetting = {
     curve: curveOf(curve, time),
     ...(multiplier !== undefined && { multiplier }),
-    ...(startRatio !== undefined && { startRatio }),
+    ...(element.startRatio !== undefined && { startRatio }),
     ...(ceilingMultiple !== undefined && { ceilingMultiple }),
     ...(minimumTime !== undefined && { minimumTime: time(minimumTime, "minimumTime") }),
     ...common,
   };
   attempt("curve", undefined, () => {
     checkCurve(law, element, definition);
-    operateTime(law, 1); // Its checks of the law are all that is wanted here.
+    // Its checks of the law are all that is wanted here; where it starts it has no time, and a drawn curve need have none.
+    operateTime({ ...law, startRatio }, startRatio);
   });
   return law;
 }

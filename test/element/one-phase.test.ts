@@ -161,6 +161,9 @@ describe("where functions let go", () => {
     ["81U", "frequency", { dropout: { difference: -1 } }, "dropout.difference"],
     ["50", "phase", { dropout: { ratio: 0.9, difference: 1 } }, "dropout"],
     ["50", "phase", { dropout: { share: 0.9 } }, "dropout.share"],
+    ["81O", "frequency", { pickup: 51, dropout: { difference: 51 } }, "dropout.difference"],
+    // What is usual, 0.05 Hz back, would be below 0.
+    ["81O", "frequency", { pickup: 0.04 }, "pickup"],
   ])("%s %s with %j is refused by name", (name, watches, change, path) => {
     expect(problemsOf(() => dropoutLevel(setting(name, watches, change)))).toMatchObject([{ path }]);
   });

@@ -280,6 +280,26 @@ describe("what cannot be made", () => {
     expect(reasonFor(sheet, "27/time")).toMatch("three voltage channels");
   });
 
+  test("a multiple beyond the ends of a drawn curve, unless it is declared flat from there on", () => {
+    const points = [
+      { multiple: 2, time: 3 },
+      { multiple: 10, time: 0.5 },
+    ];
+    const drawn = { ...inverse51, curve: { form: "table", points }, multiplier: 1 };
+    expect(reasonFor(read([drawn]), "51P/time@15")).toMatch("says nothing at 15 × the setting");
+    // 0.5 s at its end, and from there on.
+    const flat = read([{ ...drawn, ceilingMultiple: 10 }]);
+    expect(bandOf(checkNamed(flat, "51P/time@15")).nominal).toBe(0.5);
+    // Flat from below its first point it has no time at all.
+    expect(reasonFor(read([{ ...drawn, ceilingMultiple: 1.5 }]), "51P/time@3")).toMatch("says nothing");
+  });
+
+  test("a level below zero: 0.5 Hz beyond 0.4 Hz", () => {
+    const low = { id: "81U", function: "81U", pickup: "0.4 Hz", delay: "1 s" };
+    const accuracy = { pickup: { absolute: "0.01 Hz" }, time: { percent: 5 } };
+    expect(reasonFor(read([{ ...low, accuracy }]), "81U/time")).toBe("needs a level of -0.1 Hz");
+  });
+
   test("a level at which the function is blocked", () => {
     expect(reasonFor(read([{ ...undervoltage27, blockBelow: "80 V" }]), "27/time")).toMatch("blocked");
   });
@@ -350,6 +370,34 @@ describe("a plan as data", () => {
       ),
     );
     expect(primary).toEqual(secondary);
+  });
+
+  test("warns of voltages to neutral above 1.2 × rated, 76.2 V of 110 V between lines, unless a rating is known", () => {
+    const overvoltage = {
+      id: "59",
+      function: "59",
+      watches: "line-to-line",
+      pickup: "121 V",
+      delay: "2 s",
+      dropoutRatio: 0.98,
+      accuracy: { pickup: { percent: 1 }, time: { percent: 5 } },
+    };
+    const warned = (other: object = {}) =>
+      plan(read([overvoltage], other))
+        .checks.filter(({ cautions }) => cautions.some((text) => text.includes("continuous rating")))
+        .map(({ id }) => id);
+    // 1.2 × 121 V is 145.2 V, 83.8 V on each channel, and the sweep goes to 133.1 V and more, 76.8 V; 119.79 V is 69.2 V.
+    expect(warned()).toEqual(["59/pickup", "59/time"]);
+    expect(warned({ inputs: { voltage: { continuous: "150 V" } } })).toEqual([]);
+    // One channel in parallel on all inputs, to neutral: 1.2 × 63.5 V is on the limit of 76.2 V, 1.2 × 65 V beyond it.
+    const phase = (pickup: string) =>
+      plan(
+        read([{ ...overvoltage, watches: "line-to-neutral", pickup }], {
+          vt: "11 kV/109.985 V",
+          source: { currentChannels: 1, voltageChannels: 1 },
+        }),
+      ).checks.find(({ id }) => id === "59/time")?.cautions.length;
+    expect([phase("63.4 V"), phase("65 V")]).toEqual([undefined, 1]);
   });
 
   test("warns of currents far above rated, whose heating nobody checked", () => {

@@ -52,6 +52,11 @@ describe("dropout checks", () => {
     );
   });
 
+  test("of an under function begin at no level below 0, however wide the tolerance: 1 V ± 50 %", () => {
+    const wide = { ...undervoltage27, pickup: "1 V", accuracy: { ...usual, pickup: { percent: 50 } } };
+    expect(checkNamed(read([wide]), "27/dropout").sweep?.from).toBeCloseTo(0.05, 12);
+  });
+
   test("are held against the accuracy of the dropout, else that of the pickup", () => {
     const own = { ...inverse51, accuracy: { ...usual, dropout: { percent: 1 } } };
     expect(bandOf(checkNamed(read([own]), "51P/dropout"))).toEqual({ nominal: 3.8, low: 3.762, high: 3.838 });

@@ -89,6 +89,12 @@ describe("uncertainty", () => {
     expect(verdict).toMatchObject({ readings: [{ uncertainty }] });
   });
 
+  test("of a level that is wider than the level itself reaches below 0 and stops nobody", () => {
+    const delayed = read([{ ...instantaneous50, delay: "0.1 s" }]);
+    const reading = taken("50P/time", 0.1, { uncertainty, injectedUncertainty: { standard: 100, coverageFactor: 2 } });
+    expect(verdictOn("50P/time", [reading], {}, delayed)).toMatchObject({ grade: { verdict: "within" } });
+  });
+
   test("comes from the instrument where the reading has none, from the source where neither has, as a rectangle", () => {
     const meter = { id: "T1", description: "timer", accuracy: { s: { absolute: 0.006 } } };
     expect(usedFor({ instrument: "T1" }, { instruments: [meter] })?.standard).toBeCloseTo(0.006 / Math.sqrt(3), 15);

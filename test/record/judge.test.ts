@@ -4,7 +4,7 @@ import { judge, type Reading } from "tripwright/record";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
-import { bandOf, inverse51, read, sheets } from "../support/sheets.js";
+import { bandOf, inverse51, read, sheets, undervoltage27 } from "../support/sheets.js";
 
 const sheet = read([inverse51], { source: { maximumCurrent: "50 A" } });
 const planned = plan(sheet);
@@ -101,6 +101,38 @@ describe("what was really injected", () => {
     const record = judge(sheet, planned, [taken("51P/time@3", 1.5, { injected: 4 })]);
     expect(record.verdicts.find(({ check }) => check === "51P/time@3")).toMatchObject({ status: "not-taken" });
     expect(record.problems[0]?.received).toBe("4 A is not above where 51P starts (4 A)");
+  });
+});
+
+describe("quiet at another level than planned: 4 A − 5 % = 3.8 A, without a source accuracy to keep away by", () => {
+  test.each([
+    // A fifth of the tolerance of 0.2 A is 0.04 A.
+    ["never", 3.8, "within"],
+    ["never", 3.77, "within"],
+    ["never", 3.9, "within"],
+    ["never", 3.7, "not-taken"],
+    ["never", 0, "not-taken"],
+    ["operated", 3.8, "outside"],
+    [0.3, 3, "outside"],
+    ["operated", 3.9, "not-taken"],
+    [0.3, 4.1, "not-taken"],
+  ] as const)("%s at %f A is %s", (value, injected, expected) => {
+    const record = judge(sheet, planned, [taken("51P/quiet", value, { injected })]);
+    const verdict = record.verdicts.find(({ check }) => check === "51P/quiet");
+    expect(verdict?.status === "graded" ? verdict.grade.verdict : verdict?.status).toBe(expected);
+    expect(record.problems).toHaveLength(expected === "not-taken" ? 1 : 0);
+  });
+
+  test("an under function the other way round: 88 V + 5 % = 92.4 V", () => {
+    const under = read([undervoltage27]);
+    const verdictAt = (value: Reading["value"], injected: number) =>
+      judge(under, plan(under), [taken("27/quiet", value, { injected })]).verdicts.find(
+        ({ check }) => check === "27/quiet",
+      );
+    expect(verdictAt("never", 93)).toMatchObject({ grade: { verdict: "within" } });
+    expect(verdictAt("never", 110)).toMatchObject({ status: "not-taken" });
+    expect(verdictAt("operated", 110)).toMatchObject({ grade: { verdict: "outside" } });
+    expect(verdictAt("operated", 90)).toMatchObject({ status: "not-taken" });
   });
 });
 

@@ -163,6 +163,13 @@ describe("a bad sheet lists every problem at once", () => {
     expect(problemsWith({}, other).map((problem) => [problem.path, problem.code])).toEqual([[path, code]]);
   });
 
+  test("a tolerance that no double can tell from the setting: 100 MA ± 1 nA", () => {
+    const accuracy = { ...good.accuracy, pickup: { absolute: "1e-9 A" } };
+    expect(problemsWith({ pickup: "1e8 A", accuracy })).toMatchObject([
+      { path: "elements[0].accuracy.pickup", code: "out-of-range" },
+    ]);
+  });
+
   test("the same id twice, on the second element", () => {
     const problems = problemsOf(() => readSheet(tanneryLane([good, good])));
     expect(problems.map(({ path, code }) => [path, code])).toEqual([["elements[1].id", "duplicate"]]);
