@@ -53,6 +53,7 @@ export function checkedDefinition(setting: ElementSetting): Definition {
   definition.check?.(setting);
   checkLaw(setting, definition);
   checkDropout(setting, definition);
+  checkAngle(setting);
   return definition;
 }
 
@@ -69,6 +70,14 @@ function checkLaw(setting: ElementSetting, { side, laws }: Definition): void {
       `a curve of the form ${laws.join(" or ")} for function ${setting.function}`,
       form,
     );
+}
+
+/** A percentage of an angle would depend on where the angle is counted from. */
+function checkAngle({ accuracy }: ElementSetting): void {
+  const { angle } = accuracy ?? {};
+  if (angle === undefined) return;
+  if (angle.percent !== undefined) fail("not-applicable", "accuracy.angle.percent", "degrees alone", angle.percent);
+  above(angle.absolute as number, 0, "accuracy.angle.absolute", "a tolerance", "°");
 }
 
 /** Checks a declared dropout: on the quiet side of the start, or on it, and above 0. */

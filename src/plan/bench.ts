@@ -3,7 +3,7 @@
 import type { Answer } from "../base/answer.js";
 import type { ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js";
 import { written } from "../base/written.js";
-import { type ElementSetting, healthy } from "../element/index.js";
+import { type ElementSetting, healthy, type LevelUnit, type Pose } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { checkInput, checkSource, type SourceExceedance } from "../timeline/index.js";
 import type { Check } from "./check.js";
@@ -20,9 +20,17 @@ export interface Posed {
 }
 
 /** The element's own channels on top of healthy others. */
-export function poseInFrontOf(setting: ElementSetting, { setup }: RelaySettings): Answer<Posed, string> {
+export function poseInFrontOf(setting: ElementSetting, settings: RelaySettings): Answer<Posed, string> {
   const { pose, healthyLevel } = definition(setting);
-  const posed = pose(setting, setup);
+  return inFrontOfHealthy(pose(setting, settings.setup), healthyLevel(setting, settings.setup), settings);
+}
+
+/** The channels of a pose on top of healthy others. */
+export function inFrontOfHealthy(
+  posed: Answer<Pose, string>,
+  healthyLevel: number,
+  { setup }: RelaySettings,
+): Answer<Posed, string> {
   if (posed.kind === "none") return posed;
   const rest = healthy(setup);
   return {
@@ -30,7 +38,7 @@ export function poseInFrontOf(setting: ElementSetting, { setup }: RelaySettings)
     base: { ...rest.states, ...posed.base },
     lever: posed.lever,
     wiring: { ...rest.wiring, ...posed.wiring },
-    healthyLevel: healthyLevel(setting, setup),
+    healthyLevel,
     ...(posed.note !== undefined && { note: posed.note }),
   };
 }
@@ -40,8 +48,10 @@ export function aboutSource(
   { id }: ElementSetting,
   { note }: Posed,
   { toPrimary }: RelaySettings,
+  unit?: LevelUnit,
 ): Pick<Check, "injection" | "toPrimary"> {
-  const factor = toPrimary[id];
+  // An angle is the same on both sides.
+  const factor = unit === "°" ? undefined : toPrimary[id];
   return { ...(note !== undefined && { injection: note }), ...(factor !== undefined && { toPrimary: factor }) };
 }
 

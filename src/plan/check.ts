@@ -20,7 +20,7 @@ export interface Sweep {
 }
 
 /** What a check is about. */
-export type Proves = "pickup" | "dropout" | "operate-time" | "no-operation";
+export type Proves = "pickup" | "edge" | "dropout" | "operate-time" | "no-operation";
 
 /** What must happen: a reading within a band, or nothing at all for a while. */
 export type Expected =

@@ -7,8 +7,8 @@ import { ramp } from "../timeline/index.js";
 import { aboutSource, beyondSource, cautionsOf, poseInFrontOf } from "./bench.js";
 import type { Check } from "./check.js";
 import { definition, expectDropout, expectPickup, isStartedBy } from "./expect.js";
+import { ownTrip, seenAt, watchedContact, whyNotSwept } from "./injected.js";
 import { interferers } from "./interference.js";
-import { ownTrip, seenAt, watchedContact, whyNotSwept } from "./pickup-check.js";
 import { asPlanned, MOST_STEPS, movementThrough, piecesOf, startShows, sweepBetween } from "./sweep.js";
 
 /**

@@ -10,6 +10,7 @@ import {
   type Definition,
   definitionOf,
   dropoutLevel,
+  type Edge,
   type ElementSetting,
   lawOf,
   type RelayInputs,
@@ -49,6 +50,15 @@ export function expectPickup(setting: ElementSetting): Expectation {
   const start = startRatio === 1 ? "starts at the setting" : `starts at ${startRatio} × the setting`;
   const rule = `${start}; ${toleranceInWords(setting.accuracy.pickup, unit)}`;
   return { unit, band: accepted, rule, numbers: { setting: setting.pickup, startRatio, ...limitsOf(accepted) } };
+}
+
+/** Where a boundary must be crossed, where the sheet declares how well a limit in angle is kept. */
+export function expectEdge({ name, at, unit }: Edge, { accuracy }: ElementSetting): Answer<Expectation, string> {
+  if (accuracy.angle === undefined)
+    return { kind: "none", reason: "the sheet declares no accuracy of the angle that a reading could be held against" };
+  const accepted = band(decimal(at, "edge"), { ...accuracy.angle, period: 360 });
+  const rule = `${name} limit at ${written(shortest(at), unit)}; ${toleranceInWords(accuracy.angle, unit)}`;
+  return { kind: "found", unit, band: accepted, rule, numbers: { at, ...limitsOf(accepted) } };
 }
 
 /** The level at which a function must let go, where the sheet declares one. */

@@ -2,7 +2,13 @@ import type { ChannelState, Timeline } from "../base/sequence.js";
 import type { Check, Proves } from "./check.js";
 
 /** Measuring before timing, and nothing is timed before it was shown to stay quiet where it should. */
-const RANK: Readonly<Record<Proves, number>> = { pickup: 0, dropout: 1, "no-operation": 2, "operate-time": 3 };
+const RANK: Readonly<Record<Proves, number>> = {
+  pickup: 0,
+  edge: 1,
+  dropout: 2,
+  "no-operation": 3,
+  "operate-time": 4,
+};
 
 /**
  * The order in which the work is done: what is measured comes before what is timed, and within each kind the injections

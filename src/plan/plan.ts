@@ -5,10 +5,11 @@ import { type RelaySettings, readSheet, type Sheet, settingsOf } from "../sheet/
 import { totalTime } from "../timeline/index.js";
 import type { Check, Impossible, Plan } from "./check.js";
 import { dropoutCheck } from "./dropout-check.js";
+import { edgeCheck, edgesOf } from "./edge-check.js";
 import { findingsOf } from "./findings.js";
 import { inOrder } from "./order.js";
 import { pickupCheck } from "./pickup-check.js";
-import { quietCheck } from "./quiet-check.js";
+import { asideCheck, quietCheck, stillsOf } from "./quiet-check.js";
 import { timeCheck, timedPoints } from "./time-check.js";
 
 /** What every piece of this work begins and ends with. */
@@ -69,8 +70,14 @@ type Planned = { readonly check: Check } | { readonly impossible: Impossible };
 function everyCheckOf(element: ElementSetting, settings: RelaySettings): Planned[] {
   return [
     plannedAs(`${element.id}/pickup`, element, pickupCheck(element, settings)),
+    ...edgesOf(element, settings).map((edge) =>
+      plannedAs(`${element.id}/edge@${edge.name}`, element, edgeCheck(edge, element, settings)),
+    ),
     plannedAs(`${element.id}/dropout`, element, dropoutCheck(element, settings)),
     plannedAs(`${element.id}/quiet`, element, quietCheck(element, settings)),
+    ...stillsOf(element, settings).map((still) =>
+      plannedAs(`${element.id}/quiet@${still.name}`, element, asideCheck(still, element, settings)),
+    ),
     ...timedPoints(element).map((point) => plannedAs(point.id, element, timeCheck(point, element, settings))),
   ];
 }

@@ -2,15 +2,15 @@ import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
 import { operateTime } from "../curve/index.js";
-import { type ElementSetting, lawOf } from "../element/index.js";
+import { type ElementSetting, lawOf, type Still } from "../element/index.js";
 import { band } from "../grading/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { atLevel, faultSequence } from "../timeline/index.js";
-import { aboutSource, beyondSource, cautionsOf, poseInFrontOf } from "./bench.js";
+import { aboutSource, beyondSource, cautionsOf, inFrontOfHealthy, type Posed, poseInFrontOf } from "./bench.js";
 import type { Check } from "./check.js";
-import { definition, expectPickup, isInverse } from "./expect.js";
+import { definition, expectPickup, expectTime, isInverse } from "./expect.js";
+import { runsAway, watchedContact } from "./injected.js";
 import { interferers } from "./interference.js";
-import { runsAway, watchedContact } from "./pickup-check.js";
 import { movementThrough, startShows, toTenMilliseconds } from "./sweep.js";
 import { settleFor } from "./time-check.js";
 
@@ -32,6 +32,51 @@ export function quietCheck(setting: ElementSetting, settings: RelaySettings): An
   const level = quietLevel(decimal(limit, "pickup"), setting, settings);
   if (level <= 0) return { kind: "none", reason: `the tolerance leaves no level above 0 ${unit} on the quiet side` };
   const held = heldFor(setting, level);
+  const because = {
+    rule: `${side === "over" ? "below" : "above"} the setting by its tolerance and the accuracy of the source, held for longer than the slowest operation`,
+    numbers: { setting: setting.pickup, limit, level, held },
+  };
+  return stillCheck({ name: "quiet", level, held, posed, because }, setting, settings);
+}
+
+/** The levels at which a function has to stay quiet because of what stands beside them. */
+export const stillsOf = (setting: ElementSetting, { setup }: RelaySettings): readonly Still[] =>
+  definition(setting).stills?.(setting, setup) ?? [];
+
+/** One of them: held for as long as an operation there would take at the slowest. */
+export function asideCheck(
+  still: Still,
+  setting: ElementSetting,
+  settings: RelaySettings,
+): Answer<{ check: Check }, string> {
+  const { setup } = settings;
+  const posed = inFrontOfHealthy(still.pose, definition(setting).healthyLevel(setting, setup), settings);
+  if (posed.kind === "none") return posed;
+  const { level, why } = still;
+  const slowest = expectTime(setting, level);
+  const latest = slowest.kind === "found" ? (slowest.band.high ?? 2 * slowest.band.nominal) : LONGEST;
+  const held = toTenMilliseconds(Math.min(LONGEST, 1.1 * latest + 4 * setting.measuringDelay));
+  const because = {
+    rule: `${why}, held for longer than the slowest operation`,
+    numbers: { setting: setting.pickup, level, held },
+  };
+  return stillCheck({ name: `quiet@${still.name}`, level, held, posed, because }, setting, settings);
+}
+
+interface Quiet {
+  /** Behind the name of the element. */
+  readonly name: string;
+  readonly level: number;
+  readonly held: Seconds;
+  readonly posed: Posed;
+  readonly because: Check["because"];
+}
+
+function stillCheck(
+  { name, level, held, posed, because }: Quiet,
+  setting: ElementSetting,
+  settings: RelaySettings,
+): Answer<{ check: Check }, string> {
   const tooFar = runsAway(setting, { to: level, hold: held }, settings);
   if (tooFar !== undefined) return { kind: "none", reason: tooFar };
   const { base, lever, wiring, healthyLevel } = posed;
@@ -47,20 +92,17 @@ export function quietCheck(setting: ElementSetting, settings: RelaySettings): An
   const tooMuch = beyondSource(timeline, settings);
   if (tooMuch !== undefined) return { kind: "none", reason: tooMuch };
   const check: Check = {
-    id: `${setting.id}/quiet`,
+    id: `${setting.id}/${name}`,
     element: setting.id,
     function: setting.function,
     proves: "no-operation",
     contact,
     timeline,
-    unit,
+    unit: definition(setting).unit,
     level,
     ...aboutSource(setting, posed, settings),
     expect: { form: "stays-quiet", held },
-    because: {
-      rule: `${side === "over" ? "below" : "above"} the setting by its tolerance and the accuracy of the source, held for longer than the slowest operation`,
-      numbers: { setting: setting.pickup, limit, level, held },
-    },
+    because,
     cautions: cautionsOf(timeline, settings),
     block: interferers(setting, settings.elements, { timeline, contact }),
   };

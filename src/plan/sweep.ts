@@ -3,11 +3,10 @@ import type { Band } from "../base/band.js";
 import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
 import type { Piece } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import type { ElementSetting } from "../element/index.js";
+import type { Distance, ElementSetting, LevelUnit } from "../element/index.js";
 import { band } from "../grading/index.js";
 import { type ChosenStaircase, chooseRamp, staircase, stepsWithRest } from "../timeline/index.js";
 import type { Sweep } from "./check.js";
-import { definition } from "./expect.js";
 
 /** Settle at the end where the sweep begins; rest between pulses. */
 const SETTLE: Seconds = 2;
@@ -50,12 +49,15 @@ export function movementThrough(accepted: Band, answer: AnswerTime): Movement {
   return { half, step: decimal(chosen.step, "step"), hold: chosen.dwell };
 }
 
-/** How many steps a sweep goes to either side: as far as practice says, at least twice the tolerance, never through zero. */
-export function stepsAround(setting: ElementSetting, nominal: Decimal, { half, step }: Movement): Decimal {
-  const { around } = definition(setting).practice;
-  const usual = "ratio" in around ? nominal.times(around.ratio) : decimal(around.difference, "around");
+/** How many steps a sweep goes to either side: as far as practice says, at least twice the tolerance, never through zero but for angles. */
+export function stepsAround(
+  around: Distance,
+  { at, unit }: { readonly at: Decimal; readonly unit: LevelUnit },
+  { half, step }: Movement,
+): Decimal {
+  const usual = "ratio" in around ? at.times(around.ratio) : decimal(around.difference, "around");
   const wanted = larger(usual, half.times(2)).div(step).ceil();
-  return smaller(wanted, nominal.div(step).floor());
+  return unit === "°" ? wanted : smaller(wanted, at.div(step).floor());
 }
 
 /** From the crossing to the contact, and how much longer than that a level is held. */

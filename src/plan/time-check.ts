@@ -8,8 +8,8 @@ import { atLevel, faultSequence } from "../timeline/index.js";
 import { aboutSource, beyondSource, cautionsOf, type Posed, poseInFrontOf } from "./bench.js";
 import type { Check } from "./check.js";
 import { definition, expectTime, isInverse, isStartedBy, startOf } from "./expect.js";
+import { runsAway } from "./injected.js";
 import { interferers } from "./interference.js";
-import { runsAway } from "./pickup-check.js";
 import { toTenMilliseconds } from "./sweep.js";
 
 /** Long enough for the filters of a relay to settle. */

@@ -87,9 +87,9 @@ function checkReadings(readings: readonly Reading[], { checks }: Plan): void {
   const seen = new Set<string>();
   readings.forEach((reading, i) => {
     within(`readings[${i}]`, () => {
-      checkReading(reading);
-      if (!checks.some(({ id }) => id === reading.check))
-        fail("unknown-name", "check", "a check of the plan", reading.check);
+      const check = checks.find(({ id }) => id === reading?.check);
+      checkReading(reading, check?.expect.form === "band" ? check.expect.unit : undefined);
+      if (check === undefined) fail("unknown-name", "check", "a check of the plan", reading.check);
       if (seen.has(keyOf(reading))) fail("duplicate", "", "each check, stage and repeat once", keyOf(reading));
       seen.add(keyOf(reading));
     });

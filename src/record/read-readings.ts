@@ -170,7 +170,8 @@ function repeatOf(text: string): number {
 function measuredOf(text: string, check: Check, plan: Plan): Reading["value"] {
   if (text === "never" || text === "operated") return text;
   if (text === "" || text === "not taken") return "not-taken";
-  return notNegative(text, unitOf(check), "value", plan);
+  const unit = unitOf(check);
+  return unit === "°" ? quantity(text, "angle", "value", { bareText: true }) : notNegative(text, unit, "value", plan);
 }
 
 /** The unit of a reading: where nothing may happen, a number is the time after which something did. */

@@ -1,5 +1,6 @@
-import { above, atLeast, nameIn, options, whole } from "../base/check.js";
+import { above, atLeast, finite, nameIn, options, whole } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
+import type { Unit } from "../plan/index.js";
 
 /** Before or after adjustment. */
 export type Stage = "as-found" | "as-left";
@@ -64,12 +65,14 @@ const WORDS: readonly unknown[] = ["never", "operated", "not-taken"];
 const STAGES: Readonly<Record<Stage, true>> = { "as-found": true, "as-left": true };
 
 /** Checks one reading: what is no number and no word is never graded. */
-export function checkReading(reading: Reading): void {
+export function checkReading(reading: Reading, unit: Unit | undefined): void {
   const { stage, repeat, value, injected, uncertainty, injectedUncertainty } = options(reading, KEYS);
   nameIn(stage, STAGES, "stage");
   whole(repeat, [1, 9999], "repeat", "a count of injections");
-  if (!WORDS.includes(value))
-    atLeast(value as number, 0, "value", 'a measured value (or "never", "operated", "not-taken")');
+  const what = 'a measured value (or "never", "operated", "not-taken")';
+  // Of all that is measured, an angle alone may be negative.
+  if (!WORDS.includes(value) && unit === "°") finite(value as number, "value", what);
+  else if (!WORDS.includes(value)) atLeast(value as number, 0, "value", what);
   if (injected !== undefined) atLeast(injected, 0, "injected", "an injected level");
   if (uncertainty !== undefined) checkUncertainty(uncertainty, "uncertainty");
   if (injectedUncertainty !== undefined) checkUncertainty(injectedUncertainty, "injectedUncertainty");

@@ -12,7 +12,7 @@ import { moves } from "./source.js";
 export interface RehearsedCheck {
   readonly id: string;
   readonly element: string;
-  readonly proves: "pickup" | "dropout" | "operate-time" | "no-operation";
+  readonly proves: "pickup" | "edge" | "dropout" | "operate-time" | "no-operation";
   readonly contact: string;
   readonly timeline: Timeline;
   /** How its level moves: in steps, or without a step evenly along the one state that moves. */
@@ -77,7 +77,7 @@ export function rehearsePlan(sheet: Sheet, plan: RehearsedPlan, given: Rehearsal
 
 type Sweep = NonNullable<RehearsedCheck["sweep"]>;
 
-const PROVES = { pickup: 1, dropout: 1, "operate-time": 1, "no-operation": 1 } as const;
+const PROVES = { pickup: 1, edge: 1, dropout: 1, "operate-time": 1, "no-operation": 1 } as const;
 
 function checkCheck(check: RehearsedCheck, elements: readonly ElementSetting[]): RehearsedCheck {
   const { id, element, proves, contact, block } = object(check, "", "a check such as one of a plan");

@@ -1,5 +1,5 @@
 /** What the source puts on the relay's inputs at an instant of a state. */
-import type { Channel, ChannelState, ChannelStates, Segment, Wiring } from "../base/sequence.js";
+import type { ChannelState, ChannelStates, Segment, Wiring } from "../base/sequence.js";
 import type { Cycles, Hertz, Seconds } from "../base/units.js";
 import { inputsOf, type RelayInputs } from "../element/index.js";
 
@@ -79,26 +79,23 @@ export function turnedAtStart(segments: readonly Segment[]): Turned {
 }
 
 /** The channels that put something out during a state. */
-function sounding({ channels }: Segment, wiring: Wiring, quantity?: Channel["quantity"]): ChannelState[] {
+function sounding({ channels }: Segment, wiring: Wiring): ChannelState[] {
   return Object.entries(channels)
     .filter(([name, { rms, slope }]) => (rms > 0 || (slope?.rms ?? 0) !== 0) && wiring[name] !== undefined)
-    .filter(([name]) => quantity === undefined || wiring[name]?.quantity === quantity)
     .map(([, state]) => state);
 }
 
 /**
- * How fast channels of one quantity turn against each other during a state, at the most, in degrees a second: those of frequencies that differ,
- * and those whose angles move. No function sets voltages against currents.
+ * How fast channels turn against each other during a state, at the most, in degrees a second: those of frequencies that
+ * differ, and those whose angles move.
  */
 function turningOf(segment: Segment, wiring: Wiring): number {
-  const turning = (["voltage", "current"] as const).flatMap((quantity) =>
-    [0, segment.duration].map((since) => {
-      const rates = sounding(segment, wiring, quantity).map(
-        ({ frequency, slope }) => 360 * (frequency + (slope?.frequency ?? 0) * since) + (slope?.angle ?? 0),
-      );
-      return rates.length === 0 ? 0 : Math.max(...rates) - Math.min(...rates);
-    }),
-  );
+  const turning = [0, segment.duration].map((since) => {
+    const rates = sounding(segment, wiring).map(
+      ({ frequency, slope }) => 360 * (frequency + (slope?.frequency ?? 0) * since) + (slope?.angle ?? 0),
+    );
+    return rates.length === 0 ? 0 : Math.max(...rates) - Math.min(...rates);
+  });
   return Math.max(...turning);
 }
 

@@ -124,7 +124,7 @@ describe("the order of the work", () => {
     holds(
       fc.property(sheets, (sheet) => {
         const { checks } = plan(sheet);
-        const rank = { pickup: 0, dropout: 1, "no-operation": 2, "operate-time": 3 } as const;
+        const rank = { pickup: 0, edge: 1, dropout: 2, "no-operation": 3, "operate-time": 4 } as const;
         const heat = ({ timeline }: Check) =>
           Math.max(
             0,

@@ -1,0 +1,106 @@
+import type { Answer } from "../base/answer.js";
+import { type Decimal, toNumber } from "../base/exact.js";
+import { written } from "../base/written.js";
+import type { Definition, Distance, ElementSetting, LevelUnit } from "../element/index.js";
+import type { RelaySettings } from "../sheet/index.js";
+import { ramp } from "../timeline/index.js";
+import { aboutSource, beyondSource, cautionsOf, heats, type Posed } from "./bench.js";
+import type { Check } from "./check.js";
+import { type Expectation, isStartedBy } from "./expect.js";
+import { ownTrip, runsAway, seenAt, watchedContact, whyNotSwept } from "./injected.js";
+import { interferers } from "./interference.js";
+import {
+  asPlanned,
+  MOST_STEPS,
+  movementThrough,
+  type PlannedSweep,
+  piecesOf,
+  REST,
+  startShows,
+  stepsAround,
+  sweepBetween,
+} from "./sweep.js";
+
+/** Where a level is to pass into the region in which a function operates. */
+export interface Crossing {
+  /** Behind the name of the element: `pickup`, `edge@leading`. */
+  readonly name: string;
+  readonly proves: "pickup" | "edge";
+  readonly unit: LevelUnit;
+  readonly side: Definition["side"];
+  readonly at: Decimal;
+  /** How far before that practice begins, and how far behind it ends. */
+  readonly around: Distance;
+  readonly expected: Expectation;
+  readonly posed: Posed;
+  /** Each step begins from the healthy system. */
+  readonly fromRest: boolean;
+}
+
+/**
+ * A sweep from where the function is quiet through its start: steps no wider than a fifth of the tolerance, each held
+ * longer than the function takes to respond.
+ */
+export function crossingCheck(
+  crossing: Crossing,
+  setting: ElementSetting,
+  settings: RelaySettings,
+): Answer<{ check: Check }, string> {
+  const none = (reason: string) => ({ kind: "none", reason }) as const;
+  const notSwept = whyNotSwept(setting);
+  if (notSwept !== undefined) return none(notSwept);
+  const swept = sweepOf(crossing, setting, settings);
+  if (swept.kind === "none") return swept;
+  const { sweep } = swept;
+  const { unit, posed, proves, expected } = crossing;
+  const { base, lever, wiring } = posed;
+  const tooFar = runsAway(setting, sweep, settings);
+  if (tooFar !== undefined) return none(tooFar);
+  const timeline = ramp({ base, lever, pieces: piecesOf(sweep), wiring });
+  const tooMuch = beyondSource(timeline, settings);
+  if (tooMuch !== undefined) return none(tooMuch);
+  const startsAt = (level: number) => isStartedBy(setting, seenAt(level, posed));
+  if (startsAt(sweep.from))
+    return none(`already operates at ${written(sweep.from, unit)}, where the sweep would have to begin`);
+  if (!startsAt(sweep.to)) return none(`is blocked at ${written(sweep.to, unit)}, where the sweep would have to end`);
+  const contact = watchedContact(setting);
+  const { band, rule, numbers } = expected;
+  const check: Check = {
+    id: `${setting.id}/${crossing.name}`,
+    element: setting.id,
+    function: setting.function,
+    proves,
+    contact,
+    timeline,
+    unit,
+    sweep: asPlanned(sweep),
+    ...aboutSource(setting, posed, settings, unit),
+    expect: { form: "band", unit, band },
+    because: { rule, numbers },
+    cautions: [...cautionsOf(timeline, settings), ...ownTrip(setting)],
+    block: interferers(setting, settings.elements, { timeline, contact }),
+  };
+  return { kind: "found", check };
+}
+
+/** The sweep in exact decimals, so that the place itself is one of its levels. */
+function sweepOf(
+  { at, unit, side, around, expected, posed, fromRest }: Crossing,
+  setting: ElementSetting,
+  settings: RelaySettings,
+): Answer<{ sweep: PlannedSweep }, string> {
+  const movement = movementThrough(expected.band, startShows(setting));
+  const { half, step, hold } = movement;
+  const steps = stepsAround(around, { at, unit }, movement);
+  if (steps.gt(MOST_STEPS)) {
+    return {
+      kind: "none",
+      reason: `a tolerance of ${written(half.toString(), unit)} asks for steps of ${written(step.toString(), unit)}, more than ${2 * MOST_STEPS} of them`,
+    };
+  }
+  const [below, above] = [at.minus(step.times(steps)), at.plus(step.times(steps))];
+  const [from, to] = side === "over" ? [below, above] : [above, below];
+  const rests = fromRest || (unit === "A" && heats(toNumber(to, "pickup"), settings));
+  const rest = rests ? { rest: { level: posed.healthyLevel, time: REST } } : {};
+  return { kind: "found", sweep: sweepBetween({ from, to, step }, { hold, ...rest }) };
+}

@@ -1,0 +1,40 @@
+/** What stands at a level, on which contact it shows, and why it cannot be swept. */
+import type { ChannelStates, Wiring } from "../base/sequence.js";
+import { type ElementSetting, inputsOf } from "../element/index.js";
+import type { RelaySettings } from "../sheet/index.js";
+import { atLevel } from "../timeline/index.js";
+import type { Posed } from "./bench.js";
+import { definition, isInverse } from "./expect.js";
+
+/** Where a function shows its start: on the start contact where it has one. */
+export const watchedContact = ({ startContact, contact }: ElementSetting): string => startContact ?? contact;
+
+/** Why no sweep can show where the function starts or lets go; nothing where one can. */
+export function whyNotSwept(setting: ElementSetting): string | undefined {
+  return setting.startContact === undefined && isInverse(setting)
+    ? "near the setting an inverse time grows without bound, so its trip contact cannot show the pickup; name a start contact, or fit the pickup to timed injections"
+    : undefined;
+}
+
+/** What stands on the relay's inputs at a level. */
+export function seenAt(level: number, { base, lever, wiring }: Posed): ReturnType<typeof inputsOf> {
+  const channels: ChannelStates = atLevel(base, { lever, level });
+  return inputsOf(channels, wiring as Wiring);
+}
+
+/** What to mind where the start contact is watched. */
+export const ownTrip = ({ startContact, contact }: ElementSetting): string[] =>
+  startContact === undefined ? [] : [`The start contact is watched; contact ${contact} may operate meanwhile.`];
+
+/** A rate of change that is held carries the frequency away; a fifth of it is as far as anybody goes. */
+export function runsAway(
+  setting: ElementSetting,
+  { to, hold }: { readonly to: number; readonly hold: number },
+  { setup: { frequency } }: RelaySettings,
+): string | undefined {
+  if (definition(setting).unit !== "Hz/s") return undefined;
+  const away = to * hold;
+  return away <= 0.2 * frequency
+    ? undefined
+    : `would carry the frequency ${Number(away.toPrecision(3))} Hz away from ${frequency} Hz`;
+}
