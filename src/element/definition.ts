@@ -112,6 +112,8 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   /** It may be without intended delay. */
   readonly instantaneous?: true;
   readonly practice: Practice;
+  /** It sets voltages against currents, so that it matters how they turn against each other. */
+  readonly relates?: true;
   /** Settings that do not go together. */
   readonly check?: (setting: S) => void;
   /** Places on its boundary beside the pickup, where it depends on several quantities. */

@@ -70,9 +70,10 @@ function read(inputs: RelayInputs, setting: DirectionalSetting): Observation {
 
 /** Voltages that polarise, and currents of 1 A, before they are turned. */
 function benchOf(
-  { watches, polarising }: DirectionalSetting,
-  setup: Setup,
+  { watches, polarising, rotation }: DirectionalSetting,
+  given: Setup,
 ): { v: Bench; i: Bench; note: string } | string {
+  const setup = { ...given, rotation };
   if (setup.ratedVoltage === undefined) return "no rated voltage is given to polarise with";
   const toNeutral = setup.ratedVoltage / SQRT3;
   if (watches === "negative-sequence") {
@@ -97,15 +98,18 @@ function benchOf(
       note: setup.voltageChannels === 3 ? "phase a without voltage: −3V0 = E" : "on phase a alone: 3V0 = V",
     };
   }
-  const [next, last] = setup.rotation === "ABC" ? ["vb", "vc"] : ["vc", "vb"];
+  const [next, last] = rotation === "ABC" ? ["vb", "vc"] : ["vc", "vb"];
   const alone =
     polarising === "self"
       ? single(setup, "voltage", toNeutral, { va: 1 })
       : single(setup, "voltage", setup.ratedVoltage, { [next as string]: 0.5, [last as string]: -0.5 });
   return {
     v: setup.voltageChannels === 3 ? voltagesToNeutral(setup, toNeutral) : alone,
-    i: currents(setup, 1),
-    note: setup.currentChannels === 3 ? "a balanced set, each phase with its own polarising voltage" : "phase a alone",
+    i: setup.voltageChannels === 3 ? currents(setup, 1) : single(setup, "current", 1, { ia: 1 }),
+    note:
+      setup.voltageChannels === 3 && setup.currentChannels === 3
+        ? "a balanced set, each phase with its own polarising voltage"
+        : "phase a alone",
   };
 }
 
@@ -199,6 +203,7 @@ const common = {
   system: ["rotation"],
   laws: ["definite", "inverse", "table"],
   instantaneous: true,
+  relates: true,
   check: checkPolarising,
   read,
   pose: (setting: DirectionalSetting, setup: Setup) => bySize(setting, setup, middleOf(setting)),

@@ -48,9 +48,10 @@ export const activePower: Definition<PowerSetting> = {
   system: [],
   laws: ["definite"],
   instantaneous: true,
+  relates: true,
   read: (inputs, setting) => {
     const { active } = complexPower(phasesSeen(inputs, "v"), phasesSeen(inputs, "i"));
-    return observe(setting.operates === "forward" ? active : -active, setting, "over");
+    return observe(setting.operates === "forward" ? active : 0 - active, setting, "over");
   },
   pose,
   stills: (setting, setup) => {

@@ -6,7 +6,7 @@ import type { ElementSetting } from "../element/index.js";
 import { type Sheet, settingsOf } from "../sheet/index.js";
 import { checkOptions, type RehearsalOptions } from "./errors.js";
 import { type Rehearsal, rehearse, seedOf } from "./rehearse.js";
-import { moves } from "./source.js";
+import { slopes } from "./source.js";
 
 /** What a rehearsal needs to know of a check; a `Check` of a plan is one. */
 export interface RehearsedCheck {
@@ -149,7 +149,7 @@ function alongRamp(
   at: number,
   { from, to, timeline, stateEnds }: { from: number; to: number; timeline: Timeline; stateEnds: readonly number[] },
 ): number {
-  const state = timeline.segments.findIndex((segment) => moves(segment, timeline.wiring));
+  const state = timeline.segments.findIndex((segment) => slopes(segment, timeline.wiring));
   const duration = timeline.segments[state]?.duration;
   if (duration === undefined)
     return fail("missing", "sweep.step", "a step, or a state in which the level moves", undefined);

@@ -1,5 +1,5 @@
 /** What the source puts on the relay's inputs at an instant of a state. */
-import type { ChannelState, ChannelStates, Segment, Wiring } from "../base/sequence.js";
+import type { Channel, ChannelState, ChannelStates, Segment, Wiring } from "../base/sequence.js";
 import type { Cycles, Hertz, Seconds } from "../base/units.js";
 import { inputsOf, type RelayInputs } from "../element/index.js";
 
@@ -11,9 +11,10 @@ export interface Turned {
 /** One state as the relay's inputs see it. */
 export interface Source {
   readonly duration: Seconds;
-  readonly isMoving: boolean;
-  /** How fast channels turn against each other, at the most, in degrees a second. */
-  readonly turning: number;
+  /** The level of a channel moves. */
+  readonly isSloping: boolean;
+  /** How fast channels turn against each other at the most, in degrees a second: those of one quantity, and all of them. */
+  readonly turning: { readonly alike: number; readonly across: number };
   /** What the inputs see so long after the beginning of the state. */
   readonly at: (since: Seconds) => RelayInputs;
 }
@@ -23,8 +24,11 @@ export function sourceOf(segment: Segment, wiring: Wiring, turned: Turned): Sour
   const begins = inputsAt(0, segment, wiring, turned);
   return {
     duration: segment.duration,
-    isMoving: moves(segment, wiring),
-    turning: turningOf(segment, wiring),
+    isSloping: slopes(segment, wiring),
+    turning: {
+      alike: Math.max(turningOf(segment, wiring, "voltage"), turningOf(segment, wiring, "current")),
+      across: turningOf(segment, wiring),
+    },
     at: (since) => (since === 0 ? begins : inputsAt(since, segment, wiring, turned)),
   };
 }
@@ -79,19 +83,20 @@ export function turnedAtStart(segments: readonly Segment[]): Turned {
 }
 
 /** The channels that put something out during a state. */
-function sounding({ channels }: Segment, wiring: Wiring): ChannelState[] {
+function sounding({ channels }: Segment, wiring: Wiring, quantity?: Channel["quantity"]): ChannelState[] {
   return Object.entries(channels)
     .filter(([name, { rms, slope }]) => (rms > 0 || (slope?.rms ?? 0) !== 0) && wiring[name] !== undefined)
+    .filter(([name]) => quantity === undefined || wiring[name]?.quantity === quantity)
     .map(([, state]) => state);
 }
 
 /**
  * How fast channels turn against each other during a state, at the most, in degrees a second: those of frequencies that
- * differ, and those whose angles move.
+ * differ, and those whose angles move. Either those of one quantity against each other, or all of them.
  */
-function turningOf(segment: Segment, wiring: Wiring): number {
+function turningOf(segment: Segment, wiring: Wiring, quantity?: Channel["quantity"]): number {
   const turning = [0, segment.duration].map((since) => {
-    const rates = sounding(segment, wiring).map(
+    const rates = sounding(segment, wiring, quantity).map(
       ({ frequency, slope }) => 360 * (frequency + (slope?.frequency ?? 0) * since) + (slope?.angle ?? 0),
     );
     return rates.length === 0 ? 0 : Math.max(...rates) - Math.min(...rates);
@@ -99,10 +104,8 @@ function turningOf(segment: Segment, wiring: Wiring): number {
   return Math.max(...turning);
 }
 
-/** Whether what the inputs see moves during a state. */
-export function moves(segment: Segment, wiring: Wiring): boolean {
-  const isSloping = sounding(segment, wiring).some(({ slope = {} }) =>
+/** Whether the level of a channel moves during a state. */
+export const slopes = (segment: Segment, wiring: Wiring): boolean =>
+  sounding(segment, wiring).some(({ slope = {} }) =>
     Object.values(slope).some((rate) => rate !== undefined && rate !== 0),
   );
-  return isSloping || turningOf(segment, wiring) > 0;
-}

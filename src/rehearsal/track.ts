@@ -38,16 +38,17 @@ const quietMultiple = ({ side, thresholds: { start, dropout } }: Watched): numbe
   side === "over" ? 0 : 2 * Math.max(start, dropout);
 
 /** The stretches of a state, each crossing of a threshold solved. A state that stands still is one stretch. */
-export function trackOf(watched: Watched, { duration, isMoving, turning, at }: Source): Stretch[] {
+export function trackOf(watched: Watched, { duration, isSloping, at, ...source }: Source): Stretch[] {
   const { setting, thresholds } = watched;
-  const { read } = definitionOf(setting.function) as unknown as Definition;
+  const { read, relates = false } = definitionOf(setting.function) as unknown as Definition;
+  const turning = relates ? source.turning.across : source.turning.alike;
   const looked = new Map<Seconds, Observation>();
   const look = (since: Seconds): Observation => {
     const seen = looked.get(since) ?? read(at(since), setting);
     looked.set(since, seen);
     return seen;
   };
-  if (!isMoving) {
+  if (!isSloping && turning === 0) {
     const seen = look(0);
     return [stretchOf([0, duration], [seen, seen, seen], watched)];
   }

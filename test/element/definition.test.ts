@@ -70,14 +70,19 @@ describe("every function", () => {
     for (const bench of none) expect(posed(bench)).toMatchObject({ reason: expect.stringContaining("three") });
   });
 
-  test("of frequency answers none where no rated voltage is given", () => {
+  test("of frequency, direction and power answers none where no rated voltage is given", () => {
     const { ratedVoltage: _, ...setup } = setups[0]!;
     const kinds = usualSettings.map((setting) => [setting.watches, posed({ setting, setup }).kind]);
     expect(kinds.filter(([watches]) => watches === "frequency")).toEqual(Array(2).fill(["frequency", "none"]));
     expect(kinds.filter(([watches]) => watches === "frequency-rate")).toEqual(
       Array(3).fill(["frequency-rate", "none"]),
     );
-    expect(kinds.filter(([watches]) => watches === "phase")).toEqual(Array(5).fill(["phase", "found"]));
+    const directed = usualSettings.filter((setting) => ["32", "67", "67N"].includes(setting.function));
+    expect(directed.map((setting) => posed({ setting, setup }).kind)).toEqual(Array(8).fill("none"));
+    expect(kinds.filter(([watches]) => watches === "phase")).toEqual([
+      ...Array(5).fill(["phase", "found"]),
+      ...Array(3).fill(["phase", "none"]),
+    ]);
   });
 });
 

@@ -95,6 +95,8 @@ describe("no-operation checks", () => {
       fc.property(sheets, (sheet) => {
         for (const check of plan(sheet).checks) {
           if (check.proves !== "no-operation" || check.expect.form !== "stays-quiet") continue;
+          // What has to stay quiet for another reason than its level is looked at in edges.test.ts.
+          if (check.because.numbers["limit"] === undefined) continue;
           const setting = elementOf(sheet, check.element);
           const { channels, duration } = check.timeline.segments[1]!;
           const edge = (check.because.numbers["limit"] as number) / (setting.law.startRatio ?? 1);

@@ -105,6 +105,34 @@ describe("currents that turn against each other", () => {
     expect(rehearse([earth(4)], timeline).log).toHaveLength(2);
   });
 
+  test("a current that slips past its polarising voltage operates a directional function while it is in its sector", () => {
+    const forward = {
+      ...earth(4),
+      id: "67P",
+      function: "67",
+      watches: "phase",
+      polarising: "self",
+      characteristicAngle: 0,
+      operates: "forward",
+      rotation: "ABC",
+      law: { curve: { form: "definite", time: 0.3 } },
+      measuringDelay: 0.04,
+    } as ElementSetting;
+    const timeline: Timeline = {
+      wiring: { i: { quantity: "current", feeds: { ia: 1 } }, v: { quantity: "voltage", feeds: { va: 1 } } },
+      segments: [
+        {
+          name: "slip",
+          duration: 1,
+          channels: { v: { rms: 60, frequency: 50 }, i: { rms: 8, frequency: 51, angle: -120 } },
+        },
+      ],
+    };
+    // A turn a second: in at −90° after 30/360 s, out at +90° after 210/360 s.
+    const log = rehearse([forward], timeline).log.map(({ step, at }) => `${step} ${at.toFixed(6)}`);
+    expect(log).toEqual(["started 0.123333", "operated 0.383333", "released 0.623333"]);
+  });
+
   test("more turns than anybody looks at are refused with their number", () => {
     const long = sum(1e6, { rms: 3, frequency: 50 }, { rms: 3, frequency: 60 });
     expect(problemsOf(() => rehearse([earth(4)], long))).toMatchObject([

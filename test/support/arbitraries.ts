@@ -117,6 +117,18 @@ const otherVoltageSettings: readonly ElementSetting[] = [
   { ...flux, watches: "line-to-neutral", ratedVoltage: 110 / Math.sqrt(3) },
 ];
 
+const directional = { ...current, rotation: "ABC", operates: "forward", characteristicAngle: -45 } as const;
+const directionalSettings: readonly ElementSetting[] = [
+  { ...directional, function: "67", watches: "phase", polarising: "self", leading: 80, lagging: 80 },
+  { ...directional, function: "67", watches: "phase", polarising: "quadrature", characteristicAngle: 30 },
+  { ...directional, function: "67", watches: "phase", polarising: "self", operates: "reverse", minimumVoltage: 5 },
+  { ...directional, function: "67", watches: "negative-sequence", polarising: "-V2", measures: "current-cosine" },
+  { ...directional, function: "67N", watches: "residual", polarising: "-3V0", law: over },
+  { ...directional, function: "67N", watches: "residual", polarising: "3V0", characteristicAngle: 135, law: over },
+  { ...common, function: "32", watches: "active-power", operates: "forward", pickup: 100, law: over },
+  { ...common, function: "32", watches: "active-power", operates: "reverse", pickup: 20, law: over },
+];
+
 const rateSettings: readonly ElementSetting[] = (["rising", "falling", "both"] as const).map((direction) => ({
   ...common,
   function: "81R",
@@ -135,5 +147,6 @@ export const usualSettings: readonly ElementSetting[] = [
   { ...common, function: "81U", watches: "frequency", pickup: 49, law: under, blockBelow: 30 },
   ...currentSettings,
   ...otherVoltageSettings,
+  ...directionalSettings,
   ...rateSettings,
 ];

@@ -164,6 +164,41 @@ const flux = fc.record({
   accuracy: fc.record({ pickup: fc.record({ percent: fc.constantFrom(1, 2) }), time: timeAccuracy }),
 });
 
+const polarised = fc.constantFrom(
+  { function: "67", watches: "phase", polarising: "self" },
+  { function: "67", watches: "phase", polarising: "quadrature" },
+  { function: "67", watches: "negative-sequence", polarising: "-V2" },
+  { function: "67N", polarising: "-3V0" },
+  { function: "67N", polarising: "3V0" },
+);
+const degrees = (low: number, high: number) => fc.integer({ min: low, max: high }).map((x) => `${x}°`);
+const directional = fc
+  .tuple(
+    polarised,
+    fc.record({
+      pickup: amperes(0.5, 8),
+      delay,
+      characteristicAngle: degrees(-180, 180),
+      leading: degrees(40, 100),
+      lagging: degrees(40, 100),
+      operates: fc.constantFrom("forward", "reverse"),
+      measures: fc.constantFrom("current", "current-cosine"),
+      accuracy: fc.record({
+        pickup: tolerance("A"),
+        time: timeAccuracy,
+        angle: fc.record({ absolute: decimals(1, 4, 1) }),
+      }),
+    }),
+  )
+  .map(([kind, rest]) => ({ ...kind, ...rest }));
+const power = fc.record({
+  function: fc.constant("32"),
+  pickup: decimals(2, 200, 1).map((x) => `${x} W`),
+  delay,
+  operates: fc.constantFrom("forward", "reverse"),
+  accuracy: fc.record({ pickup: fc.record({ percent: decimals(1, 10, 1) }), time: timeAccuracy }),
+});
+
 const element = fc.oneof(
   current,
   instantaneous,
@@ -178,6 +213,8 @@ const element = fc.oneof(
   residualVoltage,
   frequencyRate,
   flux,
+  directional,
+  power,
 );
 
 /** Sheets with one to six elements of any kind, on sources of one and three channels. */
