@@ -7,9 +7,6 @@ import { add, divide, multiply, type Phases, type Phasor, subtract } from "../ph
 /** A loop: of two phases, or of a phase and earth. */
 export type Loop = "ab" | "bc" | "ca" | "a" | "b" | "c";
 
-/** All loops. */
-export const LOOPS: readonly Loop[] = ["ab", "bc", "ca", "a", "b", "c"];
-
 const KNOWN = { ab: 1, bc: 1, ca: 1, a: 1, b: 1, c: 1 } as const;
 
 /** Reads the name of a loop. */
