@@ -5,7 +5,7 @@ import type { Problem } from "../base/problem.js";
 import { KIND_OF_UNIT, quantity } from "../base/quantity.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
 import { type CsvRow, parseCsv } from "./csv.js";
-import { keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
+import { keyOf, READING_FIELDS, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
 
 /** The readings that are good, and what is wrong with the others. */
 export interface ReadReadings {
@@ -13,21 +13,7 @@ export interface ReadReadings {
   readonly problems: readonly Problem[];
 }
 
-const COLUMNS = [
-  "check",
-  "stage",
-  "repeat",
-  "value",
-  "injected",
-  "injectedUncertainty",
-  "uncertainty",
-  "coverageFactor",
-  "contact",
-  "operatedBy",
-  "instrument",
-  "takenAt",
-  "note",
-] as const;
+const COLUMNS = [...READING_FIELDS, "coverageFactor"] as const;
 type Column = (typeof COLUMNS)[number];
 type Cells = { readonly [C in Column]?: string };
 

@@ -47,7 +47,8 @@ export interface Reading extends ReadingKey {
 /** The key as text, such as `51P/time@3, as-found, repeat 1`. */
 export const keyOf = ({ check, stage, repeat }: ReadingKey): string => `${check}, ${stage}, repeat ${repeat}`;
 
-const KEYS = [
+/** What a reading may hold, and what a file of them may have columns for. */
+export const READING_FIELDS = [
   "check",
   "stage",
   "repeat",
@@ -60,13 +61,13 @@ const KEYS = [
   "instrument",
   "takenAt",
   "note",
-];
+] as const;
 const WORDS: readonly unknown[] = ["never", "operated", "not-taken"];
 const STAGES: Readonly<Record<Stage, true>> = { "as-found": true, "as-left": true };
 
 /** Checks one reading: what is no number and no word is never graded. */
 export function checkReading(reading: Reading, unit: Unit | undefined): void {
-  const { stage, repeat, value, injected, uncertainty, injectedUncertainty } = options(reading, KEYS);
+  const { stage, repeat, value, injected, uncertainty, injectedUncertainty } = options(reading, READING_FIELDS);
   nameIn(stage, STAGES, "stage");
   whole(repeat, [1, 9999], "repeat", "a count of injections");
   const what = 'a measured value (or "never", "operated", "not-taken")';
