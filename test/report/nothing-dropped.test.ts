@@ -59,9 +59,10 @@ describe("the record says", () => {
     const row = rowIn(toMarkdown(recordOf([])), "## How the bands came about", "50P/pickup");
     // 44 A on a relay of 5 A
     expect(row).toMatch(/\| 51P, 27R \| 44 A is 8\.8 × rated; the thermal rating of the input is not on the sheet/);
-    expect(rowIn(toMarkdown(recordOf([])), "## How the bands came about", "51P/dropout")).toMatch(
-      /The start contact is watched; contact trip may operate meanwhile\./,
-    );
+    for (const id of ["51P/pickup", "51P/dropout"])
+      expect(rowIn(toMarkdown(recordOf([])), "## How the bands came about", id)).toMatch(
+        /The start contact is watched; contact trip may operate meanwhile\./,
+      );
   });
 
   test("that pulses have rest between, and when an injection was given up", () => {
