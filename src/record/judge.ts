@@ -36,7 +36,7 @@ export interface JudgeOptions {
  * A reading that says what was really injected is judged against the band recomputed for that level; where nothing may
  * happen, quiet at a level further away from the setting than planned is no reading, nor is an operation inside the tolerance. Of several repeats
  * the worst one makes the verdict; all are kept. What another element or another contact did is no reading of the element
- * under check. The uncertainty of a verdict is that of the reading (else of the instrument, else of the source) and, for a
+ * under check. The uncertainty of a verdict is that of the reading (else of the instrument that it names, else of the source) and, for a
  * time, that of the injected level through the slope of the time law.
  *
  * @throws A {@link InputError} for readings of unknown checks or twice the same, and for a sheet that is not good.

@@ -104,6 +104,20 @@ describe("uncertainty", () => {
     expect(usedFor({})).toBeUndefined();
   });
 
+  test("of an instrument that states none is not that of the source: a clamp is not as good because the source is", () => {
+    const source = { accuracy: { time: { absolute: "3 ms" }, current: { percent: 0.2 } } };
+    const accurate = read([inverse51], { source });
+    const silent = { id: "T1", description: "timer" };
+    expect(usedFor({ instrument: "T1" }, { instruments: [silent] }, accurate)).toBeUndefined();
+    // The level that goes with a time comes from the source, whatever the time was read on: 0.2 % of 12 A.
+    const timer = { ...silent, accuracy: { s: { absolute: 0.003 } } };
+    const level = (0.16875 * 12 * 0.002) / Math.sqrt(3);
+    expect(usedFor({ instrument: "T1" }, { instruments: [timer] }, accurate)?.standard).toBeCloseTo(
+      Math.hypot(0.003 / Math.sqrt(3), level),
+      6,
+    );
+  });
+
   test("of a rectangle is expanded by 2, where nobody says otherwise", () => {
     const accurate = read([inverse51], { source: { accuracy: { time: { absolute: "3 ms" } } } });
     expect(usedFor({}, {}, accurate)?.coverageFactor).toBe(2);
