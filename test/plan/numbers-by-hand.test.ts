@@ -69,6 +69,10 @@ describe("sweeps", () => {
     expect(to("19 A")).toMatchObject({ to: 20.9, rest: { level: 0, time: 2 } });
   });
 
+  test("back to the dropout go on to twice the tolerance behind it: 3.8 A − 2 · 5 %", () => {
+    expect(checkNamed(read([inverse51]), "51P/dropout").sweep?.to).toBeLessThanOrEqual(3.42);
+  });
+
   test("back to the dropout from where the function is blocked prove nothing", () => {
     // Twice the tolerance beyond the start, 88 V − 8.8 V, lies below 85 V.
     expect(reasonFor(read([{ ...undervoltage27, blockBelow: "85 V" }]), "27/dropout")).toMatch(

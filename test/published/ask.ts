@@ -1,4 +1,5 @@
 import { curve } from "./curve/ask.js";
+import { element } from "./element/ask.js";
 import { grading } from "./grading/ask.js";
 import type { Ask } from "./harness.js";
 import { phasor } from "./phasor/ask.js";
@@ -6,4 +7,11 @@ import { sinusoid } from "./sinusoid/ask.js";
 import { timeline } from "./timeline/ask.js";
 
 /** How the library is asked for each table. */
-export const ASK: { readonly [table: string]: Ask } = { ...curve, ...sinusoid, ...phasor, ...timeline, ...grading };
+export const ASK: { readonly [table: string]: Ask } = {
+  ...curve,
+  ...sinusoid,
+  ...phasor,
+  ...timeline,
+  ...grading,
+  ...element,
+};
