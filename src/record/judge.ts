@@ -34,10 +34,10 @@ export interface JudgeOptions {
  * readings of that; what was not taken is never counted as within.
  *
  * A reading that says what was really injected is judged against the band recomputed for that level; where nothing may
- * happen, quiet at a level further away from the setting than planned is no reading, nor is an operation inside the tolerance. Of several repeats
- * the worst one makes the verdict; all are kept. What another element or another contact did is no reading of the element
- * under check. The uncertainty of a verdict is that of the reading (else of the instrument, else of the source) and, for a
- * time, that of the injected level through the slope of the time law.
+ * happen, quiet at a level further away from the setting than planned is no reading, nor is an operation inside the
+ * tolerance. Of several repeats the worst one makes the verdict; all are kept. What another element or another contact did
+ * is no reading of the element under check. The uncertainty of a verdict is that of the reading (else of the instrument that
+ * it names, else of the source) and, for a time, that of the injected level through the slope of the time law.
  *
  * @throws A {@link InputError} for readings of unknown checks or twice the same, and for a sheet that is not good.
  * Accuracy: comparisons are exact at the limit.
@@ -170,8 +170,8 @@ const notMeasured = ({ value }: Reading, { expect }: Check): Reason | undefined 
     : undefined;
 
 /**
- * Where nothing may happen: quiet further away from the setting than planned proves nothing (but for a fifth of the tolerance,
- * as fine as anything is set here), nor does an operation where one is allowed.
+ * Where nothing may happen: quiet further away from the setting than planned proves nothing (but for a fifth of the
+ * tolerance, as fine as anything is set here), nor does an operation where one is allowed.
  */
 function elsewhere({ value, injected }: Reading, { check, setting }: Case): Reason | undefined {
   const { level, unit } = check;

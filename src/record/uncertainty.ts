@@ -16,8 +16,9 @@ export interface Circumstances {
 const USUAL_COVERAGE = 2;
 
 /**
- * That of the reading itself, else of the instrument it was read on, else of the source; for an operate time also that of
- * the injected level, carried through the time law:
+ * That of the reading itself, else of the instrument it was read on, else of the source; an instrument that says nothing of
+ * the unit is not taken to be as good as the source. For an operate time also that of the injected level, which is the
+ * source's where the instrument says nothing of levels, carried through the time law:
  *
  *     u² = u(t)² + (dt/dI · u(I))²
  *
@@ -27,24 +28,29 @@ const USUAL_COVERAGE = 2;
 export function uncertaintyOf(reading: Reading, value: number, around: Circumstances): ReadingUncertainty | undefined {
   const { check } = around;
   const unit: Unit = check.expect.form === "band" ? check.expect.unit : "s";
-  const own = reading.uncertainty ?? fromLimits(value, unit, reading, around);
+  const own = reading.uncertainty ?? fromLimits(value, toleranceOf(unit, reading, around));
   if (own === undefined || check.proves !== "operate-time") return own;
   const level = reading.injected ?? check.level;
   if (level === undefined) return own;
-  const { standard = 0 } = reading.injectedUncertainty ?? fromLimits(level, check.unit, reading, around) ?? {};
+  const levelTolerance = toleranceOf(check.unit, reading, around) ?? around.settings.sourceAccuracy[check.unit];
+  const { standard = 0 } = reading.injectedUncertainty ?? fromLimits(level, levelTolerance) ?? {};
   const through = standard === 0 ? 0 : throughLaw(level, standard, around.setting);
   return through === 0 ? own : { ...own, standard: Math.sqrt(own.standard * own.standard + through * through) };
 }
 
-/** Limits of error as a rectangle. */
-function fromLimits(
-  value: number,
+/** Limits of error of the instrument that is named, or of the source where none is. */
+function toleranceOf(
   unit: Unit,
   { instrument }: Reading,
   { settings, instruments }: Circumstances,
-): ReadingUncertainty | undefined {
-  const tolerance: Tolerance | undefined =
-    instruments.find(({ id }) => id === instrument)?.accuracy?.[unit] ?? settings.sourceAccuracy[unit];
+): Tolerance | undefined {
+  return instrument === undefined
+    ? settings.sourceAccuracy[unit]
+    : instruments.find(({ id }) => id === instrument)?.accuracy?.[unit];
+}
+
+/** Limits of error as a rectangle. */
+function fromLimits(value: number, tolerance: Tolerance | undefined): ReadingUncertainty | undefined {
   if (tolerance === undefined) return undefined;
   const { nominal, high = nominal, low = nominal } = band(value, tolerance);
   const half = Math.max(

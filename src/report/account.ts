@@ -5,6 +5,7 @@ import { written } from "../base/written.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
 import type { GradedVerdict, Judged, Reading, TestRecord, Verdict } from "../record/index.js";
 import { totalTime } from "../timeline/index.js";
+import { expectedInWords, plannedInjection } from "./planned.js";
 import { difference, minutes, plain, shown } from "./shown.js";
 
 /** The five things that can come of a check. */
@@ -32,6 +33,8 @@ export interface Line {
   readonly used: string;
   /** By how much it is out, or why there is no reading. */
   readonly remark: string;
+  /** What came of the same check as left, where this is as found and there is both. */
+  readonly asLeft?: Outcome;
   /** When it was taken, and what was noted. */
   readonly noted: string;
 }
@@ -66,17 +69,32 @@ export function countOutcomes({ verdicts }: TestRecord): Readonly<Record<Outcome
   return counts;
 }
 
-/** `14 checks: 8 within, 4 outside, 0 undecided, 1 not taken, 1 impossible`. */
+/**
+ * `14 checks: 8 within, 4 outside, 0 undecided, 1 not taken, 1 impossible`; a check that was made again as left is one check
+ * with two outcomes: `14 checks, 2 again as left: …`.
+ */
 export function countsInWords(record: TestRecord): string {
   const counts = countOutcomes(record);
-  const { length } = record.verdicts;
-  return `${length} ${length === 1 ? "check" : "checks"}: ${OUTCOMES.map((outcome) => `${counts[outcome]} ${outcome}`).join(", ")}`;
+  const again = record.verdicts.filter(({ stage }) => stage === "as-left").length;
+  const length = record.verdicts.length - again;
+  const twice = again === 0 ? "" : `, ${again} again as left`;
+  return `${length} ${length === 1 ? "check" : "checks"}${twice}: ${OUTCOMES.map((outcome) => `${counts[outcome]} ${outcome}`).join(", ")}`;
 }
 
 export const checkOf = ({ checks }: Plan, id: string): Check | undefined => checks.find((check) => check.id === id);
 
 /** The account of every verdict, in the order of the record. */
-export const linesOf = (record: TestRecord): Line[] => record.verdicts.map((verdict) => lineOf(verdict, record.plan));
+export function linesOf({ verdicts, plan }: TestRecord): Line[] {
+  const left = new Map(verdicts.filter(({ stage }) => stage === "as-left").map((verdict) => [verdict.check, verdict]));
+  return verdicts.map((verdict) => {
+    const later = verdict.stage === "as-found" ? left.get(verdict.check) : undefined;
+    return { ...lineOf(verdict, plan), ...(later && { asLeft: outcomeOf(later) }) };
+  });
+}
+
+/** What is off, and whether it still was as left. */
+export const remarkInFull = ({ remark, asLeft }: Line): string =>
+  [remark, asLeft === undefined ? "" : `as left ${asLeft}`].filter((part) => part !== "").join("; ");
 
 function lineOf(verdict: Verdict, plan: Plan): Line {
   const check = checkOf(plan, verdict.check);
@@ -103,7 +121,7 @@ function lineOf(verdict: Verdict, plan: Plan): Line {
 function gradedText(
   verdict: GradedVerdict,
   check: Check,
-): Omit<Line, "id" | "element" | "stage" | "outcome" | "sweeps"> {
+): Omit<Line, "id" | "element" | "stage" | "outcome" | "sweeps" | "asLeft"> {
   const unit: Unit = check.expect.form === "band" ? check.expect.unit : "s";
   const { reading, band, grade, uncertainty } = verdict.readings[verdict.decisive] as Judged;
   const injected =
@@ -131,10 +149,6 @@ function gradedText(
     noted,
   };
 }
-
-/** The band in words, or how long it must stay quiet. */
-export const expectedInWords = ({ expect }: Check): string =>
-  expect.form === "band" ? shown(expect.band, [], expect.unit).band : `quiet for ${minutes(expect.held)}`;
 
 /** What came of an injection without a number that could be held against a band. */
 function unmeasured(
@@ -187,28 +201,6 @@ function howFarOut(
   const [over, under] = proves === "operate-time" ? ["too long", "too short"] : ["too high", "too low"];
   const beyond = `${difference(outsideBy, unit)} ${error > 0 ? over : under}`;
   return verdict === "outside" ? beyond : `${beyond}, but ${near}`;
-}
-
-/** The same on the primary side of the transformers; a dash where there is none between. */
-export function plannedOnPrimary({ sweep, level = 0, unit, toPrimary }: Check): string {
-  if (toPrimary === undefined) return "—";
-  const primary = (x: number) => plain(x * toPrimary, 6);
-  return sweep === undefined ? `${primary(level)} ${unit}` : `${primary(sweep.from)} to ${primary(sweep.to)} ${unit}`;
-}
-
-/** Where the same could be measured with nothing blocked. */
-export const alternativeInWords = ({ alternative, unit, block }: Check): string[] =>
-  alternative === undefined
-    ? []
-    : [
-        `Or time it at ${alternative.multiple} × the setting, ${written(alternative.level, unit)}, where ${block.join(", ")} ${block.length === 1 ? "stays" : "stay"} still.`,
-      ];
-
-/** What is planned to be injected: a level, or how it moves. */
-export function plannedInjection({ sweep, level, unit }: Check): string {
-  if (sweep === undefined) return written(level ?? 0, unit);
-  const rest = sweep.rest === undefined ? "" : ` with ${sweep.rest.time} s rest`;
-  return `${sweep.from} to ${written(sweep.to, unit)}, steps of ${written(sweep.step, unit)} held ${sweep.hold} s${rest}`;
 }
 
 /** The settings of an element as they are written on the sheet, in the order of the sheet. */

@@ -11,6 +11,7 @@ import {
   OUTCOMES,
   problemsInWords,
   RULE_IN_WORDS,
+  remarkInFull,
   settingInWords,
 } from "./account.js";
 import { type Block, type CellText, type Handover, listed, paragraph, type Section } from "./document.js";
@@ -66,8 +67,15 @@ function attention(lines: readonly Line[]): Section {
       {
         block: "table",
         caption: "Checks that are not within",
-        header: ["Check", "Verdict", "Expected", "Measured", "What is off"],
-        rows: rows.map((line) => [name(line), verdict(line), line.expected, line.measured, line.remark]),
+        header: ["Check", "Verdict", "Injected", "Expected", "Measured", "What is off"],
+        rows: rows.map((line) => [
+          name(line),
+          verdict(line),
+          line.sweeps ? "swept" : line.injected,
+          line.expected,
+          line.measured,
+          remarkInFull(line),
+        ]),
       },
     ],
   };
@@ -122,11 +130,18 @@ function bothStages(lines: readonly Line[]): Table {
     header: ["Check", "Injected", "Accepted", "As found", "Verdict", "As left", "Verdict", "Noted"],
     rows: ids.map((id) => {
       const [found, left] = [at(id, "as-found"), at(id, "as-left")];
-      const line = (left ?? found) as Line;
       const noted = [found?.noted, left?.noted].filter((note) => note).join("; ");
-      return [id, line.injected, line.expected, ...measured(found), ...measured(left), noted];
+      const injected = ofBoth(found?.injected, left?.injected);
+      const accepted = ofBoth(found?.expected, left?.expected);
+      return [id, injected, accepted, ...measured(found), ...measured(left), noted];
     }),
   };
+}
+
+/** Said once where it is the same as found and as left, else for each: a reading stands beside the band that it was held against. */
+function ofBoth(found: string | undefined, left: string | undefined): string {
+  if (found === undefined || left === undefined || found === left) return left ?? found ?? "—";
+  return `as found ${found}; as left ${left}`;
 }
 
 /** A reading with its error and the share of the tolerance that it uses, and the verdict. */

@@ -1,10 +1,11 @@
 import { nameIn, options } from "../base/check.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Check, Plan } from "../plan/index.js";
-import { alternativeInWords, checkPlan, expectedInWords, plannedInjection, plannedOnPrimary } from "./account.js";
+import { checkPlan } from "./account.js";
 import { type Handover, listed, type Section } from "./document.js";
 import { asHtml } from "./html.js";
 import { asMarkdown } from "./markdown.js";
+import { alternativeInWords, expectedInWords, plannedInjection, plannedOnPrimary } from "./planned.js";
 import { signatures } from "./record-document.js";
 import { minutes } from "./shown.js";
 import { onTheSource } from "./source-in-words.js";

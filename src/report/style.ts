@@ -20,9 +20,9 @@ dl div { display: flex; gap: .75rem; border-bottom: 1px solid var(--rule); paddi
 dt { min-width: 9rem; color: var(--soft); }
 dd { margin: 0; }
 .wide { overflow-x: auto; margin: .75rem 0 1.25rem; }
-table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; font-size: .95rem; }
+table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; font-size: .95em; }
 caption { text-align: left; color: var(--soft); padding-bottom: .35rem; }
-th, td { padding: .35rem .75rem .35rem 0; text-align: left; vertical-align: top; border-bottom: 1px solid var(--rule); overflow-wrap: anywhere; min-width: 4.5rem; }
+th, td { padding: .35rem .75rem .35rem 0; text-align: left; vertical-align: top; border-bottom: 1px solid var(--rule); overflow-wrap: break-word; min-width: 4.5rem; }
 thead th { border-bottom: 2px solid var(--ink); white-space: nowrap; }
 tbody th { font-weight: 600; white-space: nowrap; }
 td strong, th strong { white-space: nowrap; background: var(--mark); padding: 0 .25rem; border-left: 4px solid var(--ink); }
@@ -36,6 +36,7 @@ td strong, th strong { white-space: nowrap; background: var(--mark); padding: 0 
   tr { break-inside: avoid; }
   thead { display: table-header-group; }
   .wide { overflow: visible; }
+  th, td { overflow-wrap: anywhere; min-width: 4.9em; padding-right: .6em; }
   td strong, th strong { print-color-adjust: exact; }
 }
 `;

@@ -8,6 +8,7 @@ import {
   OUTCOMES,
   oneLine,
   problemsInWords,
+  remarkInFull,
 } from "./account.js";
 
 /**
@@ -66,7 +67,9 @@ function tellings(lines: readonly Line[]): [names: string[], telling: string][] 
   return [...told].map(([telling, names]) => [names, telling]);
 }
 
-function tellingOf({ outcome, injected, sweeps, expected, measured, remark }: Line): string {
+function tellingOf(line: Line): string {
+  const { outcome, injected, sweeps, expected, measured } = line;
+  const remark = remarkInFull(line);
   if (outcome === "not taken" || outcome === "impossible") return remark;
   const at = sweeps ? "" : `at ${injected}: `;
   return `${at}expected ${expected}, measured ${measured} (${remark})`;

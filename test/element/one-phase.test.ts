@@ -103,6 +103,14 @@ describe("rate of change of frequency", () => {
     expect(operateTimeOf(relay(direction), moving(rate))).toBe(expected);
   });
 
+  test("is blocked while every voltage lies below its limit, and not on it", () => {
+    const blockable = (blockBelow: number) => ({ ...relay("both"), blockBelow }) as ElementSetting;
+    const [volts] = Object.values(moving(3));
+    const size = Math.hypot(volts!.re, volts!.im);
+    expect(operateTimeOf(blockable(size), moving(3))).toBe(0.3);
+    expect(operateTimeOf(blockable(1.001 * size), moving(3))).toBe(Number.POSITIVE_INFINITY);
+  });
+
   test("without voltage there is no frequency", () => {
     expect(operateTimeOf(relay("both"), { va: { re: 0, im: 0, frequency: 50, frequencyRate: 3 } })).toBe(
       Number.POSITIVE_INFINITY,
@@ -125,10 +133,36 @@ describe("undercurrent", () => {
     expect(operateTimeOf(relay({ blockBelow: 0.2 }), all(0.3))).toBe(0.3);
   });
 
+  test("and not where one phase is: the feeder is alive, and one phase below the setting is what it looks for", () => {
+    const inputs = { ia: at(0.1), ib: at(0.3), ic: at(0.3) };
+    expect(operateTimeOf(relay({ blockBelow: 0.2 }), inputs)).toBe(0.3);
+  });
+
+  test("rests on a load above its setting and above what arms it: 1.5 × 1 A, rated 5 A, 1.1 × 10 A", () => {
+    const { healthyLevel } = definitionOf("37");
+    const setup = { frequency: 50, rotation: "ABC", currentChannels: 3, voltageChannels: 3 } as const;
+    expect(healthyLevel(relay({}) as never, setup)).toBe(1.5);
+    expect(healthyLevel(relay({}) as never, { ...setup, ratedCurrent: 5 })).toBe(5);
+    expect(healthyLevel(relay({ armAbove: 10 }) as never, { ...setup, ratedCurrent: 5 })).toBeCloseTo(11, 12);
+  });
+
   test("is armed by a current on all phases above its level", () => {
     const arms = (inputs: RelayInputs) => definitionOf("37").read(inputs, relay({ armAbove: 2 }) as never).arms;
     expect([arms(all(2.1)), arms(all(1.9)), arms({ ia: at(9) })]).toEqual([true, false, false]);
   });
+});
+
+test("undervoltage is armed by voltages on all phases above its level", () => {
+  const relay = setting("27", "line-to-neutral", { armAbove: 50 });
+  const arms = (inputs: RelayInputs) => definitionOf("27").read(inputs, relay as never).arms;
+  expect(arms({ va: at(51), vb: at(51), vc: at(51) })).toBe(true);
+  expect(arms({ va: at(60), vb: at(60), vc: at(49) })).toBe(false);
+});
+
+test("rated voltage on a system of 50 Hz is 1.2 times the flux of 60 Hz", () => {
+  const relay = setting("24", "line-to-line", { ratedFrequency: 60 });
+  const setup = { frequency: 50, rotation: "ABC", currentChannels: 3, voltageChannels: 3, ratedVoltage: 110 } as const;
+  expect(definitionOf("24").healthyLevel(relay as never, setup)).toBeCloseTo(1.2, 12);
 });
 
 describe("where functions let go", () => {

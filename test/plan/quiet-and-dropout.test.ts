@@ -46,6 +46,8 @@ describe("dropout checks", () => {
           const { nominal, low = nominal, high = nominal } = bandOf(check);
           expect(Math.min(from, to)).toBeLessThanOrEqual(low);
           expect(Math.max(from, to)).toBeGreaterThanOrEqual(high);
+          // Beyond the limit, not on it, or as far as there is anything.
+          if (to > step) expect(side * ((side > 0 ? low : high) - to)).toBeGreaterThan(0);
         }
       }),
       60,

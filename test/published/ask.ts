@@ -1,5 +1,6 @@
 import { characteristic } from "./characteristic/ask.js";
 import { curve } from "./curve/ask.js";
+import { element } from "./element/ask.js";
 import { grading } from "./grading/ask.js";
 import type { Ask } from "./harness.js";
 import { phasor } from "./phasor/ask.js";
@@ -14,4 +15,5 @@ export const ASK: { readonly [table: string]: Ask } = {
   ...phasor,
   ...timeline,
   ...grading,
+  ...element,
 };

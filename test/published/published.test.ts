@@ -104,6 +104,9 @@ const SIZES: { readonly [table: string]: Size } = {
   "grading/groups": { rows: 1, values: 16 },
   "grading/line": { rows: 1, values: 16 },
   "grading/sums-of-rectangles": { rows: 2, values: 8 },
+  "element/flux-ratios": { rows: 4, values: 4 },
+  "element/thermal-times": { rows: 3, values: 3 },
+  "element/negative-sequence-times": { rows: 6, values: 6 },
 };
 const FLAGGED = 82;
 

@@ -104,6 +104,40 @@ describe("uncertainty", () => {
     expect(usedFor({})).toBeUndefined();
   });
 
+  test("of an instrument that states none is not that of the source: a clamp is not as good because the source is", () => {
+    const source = { accuracy: { time: { absolute: "3 ms" }, current: { percent: 0.2 } } };
+    const accurate = read([inverse51], { source });
+    const silent = { id: "T1", description: "timer" };
+    expect(usedFor({ instrument: "T1" }, { instruments: [silent] }, accurate)).toBeUndefined();
+    // The level that goes with a time comes from the source, whatever the time was read on: 0.2 % of 12 A.
+    const timer = { ...silent, accuracy: { s: { absolute: 0.003 } } };
+    const level = (0.16875 * 12 * 0.002) / Math.sqrt(3);
+    expect(usedFor({ instrument: "T1" }, { instruments: [timer] }, accurate)?.standard).toBeCloseTo(
+      Math.hypot(0.003 / Math.sqrt(3), level),
+      6,
+    );
+  });
+
+  test("of a rectangle is expanded by 2, where nobody says otherwise", () => {
+    const accurate = read([inverse51], { source: { accuracy: { time: { absolute: "3 ms" } } } });
+    expect(usedFor({}, {}, accurate)?.coverageFactor).toBe(2);
+  });
+
+  test("at the end of a drawn curve counts what is known: no time beyond it, half the slope before it", () => {
+    const points = [
+      { multiple: 2, time: 3 },
+      { multiple: 15, time: 0.5 },
+    ];
+    const drawn = read([{ ...inverse51, curve: { form: "table", points }, multiplier: 1 }]);
+    const injectedUncertainty = { standard: 0.1, coverageFactor: 2 };
+    const reading = taken("51P/time@15", 0.5, { uncertainty, injectedUncertainty });
+    const verdict = verdictOn("51P/time@15", [reading], {}, drawn);
+    const used = verdict?.status === "graded" ? (verdict.readings[0]?.uncertainty?.standard ?? 0) : 0;
+    // No more than the steepest way from point to point: 2.5 s over 13 × 4 A, per 0.1 A; the time itself is 0.5 s.
+    expect(used).toBeGreaterThan(0.002);
+    expect(used).toBeLessThan(0.01);
+  });
+
   test("turns a verdict near the limit: 1.415 s against 1.4175 s is within by itself, undecided with the injection", () => {
     const of = read([inverse51], { decisionRule: "three-way" });
     const reading = { uncertainty: { standard: 0.0005, coverageFactor: 2 } };

@@ -80,6 +80,17 @@ describe("repeats", () => {
     expect(verdict).toMatchObject({ decisive: 1 });
   });
 
+  test("undecided is worse than within", () => {
+    const uncertainty = { standard: 0.005, coverageFactor: 2 };
+    const [verdict] = verdictOn(
+      "51P/time@3",
+      // 1.4175 s is the limit.
+      [taken("51P/time@3", 1.415, { uncertainty }), taken("51P/time@3", 1.36, { uncertainty, repeat: 2 })],
+      { rule: "three-way" },
+    );
+    expect(verdict).toMatchObject({ decisive: 0, grade: { verdict: "undecided" } });
+  });
+
   test("among those within, the one nearest to its limit stands for the rest, too short as well as too long", () => {
     const [verdict] = verdictOn("51P/time@3", [taken("51P/time@3", 1.37), taken("51P/time@3", 1.3, { repeat: 2 })]);
     expect(verdict).toMatchObject({ decisive: 1 });

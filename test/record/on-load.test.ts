@@ -43,6 +43,12 @@ describe("what a load puts on the relay", () => {
   });
 });
 
+test("10 MVA at 11 kV are 524.86 A: 6.561 A behind 400/5, and 11 kV behind 11 kV/110 V are 63.51 V to neutral", () => {
+  const [va, , , ia] = expectOnLoad(sheet, { ...load, active: 1e7, reactive: 0 });
+  expect(va!.magnitude).toBeCloseTo(63.5085, 4);
+  expect(ia!.magnitude).toBeCloseTo(6.5608, 4);
+});
+
 describe("the on-load check", () => {
   const expected = expectOnLoad(sheet, load);
   const pattern = (by: (input: string) => number) =>
@@ -62,6 +68,10 @@ describe("the on-load check", () => {
     ["one current reversed", (input: string) => (input === "ib" ? 182 : 0), "ib"],
     ["two phases exchanged", (input: string) => (input === "ib" ? -120 : input === "ic" ? 120 : 0), undefined],
     [undefined, (input: string) => (isCurrent(input) ? 30 : 0), undefined],
+    // More is off than one reversal or one exchange would explain.
+    [undefined, (input: string) => (input === "ib" ? 180 : input === "ic" ? 30 : 0), undefined],
+    [undefined, (input: string) => (input === "ib" ? 120 : input === "ic" ? 30 : 0), undefined],
+    [undefined, (input: string) => (input === "ib" || input === "ic" ? 120 : 0), undefined],
   ])("%s", (name, by, input) => {
     const told = pattern(by);
     expect(told.pattern).toBe(name);

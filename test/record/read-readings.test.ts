@@ -25,6 +25,18 @@ describe("a good reading", () => {
     expect(readings[0]?.value).toBe(value);
   });
 
+  test("has the uncertainty of its own unit, and of the injected level in that of the level", () => {
+    const header = "check,value,uncertainty,injected,injectedUncertainty,coverageFactor";
+    const { readings, problems } = reading("51P/time@3,1.35 s,6 ms,11.9 A,30 mA,3", header);
+    expect(problems).toEqual([]);
+    expect(readings[0]).toMatchObject({
+      uncertainty: { standard: 0.002, coverageFactor: 3 },
+      injectedUncertainty: { standard: 0.01, coverageFactor: 3 },
+    });
+    expect(reading("51P/time@3,1.35 s,6 A,11.9 A,30 ms,3", header).problems[0]?.code).toBe("wrong-unit");
+    expect(reading("51P/time@3,1.35 s,6 ms,11.9 A,30 ms,3", header).problems[0]?.code).toBe("wrong-unit");
+  });
+
   test("is as found and the first unless it says otherwise", () => {
     expect(reading("51P/pickup,4 A").readings).toEqual([
       { check: "51P/pickup", stage: "as-found", repeat: 1, value: 4 },

@@ -124,6 +124,28 @@ describe("Markdown", () => {
     expect(text).toMatch(/\| 51P\/time@15 \| \*\*IMPOSSIBLE\*\* \|/);
   });
 
+  test("a check that was made again as left is one check, and says whether it still is off", () => {
+    const sheet = read([inverse51], { source: { maximumCurrent: "50 A" } });
+    const at3 = { check: "51P/time@3", repeat: 1 } as const;
+    const made = judge(sheet, plan(sheet), [
+      // 13.5/(11.2/4 − 1) · 0.2 s = 1.5 s, and 1.35 s at 12 A
+      { ...at3, stage: "as-found", value: 1.6, injected: 11.2 },
+      { ...at3, stage: "as-left", value: 1.35 },
+      { check: "51P/time@7", stage: "as-left", repeat: 1, value: 9 },
+    ]);
+    const lines = summarize(made).split("\n");
+    expect(lines[1]).toBe("6 checks, 2 again as left: 1 within, 2 outside, 0 undecided, 4 not taken, 1 impossible");
+    expect(lines.find((line) => line.startsWith("  51P/time@3"))).toMatch(/\(0\.025 s too long; as left within\)$/);
+    expect(lines.find((line) => line.startsWith("  51P/time@7 "))).toMatch(/no reading given|as left outside$/);
+    const text = toMarkdown(made);
+    expect(text).toMatch(/\| 51P\/time@3 \| \*\*OUTSIDE\*\* \| 11\.2 A \(planned 12 A\) \| 1\.425 to 1\.575 s \|/);
+    // Each reading beside the level and the band that it was held against.
+    expect(text).toContain(
+      "| 51P/time@3 | as found 11.2 A (planned 12 A); as left 12 A | as found 1.425 to 1.575 s; as left 1.283 to 1.417 s | 1.600 s (+0.1 s (+6.67 %), 133 % of the tolerance) |",
+    );
+    expect(text).toMatch(/\| 51P\/time@7 \| 28 A \| 0\.410 to 0\.490 s \| — \|/);
+  });
+
   test("says what was really injected beside what was planned", () => {
     expect(toMarkdown(record(["51P/time@3,1.3 s,11.9 A,"]))).toContain("| 51P/time@3 | 11.9 A (planned 12 A) |");
   });

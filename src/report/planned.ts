@@ -1,0 +1,30 @@
+/** What a check asks for, in words: on the card that goes to site and in the record. */
+import { written } from "../base/written.js";
+import type { Check } from "../plan/index.js";
+import { minutes, plain, shown } from "./shown.js";
+
+/** The band in words, or how long it must stay quiet. */
+export const expectedInWords = ({ expect }: Check): string =>
+  expect.form === "band" ? shown(expect.band, [], expect.unit).band : `quiet for ${minutes(expect.held)}`;
+
+/** The same on the primary side of the transformers; a dash where there is none between. */
+export function plannedOnPrimary({ sweep, level = 0, unit, toPrimary }: Check): string {
+  if (toPrimary === undefined) return "—";
+  const primary = (x: number) => plain(x * toPrimary, 6);
+  return sweep === undefined ? `${primary(level)} ${unit}` : `${primary(sweep.from)} to ${primary(sweep.to)} ${unit}`;
+}
+
+/** Where the same could be measured with nothing blocked. */
+export const alternativeInWords = ({ alternative, unit, block }: Check): string[] =>
+  alternative === undefined
+    ? []
+    : [
+        `Or time it at ${alternative.multiple} × the setting, ${written(alternative.level, unit)}, where ${block.join(", ")} ${block.length === 1 ? "stays" : "stay"} still.`,
+      ];
+
+/** What is planned to be injected: a level, or how it moves. */
+export function plannedInjection({ sweep, level, unit }: Check): string {
+  if (sweep === undefined) return written(level ?? 0, unit);
+  const rest = sweep.rest === undefined ? "" : ` with ${sweep.rest.time} s rest`;
+  return `${sweep.from} to ${written(sweep.to, unit)}, steps of ${written(sweep.step, unit)} held ${sweep.hold} s${rest}`;
+}

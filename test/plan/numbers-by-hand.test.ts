@@ -1,0 +1,142 @@
+/** Levels, holds, bands and words of a plan, each computed by hand beside it. */
+import { type Check, plan, type Sheet } from "tripwright/plan";
+import { describe, expect, test } from "vitest";
+import {
+  bandOf,
+  instantaneous50,
+  inverse51,
+  read,
+  underfrequency81,
+  undervoltage27,
+  usual,
+} from "../support/sheets.js";
+
+const checkNamed = (sheet: Sheet, id: string) => plan(sheet).checks.find((check) => check.id === id) as Check;
+const reasonFor = (sheet: Sheet, id: string) => plan(sheet).impossible.find((item) => item.id === id)?.reason;
+
+describe("times", () => {
+  test("above a ceiling stay what they are there: 13.5/(5 − 1) · 0.2 s at 7 ×", () => {
+    const flat = read([{ ...inverse51, ceilingMultiple: 5 }]);
+    expect(bandOf(checkNamed(flat, "51P/time@7")).nominal).toBe(0.675);
+    // Below the ceiling nothing changes: 13.5/2 · 0.2 s.
+    expect(bandOf(checkNamed(flat, "51P/time@3")).nominal).toBe(1.35);
+  });
+
+  test("hold the additive constant, IEEE C37.112-2018 Table 1, very inverse: 19.61/(3² − 1) + 0.491 s", () => {
+    const disk = read([{ ...inverse51, curve: "ieee-very-inverse", multiplier: 1 }]);
+    expect(bandOf(checkNamed(disk, "51P/time@3")).nominal).toBe(2.94225);
+  });
+
+  test.each([
+    [{ absolute: "40 ms", side: "high" }, "at most 0.04 s above"],
+    [{ absolute: "40 ms", side: "low" }, "at most 0.04 s below"],
+    [{ percent: 5, absolute: "40 ms" }, "± the greater of 5 % and 0.04 s"],
+    [{ percent: 5, absolute: "40 ms", combine: "sum" }, "± the sum of 5 % and 0.04 s"],
+  ])("say in words what the tolerance %j is", (time, words) => {
+    expect(checkNamed(read([{ ...inverse51, accuracy: { ...usual, time } }]), "51P/time@3").because.rule).toContain(
+      words,
+    );
+  });
+});
+
+describe("quiet on the trip contact of an inverse time", () => {
+  const { startContact: _, ...trip } = inverse51;
+  const held = (multiplier: number) =>
+    checkNamed(read([{ ...trip, multiplier }]), "51P/quiet").timeline.segments[1]?.duration;
+
+  test("is waited for as if the start lay 5 % below the level: 13.5/(4/3.8 − 1) · 0.2 s and four responses of 40 ms", () => {
+    // 13.5/(1/19) · 0.2 = 51.3 s, + 0.16 s, up to whole 10 ms
+    expect(held(0.2)).toBeCloseTo(51.46, 9);
+  });
+
+  test("but never for longer than a minute", () => {
+    expect(held(1)).toBe(60);
+  });
+});
+
+describe("sweeps", () => {
+  test("stand still for 2 s where they begin, so that the relay is at rest", () => {
+    expect(checkNamed(read([inverse51]), "51P/pickup").timeline.segments[0]).toMatchObject({
+      duration: 2,
+      channels: { ia: { rms: 3.6 } },
+    });
+  });
+
+  test("rest between steps where they end above four times rated current, 20 A of 5 A", () => {
+    const to = (pickup: string) => checkNamed(read([{ ...instantaneous50, pickup }]), "50P/pickup").sweep;
+    expect(to("18 A")).toMatchObject({ to: 19.8 });
+    expect(to("18 A")).not.toHaveProperty("rest");
+    expect(to("19 A")).toMatchObject({ to: 20.9, rest: { level: 0, time: 2 } });
+  });
+
+  test("back to the dropout go on to twice the tolerance behind it: 3.8 A − 2 · 5 %", () => {
+    expect(checkNamed(read([inverse51]), "51P/dropout").sweep?.to).toBeLessThanOrEqual(3.42);
+  });
+
+  test("back to the dropout from where the function is blocked prove nothing", () => {
+    // Twice the tolerance beyond the start, 88 V − 8.8 V, lies below 85 V.
+    expect(reasonFor(read([{ ...undervoltage27, blockBelow: "85 V" }]), "27/dropout")).toMatch(
+      /^is blocked at 7[89]\./,
+    );
+  });
+});
+
+describe("a rate of change", () => {
+  const rate = (pickup: string, delay: string) => ({
+    id: "81R",
+    function: "81R",
+    direction: "falling",
+    pickup,
+    delay,
+    accuracy: { pickup: { absolute: "0.05 Hz/s" }, time: { percent: 5 } },
+  });
+
+  test("that would carry the frequency more than a fifth away is not held: 7.5 Hz/s for over 1.4 s", () => {
+    expect(reasonFor(read([rate("5 Hz/s", "1 s")]), "81R/time")).toMatch(/would carry the frequency 1\d\.?\d* Hz away/);
+    expect(reasonFor(read([rate("1 Hz/s", "1 s")]), "81R/time")).toBeUndefined();
+  });
+
+  test("passes the setting of an underfrequency function on its way down, and that of no overfrequency one", () => {
+    // 1.5 Hz/s for over 1 s: from 50 Hz below 48.5 Hz.
+    const over = { ...underfrequency81, id: "81O", function: "81O", pickup: "51 Hz" };
+    const sheet = read([rate("1 Hz/s", "1 s"), { ...underfrequency81, delay: "0.1 s" }, { ...over, delay: "0.1 s" }]);
+    expect(checkNamed(sheet, "81R/time").block).toEqual(["81U"]);
+  });
+
+  test("is injected at rated voltage, 110/√3 V to neutral", () => {
+    const { segments } = checkNamed(read([rate("1 Hz/s", "1 s")]), "81R/time").timeline;
+    for (const { channels } of segments) expect(channels["va"]?.rms).toBeCloseTo(63.5085296, 7);
+  });
+});
+
+test("a thermal image is brought back before each injection, and the check says so", () => {
+  const curve = { form: "thermal", tau: "10 min" };
+  const motor = { id: "49", function: "49", watches: "phase", pickup: "5 A", curve, accuracy: usual };
+  for (const { cautions } of plan(read([motor])).checks.filter(({ proves }) => proves === "operate-time"))
+    expect(cautions.join()).toMatch("reset the thermal image before each injection");
+});
+
+test("of two limits of the source the one that is exceeded by more is told: 60 A of 50 A, 3600 VA of 100 VA", () => {
+  const source = { maximumCurrent: "50 A", currentOutput: { burden: "1 ohm", power: "100 VA" } };
+  expect(reasonFor(read([inverse51], { source }), "51P/time@15")).toMatch(/^puts 3600 VA into the burden/);
+});
+
+describe("findings", () => {
+  const findings = (...elements: readonly object[]) => plan(read(elements)).findings.map(({ path }) => path);
+  const overvoltage = { ...undervoltage27, id: "59", function: "59", dropoutRatio: 0.98 };
+
+  test("of an under function at or above an over function that watches the same, and of no other", () => {
+    const at = (pickup: string, watches = "line-to-line") => ({ ...overvoltage, pickup, watches });
+    expect(findings(undervoltage27, at("121 V"))).toEqual([]);
+    // 88 V between lines is 50.8 V to neutral.
+    expect(findings(undervoltage27, at("76 V", "line-to-neutral"))).toEqual([]);
+    const low = { ...undervoltage27, watches: "line-to-neutral", pickup: "50 V" };
+    expect(findings(low, at("50 V", "line-to-neutral"))).toContain("27.pickup");
+  });
+
+  test("of a function that operates on the healthy system: only beyond the setting, not on it", () => {
+    const { dropoutDifference: _, ...under } = underfrequency81;
+    expect(findings({ ...under, pickup: "50 Hz" })).toEqual([]);
+    expect(findings({ ...under, pickup: "50.01 Hz" })).toEqual(["81U.pickup"]);
+  });
+});
