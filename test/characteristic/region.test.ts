@@ -98,7 +98,8 @@ describe("the distance to the boundary of a region", () => {
             x: from.x + t * Math.cos((ray * Math.PI) / 180),
             y: from.y + t * Math.sin((ray * Math.PI) / 180),
           });
-        const met = [0, ...boundaryAlong(shape, { from, angle: ray }), 60];
+        // What lies beyond the end that is looked at does not count.
+        const met = [0, ...boundaryAlong(shape, { from, angle: ray }).filter((t) => t < 60), 60];
         for (const [i, end] of met.entries()) {
           const begin = met[i - 1] ?? end;
           if (end - begin < 1e-6) continue;
