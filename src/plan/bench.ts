@@ -1,11 +1,11 @@
 /** What every check of an element has in common: its pose on top of a healthy system, and what the source can make. */
 
 import type { Answer } from "../base/answer.js";
-import type { ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js";
+import type { Channel, ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js";
 import { written } from "../base/written.js";
 import { type ElementSetting, healthy, type LevelUnit, type Pose } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { checkInput, checkSource, type SourceExceedance } from "../timeline/index.js";
+import { type ChannelLimits, checkInput, checkSource, type SourceExceedance } from "../timeline/index.js";
 import type { Check } from "./check.js";
 import { definition } from "./expect.js";
 
@@ -63,14 +63,27 @@ export function largest({ segments, wiring }: Timeline, quantity: "current" | "v
   return Math.max(0, ...values);
 }
 
+/** What a timeline asks beyond limits; nobody looks where there are none. */
+function exceedancesOf(
+  timeline: Timeline,
+  { current = {}, voltage = {} }: { readonly [Q in Channel["quantity"]]: ChannelLimits | undefined },
+): SourceExceedance[] {
+  const isLimited = [current, voltage].some((limits) => Object.keys(limits).length > 0);
+  return isLimited ? [...checkSource(timeline, { current, voltage }).exceedances] : [];
+}
+
+const withoutDuty = ({ duty: _, ...limits }: ChannelLimits = {}): ChannelLimits => limits;
+const dutyAlone = ({ duty }: ChannelLimits = {}): ChannelLimits => (duty === undefined ? {} : { duty });
+
 /**
  * Why the source cannot make a timeline; nothing where it can. A duty is no reason: a state is mostly over before its full
  * duration, because the relay operates.
  */
 export function beyondSource(timeline: Timeline, settings: RelaySettings): string | undefined {
-  const [worst] = exceedancesOf(timeline, settings)
-    .filter(({ limit }) => limit !== "duty")
-    .sort((a, b) => beyondBy(b) - beyondBy(a));
+  const { current, voltage } = settings.sourceLimits;
+  const [worst] = exceedancesOf(timeline, { current: withoutDuty(current), voltage: withoutDuty(voltage) }).sort(
+    (a, b) => beyondBy(b) - beyondBy(a),
+  );
   if (worst === undefined) return undefined;
   const [needed, most] = [worst.amount, worst.allowed].map((x) => written(shown(x), worst.unit)) as [string, string];
   const where = `on channel ${worst.channel}`;
@@ -85,10 +98,6 @@ export function beyondSource(timeline: Timeline, settings: RelaySettings): strin
       return `needs ${needed} ${where}, beyond the ${most} of the source`;
   }
 }
-
-/** Most plans are made without a word about the source. */
-const exceedancesOf = (timeline: Timeline, { sourceLimits }: RelaySettings): readonly SourceExceedance[] =>
-  sourceLimits.current || sourceLimits.voltage ? checkSource(timeline, sourceLimits).exceedances : [];
 
 const beyondBy = ({ amount, allowed }: SourceExceedance): number => Math.abs(amount - allowed) / allowed;
 
@@ -115,13 +124,11 @@ export function cautionsOf(timeline: Timeline, settings: RelaySettings): string[
 }
 
 /** What the source holds only for a time. */
-function tooLong(timeline: Timeline, settings: RelaySettings): string[] {
-  return exceedancesOf(timeline, settings)
-    .filter(({ limit }) => limit === "duty")
-    .map(
-      ({ channel, above, amount, allowed, unit }) =>
-        `Up to ${shown(amount)} s above ${shown(above as number)} ${timeline.wiring[channel]?.quantity === "voltage" ? "V" : "A"} on channel ${channel}, the source holds it for ${shown(allowed)} ${unit}: let it rest, and do not wait longer than that for the relay.`,
-    );
+function tooLong(timeline: Timeline, { sourceLimits: { current, voltage } }: RelaySettings): string[] {
+  return exceedancesOf(timeline, { current: dutyAlone(current), voltage: dutyAlone(voltage) }).map(
+    ({ channel, above, amount, allowed, unit }) =>
+      `Up to ${shown(amount)} s above ${shown(above as number)} ${timeline.wiring[channel]?.quantity === "voltage" ? "V" : "A"} on channel ${channel}, the source holds it for ${shown(allowed)} ${unit}: let it rest, and do not wait longer than that for the relay.`,
+  );
 }
 
 /** Of rated voltage: inputs usually stand a little more for ever, and no default is known. */

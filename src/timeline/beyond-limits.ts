@@ -37,14 +37,21 @@ export type SourceLimit =
 /** All exceedances of a channel, limit by limit. */
 export function beyondLimits(states: readonly Driven[], limits: ReadLimits, quantity: Channel["quantity"]): Found[] {
   const unit = quantity === "current" ? "A" : "V";
-  const squares = states.map((state) => ({ ...state, course: meanSquare(state.drives), typed: isTyped(state.drives) }));
+  const [ofSquare, duties] = [squareLimits(limits, quantity), limits.duty ?? []];
+  // A channel without a limit of this kind need not be squared.
+  const squared = ofSquare.length + duties.length > 0 ? states : [];
+  const squares = squared.map((state) => ({
+    ...state,
+    course: meanSquare(state.drives),
+    typed: isTyped(state.drives),
+  }));
   const above = (level: Decimal) => squares.flatMap((stage) => stretchesAbove(stage, level));
   return [
-    ...squareLimits(limits, quantity).flatMap(({ level, amountOf, ...same }) =>
+    ...ofSquare.flatMap(({ level, amountOf, ...same }) =>
       joined(above(level)).map((stretch) => found(stretch, { ...same, amount: amountOf(stretch.worst) })),
     ),
     ...(limits.peak === undefined ? [] : beyondPeak(states, { peak: limits.peak, unit })),
-    ...(limits.duty ?? []).flatMap((duty) => beyondDuty(above(duty.above.pow(2)), duty)),
+    ...duties.flatMap((duty) => beyondDuty(above(duty.above.pow(2)), duty)),
     ...(limits.frequency === undefined ? [] : beyondFrequency(states, limits.frequency)),
     ...STEPS.flatMap((name) => {
       const step = limits.resolution?.[name];

@@ -96,8 +96,19 @@ const squareOfGroup = (group: readonly Part[]): Course =>
     ),
   );
 
+/** One cosine and nothing beside it, whose phase does not matter: what nearly every channel puts out. */
+const isPlain = ({ state: { frequency, harmonics = [], offset = 0, decay, slope = {} } }: Drive): boolean =>
+  frequency > 0 && harmonics.length === 0 && offset === 0 && decay === undefined && (slope.angle ?? 0) === 0;
+
+function squareOfPlain({ state: { rms, slope = {} }, factor }: Drive): Course {
+  const level = polynomial(factor.times(decimal(rms, "rms")), factor.times(decimal(slope.rms ?? 0, "slope.rms")));
+  return product(level, level);
+}
+
 /** The mean square over the cycles around an instant: the squares of all frequencies, and that of the direct part. */
 export function meanSquare(drives: readonly Drive[]): Course {
+  const [alone, ...others] = drives;
+  if (alone !== undefined && others.length === 0 && isPlain(alone)) return squareOfPlain(alone);
   const direct = directOf(drives);
   return tidied([...groupsOf(drives).flatMap(squareOfGroup), ...product(direct, direct)]);
 }

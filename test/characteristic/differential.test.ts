@@ -95,6 +95,20 @@ describe("a differential characteristic", () => {
     expect(boundaryAlong(region, { from: { x: 3.9, y: 0 }, angle: 90 })[0]).toBeCloseTo(0.49, 14);
   });
 
+  test("an unrestrained stage may cut a slope off between its knees", () => {
+    const slopes = [
+      { slope: 0.25, line: "through-origin" },
+      { slope: 0.6, line: "from-knee", begins: 2 },
+    ] as const;
+    // The first slope goes from (1.2, 0.3) to (2, 0.5): 0.4 is half way.
+    const { points, slope } = differentialRegion({ pickup: 0.3, slopes, unrestrained: 0.4 });
+    expect(points.map(({ x, y }) => [x.toFixed(12), y])).toEqual([
+      ["1.200000000000", 0.3],
+      ["1.600000000000", 0.4],
+    ]);
+    expect(slope).toBe(0);
+  });
+
   test("a second slope through the origin that is lower goes on level to where it passes", () => {
     const region = differentialRegion({
       pickup: 1,

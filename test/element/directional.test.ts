@@ -10,7 +10,7 @@ import {
   type PowerSetting,
   type RelayInputs,
 } from "tripwright/element";
-import { angle, complexPower, polar, rotate } from "tripwright/phasor";
+import { angle, complexPower, normalizeAngle, polar, rotate } from "tripwright/phasor";
 import { atLevel } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { setups } from "../support/arbitraries.js";
@@ -165,6 +165,24 @@ describe("a directional overcurrent function", () => {
         },
       ),
     );
+  });
+
+  test("is polarised with rated voltage, and has to stay quiet for a current right opposite", () => {
+    const setup = {
+      frequency: 50,
+      rotation: "ABC",
+      currentChannels: 3,
+      voltageChannels: 3,
+      ratedVoltage: 110,
+    } as const;
+    const given = setting({ polarising: "self", characteristicAngle: -30 });
+    const [still] = definitionOf("67").stills?.(given, setup) ?? [];
+    if (still?.pose.kind !== "found") throw new Error("no pose");
+    const { va, ia } = atLevel(still.pose.base, { lever: still.pose.lever, level: still.level });
+    expect(va?.rms).toBeCloseTo(110 / Math.sqrt(3), 12);
+    expect(ia?.rms).toBeCloseTo(8, 12);
+    // −30° and half a turn.
+    expect(normalizeAngle((ia?.angle ?? 0) - (va?.angle ?? 0))).toBeCloseTo(150, 12);
   });
 
   test.each([
