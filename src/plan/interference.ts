@@ -12,8 +12,8 @@ import { definition, isInverse, isStartedBy, saysSomethingAt, startOf } from "./
  * taken at the edges of its published accuracy: a relay that is right may start early, let go late and operate there.
  *
  * Travel adds up state by state. A definite time runs on between start and dropout, and starts anew after a state in which
- * the function has let go, if it lasts long enough to be seen. How fast an inverse one resets is not on the sheet, so that
- * its travel is taken to stay: short pulses with rest between may add up to a trip.
+ * the function has let go. How fast an inverse one resets is not on the sheet, so that its travel is taken to stay: short
+ * pulses with rest between may add up to a trip.
  */
 export function interferers(
   checked: ElementSetting,
@@ -69,7 +69,7 @@ function mayOperate(eager: ElementSetting, setting: ElementSetting, stretches: r
   for (const { duration, inputs } of stretches) {
     const runs = isStartedBy(eager, inputs) ? eager : travel > 0 ? clinging : undefined;
     if (runs === undefined || !isStartedBy(runs, inputs)) {
-      if (clinging !== undefined && duration >= setting.measuringDelay) travel = 0;
+      if (clinging !== undefined) travel = 0;
       continue;
     }
     const time = earliest(timeOf(runs, inputs), setting);

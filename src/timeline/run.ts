@@ -1,5 +1,5 @@
 /** A sequence as it came to pass: which state lasted how long, and what ended it. */
-import { type Decimal, decimal, isBelow, larger, toNumber } from "../base/exact.js";
+import { type Decimal, decimal, isBelow, toNumber } from "../base/exact.js";
 import type { ContactChange, Segment, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { Edge } from "./contacts.js";
@@ -30,7 +30,7 @@ export function runThrough(segments: readonly Segment[], edges: readonly Edge[])
     while (next < edges.length && isBefore((edges[next] as Edge).at, start)) next++;
     const latest = start.plus(decimal(segment.duration, "duration"));
     const endedBy = segment.endsOn && firstOf(edges, { change: segment.endsOn, next, latest, used });
-    const end = endedBy === undefined ? latest : larger(start, endedBy.at);
+    const end = endedBy?.at ?? latest;
     runs.push({ segment, start, end, ...(endedBy && { endedBy }) });
     if (endedBy) used.add(endedBy);
     start = end;

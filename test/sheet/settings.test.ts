@@ -76,6 +76,16 @@ describe("from what is typed to what the relay sees", () => {
     });
   });
 
+  test("a least polarising voltage is a value of what polarises", () => {
+    const directional = { ...overcurrent, id: "67P", function: "67", characteristicAngle: 45, operates: "forward" };
+    const least = (kind: object) =>
+      elementOf({ ...directional, watches: "phase", ...kind, minimumVoltage: "10 % of rated" }) as {
+        minimumVoltage?: number;
+      };
+    expect(least({ polarising: "quadrature" }).minimumVoltage).toBe(11);
+    expect(least({ polarising: "self" }).minimumVoltage).toBeCloseTo(11 / Math.sqrt(3), 12);
+  });
+
   test("primary or secondary entry of the same setting is the same setting", () => {
     holds(
       fc.property(
