@@ -1,3 +1,5 @@
-/** A number with its unit; a ratio, whose unit is "1", stands alone. */
-export const written = (value: number | string, unit: string): string =>
-  unit === "1" ? `${value}` : `${value} ${unit}`;
+/** A number with its unit: a ratio, whose unit is "1", stands alone, and a degree sign right behind its number (ISO 80000-1). */
+export const written = (value: number | string, unit: string): string => {
+  if (unit === "1") return `${value}`;
+  return unit === "°" ? `${value}°` : `${value} ${unit}`;
+};

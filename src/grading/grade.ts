@@ -26,7 +26,10 @@ export interface Grade {
   readonly verdict: "within" | "outside" | "undecided";
   /** Measured − nominal, in the unit of the reading; an angle the short way round. */
   readonly error: number;
-  /** The error in percent of the nominal value; absent where that is zero, or too small for the percentage to fit a double. */
+  /**
+   * The error in percent of the nominal value; absent where that is zero, or too small for the percentage to fit a
+   * double, and of angles, which count from anywhere.
+   */
   readonly errorPercent?: Percent;
   /** Which share of the tolerance on its side the error uses: 1 is on the limit. Absent where there is no limit there, or no width. */
   readonly used?: number;
@@ -98,7 +101,8 @@ function errorOf(measured: Decimal, band: Band): Omit<Grade, "verdict"> {
   const error = measured.minus(center);
   const limit = error.isNegative() ? band.low : band.high;
   const room = limit === undefined ? undefined : decimal(limit, "limit").minus(center);
-  const percent = center.isZero() ? undefined : Number(error.div(center.abs()).times(100).toString());
+  const isRatio = !center.isZero() && band.period === undefined;
+  const percent = isRatio ? Number(error.div(center.abs()).times(100).toString()) : undefined;
   const over = beyondBy(measured, band);
   return {
     error: toNumber(error, "measured"),

@@ -1,24 +1,40 @@
 /** What a person sets on the channels of the source, which is not always the quantity that the function watches. */
+import { signedAngle } from "../base/degrees.js";
 import type { ChannelState, Segment } from "../base/sequence.js";
+import type { Degrees } from "../base/units.js";
 import { written } from "../base/written.js";
 import type { Check } from "../plan/index.js";
 import { plain } from "./shown.js";
+
+interface Group {
+  readonly names: readonly string[];
+  readonly from: readonly Degrees[];
+  readonly to: readonly Degrees[];
+}
 
 /** `ia, ib, ic 12 A at 0, -120, 120°; va, vb, vc 63.51 V at 0, -120, 120°; all 50 Hz`. */
 export function onTheSource(check: Check): string {
   const [first, last] = endsOf(check);
   const { wiring } = check.timeline;
-  const groups = new Map<string, { names: string[]; angles: number[] }>();
+  const groups = new Map<string, Group>();
   const frequencies = new Set<string>();
   for (const [name, from] of Object.entries(first.channels)) {
     const to = last.channels[name] ?? from;
     if (from.rms === 0 && to.rms === 0) continue;
     const size = written(moved(from.rms, to.rms), wiring[name]?.quantity === "voltage" ? "V" : "A");
-    const group = groups.get(size) ?? { names: [], angles: [] };
-    groups.set(size, { names: [...group.names, name], angles: [...group.angles, from.angle ?? 0] });
+    const { names, from: begin, to: end } = groups.get(size) ?? { names: [], from: [], to: [] };
+    groups.set(size, {
+      names: [...names, name],
+      from: [...begin, from.angle ?? 0],
+      to: [...end, to.angle ?? 0],
+    });
     frequencies.add(frequencyInWords(from, to));
   }
-  const sizes = [...groups].map(([size, { names, angles }]) => `${names.join(", ")} ${size}${anglesInWords(angles)}`);
+  // The angle of a channel that is alone says nothing.
+  const isAlone = [...groups.values()].flatMap(({ names }) => names).length === 1;
+  const sizes = [...groups].map(
+    ([size, group]) => `${group.names.join(", ")} ${size}${isAlone ? "" : anglesInWords(group)}`,
+  );
   return [...sizes, ...frequencies].join("; ");
 }
 
@@ -35,7 +51,11 @@ function endsOf({ timeline, sweep }: Check): readonly [Segment, Segment] {
 const moved = (from: number, to: number): string =>
   from === to ? plain(from, 5) : `${plain(from, 5)} to ${plain(to, 5)}`;
 
-const anglesInWords = (angles: readonly number[]): string => (angles.length === 1 ? "" : ` at ${angles.join(", ")}°`);
+function anglesInWords({ from, to }: Group): string {
+  const listed = (angles: readonly Degrees[]) => `${angles.map((angle) => plain(signedAngle(angle), 6)).join(", ")}°`;
+  const isTurned = from.some((angle, i) => angle !== to[i]);
+  return ` at ${listed(from)}${isTurned ? `, turned to ${listed(to)}` : ""}`;
+}
 
 function frequencyInWords(from: ChannelState, to: ChannelState): string {
   const rate = [from.slope?.frequency ?? 0, to.slope?.frequency ?? 0] as const;
