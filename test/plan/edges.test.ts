@@ -2,23 +2,9 @@ import { plan, settingsOf } from "tripwright/plan";
 import { judge } from "tripwright/record";
 import { rehearsePlan } from "tripwright/rehearsal";
 import { describe, expect, test } from "vitest";
-import { bandOf, read, usual } from "../support/sheets.js";
+import { bandOf, directional67, read, usual } from "../support/sheets.js";
 
-const directional = (change: object = {}) => ({
-  id: "67P",
-  function: "67",
-  watches: "phase",
-  pickup: "4 A",
-  delay: "0.3 s",
-  startContact: "start",
-  polarising: "quadrature",
-  characteristicAngle: "45°",
-  leading: "80°",
-  lagging: "85°",
-  operates: "forward",
-  accuracy: { ...usual, angle: { absolute: "3°" } },
-  ...change,
-});
+const directional = (change: object = {}) => ({ ...directional67, leading: "80°", lagging: "85°", ...change });
 const ids = (change: object = {}) => plan(read([directional(change)])).checks.map(({ id }) => id);
 
 describe("the plan of a directional function", () => {

@@ -1,18 +1,17 @@
 /** Levels, holds, bands and words of a plan, each computed by hand beside it. */
-import { type Check, plan, type Sheet } from "tripwright/plan";
+import { plan } from "tripwright/plan";
 import { describe, expect, test } from "vitest";
 import {
   bandOf,
+  checkNamed,
   instantaneous50,
   inverse51,
   read,
+  reasonFor,
   underfrequency81,
   undervoltage27,
   usual,
 } from "../support/sheets.js";
-
-const checkNamed = (sheet: Sheet, id: string) => plan(sheet).checks.find((check) => check.id === id) as Check;
-const reasonFor = (sheet: Sheet, id: string) => plan(sheet).impossible.find((item) => item.id === id)?.reason;
 
 describe("times", () => {
   test("above a ceiling stay what they are there: 13.5/(5 − 1) · 0.2 s at 7 ×", () => {

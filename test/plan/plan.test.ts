@@ -1,14 +1,21 @@
 import fc from "fast-check";
 import { inputsOf, operateTimeOf } from "tripwright/element";
-import { type Check, plan, type Sheet, settingsOf } from "tripwright/plan";
+import { plan, settingsOf } from "tripwright/plan";
 import { rehearse } from "tripwright/rehearsal";
 import { stateAt, totalTime } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { holds } from "../support/holds.js";
-import { bandOf, instantaneous50, inverse51, read, sheets, undervoltage27, usual } from "../support/sheets.js";
-
-const checkNamed = (sheet: Sheet, id: string) => plan(sheet).checks.find((check) => check.id === id) as Check;
-const reasonFor = (sheet: Sheet, id: string) => plan(sheet).impossible.find((item) => item.id === id)?.reason;
+import {
+  bandOf,
+  checkNamed,
+  instantaneous50,
+  inverse51,
+  read,
+  reasonFor,
+  sheets,
+  undervoltage27,
+  usual,
+} from "../support/sheets.js";
 
 describe("pickup checks", () => {
   test("begin quiet, end beyond the tolerance, with the setting on the grid and steps of at most a fifth of the tolerance", () => {

@@ -7,9 +7,11 @@ import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 import {
   bandOf,
+  checkNamed,
   instantaneous50,
   inverse51,
   read,
+  reasonFor,
   sheets,
   tanneryLane,
   underfrequency81,
@@ -17,8 +19,6 @@ import {
   usual,
 } from "../support/sheets.js";
 
-const checkNamed = (sheet: Sheet, id: string) => plan(sheet).checks.find((check) => check.id === id) as Check;
-const reasonFor = (sheet: Sheet, id: string) => plan(sheet).impossible.find((item) => item.id === id)?.reason;
 const elementOf = (sheet: Sheet, id: string) => settingsOf(sheet).elements.find((element) => element.id === id)!;
 
 describe("dropout checks", () => {

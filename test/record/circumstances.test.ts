@@ -5,16 +5,10 @@ import { type JudgeOptions, judge, type Reading, readReadings } from "tripwright
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { instantaneous50, inverse51, read } from "../support/sheets.js";
+import { taken } from "../support/taken.js";
 
 const sheet = read([inverse51, instantaneous50]);
 const planned = plan(sheet);
-const taken = (check: string, value: Reading["value"], more: Partial<Reading> = {}): Reading => ({
-  check,
-  stage: "as-found",
-  repeat: 1,
-  value,
-  ...more,
-});
 const record = (readings: readonly Reading[], options: JudgeOptions = {}, of = sheet) =>
   judge(of, plan(of), readings, options);
 const verdictOn = (check: string, ...given: Parameters<typeof record>) =>

@@ -5,17 +5,10 @@ import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 import { bandOf, inverse51, read, sheets, undervoltage27 } from "../support/sheets.js";
+import { taken } from "../support/taken.js";
 
 const sheet = read([inverse51], { source: { maximumCurrent: "50 A" } });
 const planned = plan(sheet);
-
-const taken = (check: string, value: Reading["value"], more: Partial<Reading> = {}): Reading => ({
-  check,
-  stage: "as-found",
-  repeat: 1,
-  value,
-  ...more,
-});
 
 const verdictOn = (check: string, readings: readonly Reading[], options = {}) =>
   judge(sheet, planned, readings, options).verdicts.filter((verdict) => verdict.check === check);

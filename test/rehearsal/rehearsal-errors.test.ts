@@ -1,19 +1,11 @@
 import { plan } from "tripwright/plan";
 import { rehearse, rehearsedSource, rehearsePlan } from "tripwright/rehearsal";
 import { describe, expect, test } from "vitest";
+import { relay51 } from "../support/arbitraries.js";
 import { problemsOf } from "../support/failure.js";
 import { inverse51, read } from "../support/sheets.js";
 
-const relay = {
-  id: "51P",
-  function: "51",
-  watches: "phase",
-  pickup: 4,
-  law: { curve: "iec-very-inverse", multiplier: 0.2 },
-  measuringDelay: 0.04,
-  contact: "trip",
-  accuracy: { pickup: { percent: 5 }, time: { percent: 5 } },
-} as const;
+const { startContact: _, ...relay } = relay51;
 const wiring = { i: { quantity: "current", feeds: { ia: 1 } } } as const;
 const state = { name: "fault", duration: 1, channels: { i: { rms: 8, frequency: 50 } } };
 const timeline = { wiring, segments: [state] };

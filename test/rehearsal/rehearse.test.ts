@@ -12,22 +12,11 @@ import {
 import { rehearse } from "tripwright/rehearsal";
 import { atLevel, faultSequence, type Piece, ramp, type Timeline, walk } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
-import { setups, usualSettings } from "../support/arbitraries.js";
+import { relay51, setups, usualSettings } from "../support/arbitraries.js";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 
-const accuracy = { pickup: { percent: 5 }, time: { percent: 5 } } as const;
-const relay51 = {
-  id: "51P",
-  function: "51",
-  watches: "phase",
-  pickup: 4,
-  law: { curve: "iec-very-inverse", multiplier: 0.2 },
-  measuringDelay: 0.04,
-  contact: "trip",
-  startContact: "start",
-  accuracy,
-} as const satisfies ElementSetting;
+const _accuracy = { pickup: { percent: 5 }, time: { percent: 5 } } as const;
 const definite = (change: object = {}): ElementSetting =>
   ({
     ...relay51,

@@ -2,21 +2,9 @@ import { plan } from "tripwright/plan";
 import { judge, type Reading } from "tripwright/record";
 import { siteCard, toMarkdown } from "tripwright/report";
 import { describe, expect, test } from "vitest";
-import { read, usual } from "../support/sheets.js";
+import { directional67, read } from "../support/sheets.js";
 
-const directional = {
-  id: "67P",
-  function: "67",
-  watches: "phase",
-  pickup: "4 A",
-  delay: "0.3 s",
-  startContact: "start",
-  polarising: "quadrature",
-  characteristicAngle: "45°",
-  operates: "forward",
-  accuracy: { ...usual, angle: { absolute: "3°" } },
-};
-const sheet = read([directional]);
+const sheet = read([directional67]);
 const lineOf = (text: string, id: string) => text.split("\n").find((line) => line.startsWith(`| ${id} |`)) ?? "";
 
 describe("an angle on the site card", () => {
@@ -29,7 +17,7 @@ describe("an angle on the site card", () => {
   });
 
   test("is told for single channels too, as soon as there are two", () => {
-    const single = read([directional], { source: { currentChannels: 1, voltageChannels: 1 } });
+    const single = read([directional67], { source: { currentChannels: 1, voltageChannels: 1 } });
     // Vbc itself stands at 0°: 3.6 A at the characteristic angle.
     expect(lineOf(siteCard(plan(single)), "67P/pickup")).toContain("i 3.6 to 4.4 A at 45°; v 110 V at 0°");
   });

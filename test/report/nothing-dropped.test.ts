@@ -5,18 +5,11 @@ import { siteCard, summarize, toCsv, toMarkdown } from "tripwright/report";
 import { describe, expect, test } from "vitest";
 import { parseCsv } from "../../src/record/csv.js";
 import { instantaneous50, inverse51, read, undervoltage27 } from "../support/sheets.js";
+import { taken } from "../support/taken.js";
 
 const elements = [inverse51, instantaneous50, undervoltage27];
 /** Above the healthy 110 V, so that it is a setting to look at. */
 const restless = { ...undervoltage27, id: "27R", pickup: "115 V" };
-
-const taken = (check: string, value: Reading["value"], more: Partial<Reading> = {}): Reading => ({
-  check,
-  stage: "as-found",
-  repeat: 1,
-  value,
-  ...more,
-});
 
 function recordOf(readings: readonly Reading[], options: JudgeOptions = {}, other: object = {}) {
   const sheet = read([...elements, restless], other);

@@ -138,6 +138,19 @@ const rateSettings: readonly ElementSetting[] = (["rising", "falling", "both"] a
   law: over,
 }));
 
+/** A 51 with a start contact. */
+export const relay51 = {
+  id: "51P",
+  function: "51",
+  watches: "phase",
+  pickup: 4,
+  law: { curve: "iec-very-inverse", multiplier: 0.2 },
+  measuringDelay: 0.04,
+  contact: "trip",
+  startContact: "start",
+  accuracy: { pickup: { percent: 5 }, time: { percent: 5 } },
+} as const satisfies ElementSetting;
+
 /** Every function in every way that it can watch, with settings as they are common at 110 V and 50 Hz. */
 export const usualSettings: readonly ElementSetting[] = [
   { ...common, function: "50", watches: "phase", pickup: 20, law: over },

@@ -1,6 +1,6 @@
 /** Sheets for tests: the invented feeder Tannery Lane, and generated ones. */
 import fc from "fast-check";
-import { type Check, readSheet, type Sheet } from "tripwright/plan";
+import { type Check, plan, readSheet, type Sheet } from "tripwright/plan";
 
 /** Accuracies as relays usually declare them. */
 export const usual = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
@@ -35,6 +35,19 @@ export const underfrequency81 = {
   accuracy: { pickup: { absolute: "0.01 Hz" }, time: { percent: 5 } },
 };
 
+export const directional67 = {
+  id: "67P",
+  function: "67",
+  watches: "phase",
+  pickup: "4 A",
+  delay: "0.3 s",
+  startContact: "start",
+  polarising: "quadrature",
+  characteristicAngle: "45°",
+  operates: "forward",
+  accuracy: { ...usual, angle: { absolute: "3°" } },
+};
+
 /** A sheet of Tannery Lane with these elements; anything else can be replaced. */
 export const tanneryLane = (elements: readonly object[], other: object = {}): object => ({
   format: "tripwright/sheet@1",
@@ -51,6 +64,14 @@ export const tanneryLane = (elements: readonly object[], other: object = {}): ob
 
 /** The same, read. */
 export const read = (elements: readonly object[], other: object = {}): Sheet => readSheet(tanneryLane(elements, other));
+
+/** The check of a sheet that has this id. */
+export const checkNamed = (sheet: Sheet, id: string): Check =>
+  plan(sheet).checks.find((check) => check.id === id) as Check;
+
+/** Why a check of a sheet is impossible; nothing where it is not listed so. */
+export const reasonFor = (sheet: Sheet, id: string): string | undefined =>
+  plan(sheet).impossible.find((item) => item.id === id)?.reason;
 
 /** The band of a check that has one. */
 export function bandOf({ id, expect }: Check) {
