@@ -16,7 +16,6 @@ import { relay51, setups, usualSettings } from "../support/arbitraries.js";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 
-const _accuracy = { pickup: { percent: 5 }, time: { percent: 5 } } as const;
 const definite = (change: object = {}): ElementSetting =>
   ({
     ...relay51,
