@@ -1,6 +1,6 @@
 /** Several functions along the states of a sequence, with the contacts that they drive. */
 import { decimal, toNumber } from "../base/exact.js";
-import type { Segment, Wiring } from "../base/sequence.js";
+import type { ContactChange, Segment, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { atRest, type Happening, hair, passed, type Rehearsed, type RelayState } from "./relay-state.js";
 import { sourceOf, type Turned, turnedAfter } from "./source.js";
@@ -25,6 +25,8 @@ export interface Relay {
   readonly now: Seconds;
   /** What contacts have done at this very instant and no state has ended with: it may end the next one as it begins. */
   readonly edges: readonly RehearsedEvent[];
+  /** What the state before waited for until its time was over: at that very instant it still ends that one. */
+  readonly awaited?: ContactChange;
   readonly turned: Turned;
   readonly states: readonly RelayState[];
 }
@@ -47,7 +49,10 @@ export interface Passed {
 /** One state, until its time is over or the contact that ends it has done so. */
 export function runState(elements: readonly Rehearsed[], relay: Relay, segment: Segment, wiring: Wiring): Passed {
   const { endsOn } = segment;
-  const ends = ({ contact, to }: RehearsedEvent) => contact === endsOn?.contact && to === endsOn.to;
+  const isOf = (event: RehearsedEvent, change: ContactChange | undefined) =>
+    event.contact === change?.contact && event.to === change.to;
+  const ends = (event: RehearsedEvent) =>
+    isOf(event, endsOn) && !(event.at === relay.now && isOf(event, relay.awaited));
   const atOnce = relay.edges.find(ends);
   if (atOnce !== undefined)
     return { relay: { ...relay, edges: relay.edges.filter((edge) => edge !== atOnce) }, events: [], log: [] };
@@ -60,7 +65,15 @@ export function runState(elements: readonly Rehearsed[], relay: Relay, segment: 
   // A hair longer, so that the rounding of instants does not lose what ended the state.
   const until = ending.at + hair(ending.at);
   const cut = tracks.map((track) => upTo(track, until - relay.now));
-  return arrived(runTracks(elements, relay, cut, until), relay, segment, ending.at, ends);
+  const ran = atOneInstant(runTracks(elements, relay, cut, until), ending.at);
+  return arrived(ran, relay, segment, ending.at, ends);
+}
+
+/** A state that is cut short is computed anew, and its end may come out a rounding earlier or later: it is one instant. */
+function atOneInstant({ states, events, log }: Ran, end: Seconds): Ran {
+  const settled = <T extends { readonly at: Seconds }>(one: T): T =>
+    Math.abs(one.at - end) <= hair(end) ? { ...one, at: end } : one;
+  return { states, events: events.map(settled), log: log.map(settled) };
 }
 
 interface Ran {
@@ -99,7 +112,8 @@ function arrived(
   const edges = events.filter((event) => event !== used && event.at >= now);
   const turned = turnedAfter(now - relay.now, segment, relay.turned);
   const together = states.map((state) => ({ ...state, travel: { ...state.travel, elapsed: now } }));
-  return { relay: { now, edges, turned, states: together }, events, log };
+  const awaited = used === undefined ? segment.endsOn : undefined;
+  return { relay: { now, edges, turned, states: together, ...(awaited && { awaited }) }, events, log };
 }
 
 /** The stretches up to an instant. */

@@ -266,6 +266,29 @@ describe("contacts that are late or early", () => {
     );
   });
 
+  test("one that is early closes as the level rises, and ends the state that waited until then, not the next", () => {
+    const timeline: Timeline = {
+      wiring: { i: { quantity: "current", feeds: { ia: 1 } } },
+      segments: [9, 15].map((rms, i) => ({
+        name: `${rms} A`,
+        duration: i === 0 ? 0.06 : 0.43,
+        channels: { i: { rms, frequency: 50 } },
+        endsOn: { contact: "trip", to: "closed" } as const,
+      })),
+    };
+    const slow = relay({
+      id: "51P",
+      function: "51",
+      pickup: 2,
+      law: { curve: "iec-extremely-inverse", multiplier: 0.05 },
+    });
+    // At 9 A it would take 0.21 s; at 15 A less than 0.1 s is left of it at once.
+    const { events, stateEnds } = rehearse([slow], timeline, { errors: { "51P": { delay: -0.1 } } });
+    expect(events.find(({ contact }) => contact === "trip")?.at).toBe(0.06);
+    expect(stateEnds).toEqual([0.06, 0.49]);
+    expect(walk(timeline, events).states.map(({ endedAt }) => endedAt)).toEqual(stateEnds);
+  });
+
   test.each([
     ["whole", [stretch(5, 12)]],
     ["cut right before it closes", [stretch(0.26, 12), stretch(5, 12)]],
