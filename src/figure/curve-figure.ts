@@ -1,0 +1,206 @@
+import { above, atLeast, fail, finite, object, options, text } from "../base/check.js";
+import { within } from "../base/input-error.js";
+import type { Seconds } from "../base/units.js";
+import { type CurveSetting, curveSide } from "../curve/index.js";
+import { type AcceptedTimes, bandsAt, cornersOf, evenMultiples, timesAt } from "./curve-samples.js";
+import { single } from "./look.js";
+import { checkVerdict, type PointVerdict, VERDICT_KEY } from "./marks.js";
+import { linearScale, logScale } from "./scale.js";
+import type { SingleFigure } from "./specification.js";
+import { type DrawnSeries, timePanel } from "./time-panel.js";
+
+/** A measured operate time. */
+export interface TimedPoint {
+  readonly multiple: number;
+  /** Above 0 s; absent: it never operated, which is drawn as an arrow at the top. */
+  readonly time?: Seconds;
+  /** Dots, crosses and diamonds; without one a plain dot. */
+  readonly verdict?: PointVerdict;
+  /** Default: the time in seconds. */
+  readonly label?: string;
+}
+
+/** A curve to be drawn. */
+export interface CurveToDraw {
+  /** Stands where the curve ends. */
+  readonly name: string;
+  readonly setting: CurveSetting;
+  /** Where this is given, what is accepted is drawn as a band. */
+  readonly accepted?: AcceptedTimes;
+  readonly points?: readonly TimedPoint[];
+}
+
+/** Which curves, over which multiples. */
+export interface CurveFigureOptions {
+  readonly title: string;
+  /** One or more, all of over or all of under functions. */
+  readonly curves: readonly CurveToDraw[];
+  /**
+   * The multiples of the axis. Default: over functions from where they start to 20, under functions from 0 to where they
+   * start; wider where points lie outside.
+   */
+  readonly multiples?: { readonly from: number; readonly to: number };
+}
+
+/**
+ * Operate times over multiples of the setting, on logarithmic axes, with what is accepted and what was measured.
+ *
+ * Every point of a line is `operateTime`, every limit `timeBand` or `band`. A curve begins at 1.1 times where it starts,
+ * since its time grows without bound towards the start. Under functions have a linear axis of multiples, which reaches 0. A limit that is
+ * far away, or is none, leaves the panel.
+ *
+ * @returns A Vega-Lite specification: plain data, for any renderer.
+ * @throws A {@link InputError} with the place of what is wrong; for over and under functions on one axis; for times of 0 s,
+ * which a logarithmic axis cannot hold; for multiples at which no curve operates.
+ * @source design of this library; colours: Okabe and Ito, Color Universal Design (2008)
+ *
+ * @example
+ * import { curveFigure } from "tripwright/figure";
+ * const figure = curveFigure({
+ *   title: "51P of Tannery Lane",
+ *   curves: [{
+ *     name: "51P", setting: { curve: "iec-very-inverse", multiplier: 0.2 }, accepted: { percent: 5, absolute: 0.04 },
+ *     points: [{ multiple: 3, time: 1.36, verdict: "within" }],
+ *   }],
+ * });
+ * figure.layer.map(({ name }) => name); // → ["band 51P", "limits 51P", "curve 51P", "readings 51P within", "name 51P", "reading labels"]
+ * figure.layer[3]?.data.values; // → [{ multiple: 3, time: 1.36 }]
+ */
+export function curveFigure(given: CurveFigureOptions): SingleFigure {
+  const { title, curves, multiples } = options(given, ["title", "curves", "multiples"]);
+  text(title, "title", "a title");
+  if (!Array.isArray(curves) || curves.length === 0)
+    fail(curves === undefined ? "missing" : "wrong-type", "curves", "a list of one curve or more", curves);
+  const checked = curves.map((curve, i) => within(`curves[${i}]`, () => checkedCurve(curve)));
+  const side = sideOf(checked);
+  const range = within("multiples", () => rangeOf(checked, side, multiples));
+  const series = checked.map((curve, i) => within(`curves[${i}]`, () => seriesOf(curve, range, side)));
+  const ends = [range.from, range.to];
+  const panel = timePanel({
+    field: "multiple",
+    title: "Multiple of the setting",
+    scale: side === "over" ? logScale(ends, true) : linearScale(ends, { exact: true }),
+    series,
+  });
+  const verdicts = checked.some(({ points = [] }) => points.some(({ verdict }) => verdict !== undefined));
+  const subtitle = verdicts ? [VERDICT_KEY] : [];
+  return single({ title, subtitle, description: `${title}. ${series.map(inWords).join(" ")}` }, panel);
+}
+
+function checkedCurve(curve: CurveToDraw): CurveToDraw {
+  const { name, setting, points = [], accepted } = options(curve, ["name", "setting", "accepted", "points"]);
+  text(name, "name", "the name of a curve");
+  within("setting", () => curveSide(object(setting, "", "a setting { curve, multiplier }").curve));
+  if (accepted !== undefined) object(accepted, "accepted", "a rule or a tolerance such as { percent: 5 }");
+  if (!Array.isArray(points)) fail("wrong-type", "points", "a list of { multiple, time }", points);
+  points.forEach((point: TimedPoint, i) => {
+    within(`points[${i}]`, () => checkPoint(point));
+  });
+  return curve;
+}
+
+function checkPoint(point: TimedPoint): void {
+  const { multiple, time, verdict, label } = options(point, ["multiple", "time", "verdict", "label"]);
+  atLeast(multiple, 0, "multiple", "a multiple of the setting");
+  if (time !== undefined) above(time, 0, "time", "an operate time", "s");
+  checkVerdict(verdict, "verdict");
+  if (label !== undefined) text(label, "label", "a label");
+}
+
+type Side = "over" | "under";
+
+function sideOf(curves: readonly CurveToDraw[]): Side {
+  const sides = curves.map(({ setting }) => curveSide(setting.curve));
+  const first = sides[0] as Side;
+  const other = sides.findIndex((side) => side !== first);
+  if (other < 0) return first;
+  return fail(
+    "conflict",
+    `curves[${other}].setting.curve`,
+    `the curve of an ${first} function, as the first`,
+    sides[other],
+  );
+}
+
+interface Range {
+  readonly from: number;
+  readonly to: number;
+  /** Where lines may begin (over) or end (under): not at the start, where the time has no bound. */
+  readonly near: (setting: CurveSetting) => number;
+}
+
+function rangeOf(curves: readonly CurveToDraw[], side: Side, given: CurveFigureOptions["multiples"]): Range {
+  const near = (setting: CurveSetting) => startOf(setting) * (side === "over" ? 1.1 : 0.95);
+  if (given !== undefined) {
+    const { from, to } = options(given, ["from", "to"]);
+    const floor =
+      side === "over"
+        ? above(from, 0, "from", "a multiple of the setting")
+        : atLeast(from, 0, "from", "a multiple of the setting");
+    return {
+      from,
+      to: above(finite(to, "to", "a multiple"), floor, "to", "a multiple of the setting"),
+      near: () => (side === "over" ? 0 : Number.POSITIVE_INFINITY),
+    };
+  }
+  const points = curves.flatMap(({ points = [] }) => points.map(({ multiple }) => multiple));
+  const starts = curves.map(({ setting }) => startOf(setting));
+  if (side === "under") return { from: 0, to: Math.max(...starts, ...points), near };
+  const positive = points.filter((multiple) => multiple > 0);
+  return {
+    from: Math.min(...starts, ...positive),
+    to: Math.max(20, ...starts.map((start) => 2 * start), ...points),
+    near,
+  };
+}
+
+/** Where a function starts; one that would start at nothing is drawn from a tenth of its setting. */
+function startOf({ startRatio, curve }: CurveSetting): number {
+  if (startRatio !== undefined && startRatio > 0) return startRatio;
+  if (typeof curve === "object" && curve.form === "table") return curve.points[0]?.multiple ?? 1;
+  return typeof curve === "object" && curve.form === "energy" ? 0.1 : 1;
+}
+
+function seriesOf(
+  { name, setting, accepted, points = [] }: CurveToDraw,
+  { from, to, near }: Range,
+  side: Side,
+): DrawnSeries {
+  const ends =
+    side === "over" ? ([Math.max(from, near(setting)), to] as const) : ([from, Math.min(to, near(setting))] as const);
+  const multiples = [
+    ...evenMultiples(ends, side === "over" ? "log" : "linear"),
+    ...cornersOf(setting, accepted),
+    ...points.map(({ multiple }) => multiple),
+  ]
+    .filter((multiple) => multiple >= ends[0] && multiple <= ends[1])
+    .sort((a, b) => a - b);
+  const curve = within("setting", () => timesAt(setting, multiples));
+  if (curve.length < 2)
+    fail("out-of-range", "setting", `a curve that operates between ${from} and ${to} × the setting`, name);
+  const band = accepted === undefined ? [] : within("accepted", () => bandsAt(setting, multiples, accepted));
+  return {
+    name,
+    curve: curve.map(({ multiple, time }) => ({ at: multiple, time })),
+    band: band.map(({ multiple, ...limits }) => ({ at: multiple, ...limits })),
+    readings: points
+      .filter(({ multiple }) => side === "under" || multiple > 0)
+      .map(({ multiple, time, verdict, label }) => ({
+        at: multiple,
+        ...(time !== undefined && { time }),
+        verdict,
+        label: label ?? (time === undefined ? "never" : `${Number(time.toPrecision(4))} s`),
+      })),
+  };
+}
+
+function inWords({ name, curve, readings }: DrawnSeries): string {
+  const [first, last] = [curve[0], curve.at(-1)] as [DrawnSeries["curve"][number], DrawnSeries["curve"][number]];
+  const short = (x: number) => Number(x.toPrecision(4));
+  const line = `${name}: ${short(first.time)} s at ${short(first.at)} times the setting, ${short(last.time)} s at ${short(last.at)} times.`;
+  const measured = readings.map(
+    ({ at, time, verdict }) =>
+      `${time === undefined ? "never operated" : `${short(time)} s`} at ${short(at)} times${verdict === undefined ? "" : `, ${verdict}`}`,
+  );
+  return measured.length === 0 ? line : `${line} Measured: ${measured.join("; ")}.`;
+}

@@ -1,0 +1,12 @@
+/**
+ * What does it look like?
+ *
+ * Every function gives a Vega-Lite specification: plain data that survives JSON, with a text alternative in `description`.
+ * Nothing here draws; any renderer of Vega-Lite does.
+ *
+ * @module figure
+ */
+
+export { InputError } from "../base/input-error.js";
+export { type CurveFigureOptions, type CurveToDraw, curveFigure, type TimedPoint } from "./curve-figure.js";
+export { type RelayInSeries, type SeriesFigureOptions, seriesFigure } from "./series-figure.js";
