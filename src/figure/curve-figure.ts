@@ -63,7 +63,7 @@ export interface CurveFigureOptions {
  *     points: [{ multiple: 3, time: 1.36, verdict: "within" }],
  *   }],
  * });
- * figure.layer.map(({ name }) => name); // → ["band 51P", "limits 51P", "curve 51P", "readings 51P within", "name 51P", "reading labels"]
+ * figure.layer.map(({ name }) => name); // → ["band 1", "limits 1", "curve 1", "readings 1 within", "sample 1", "names", "reading labels rim", "reading labels"]
  * figure.layer[3]?.data.values; // → [{ multiple: 3, time: 1.36 }]
  */
 export function curveFigure(given: CurveFigureOptions): SingleFigure {

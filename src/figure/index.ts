@@ -9,4 +9,14 @@
 
 export { InputError } from "../base/input-error.js";
 export { type CurveFigureOptions, type CurveToDraw, curveFigure, type TimedPoint } from "./curve-figure.js";
+export {
+  type PhasesToDraw,
+  type PhasorFigureOptions,
+  type PhasorGroup,
+  type PhasorSet,
+  phasesAndComponents,
+  phasorFigure,
+} from "./phasor-figure.js";
+export { type ProfileFigureOptions, type ProfileQuantity, profileFigure } from "./profile-figure.js";
 export { type RelayInSeries, type SeriesFigureOptions, seriesFigure } from "./series-figure.js";
+export { type WaveformFigureOptions, waveformFigure } from "./waveform-figure.js";

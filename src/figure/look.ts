@@ -61,18 +61,25 @@ const wholeOf = ({ title, subtitle = [], description }: Heading) => ({
 /** A figure of one panel. */
 export const single = (heading: Heading, view: FigureView): SingleFigure => ({ ...view, ...wholeOf(heading) });
 
+/** Names must be unique within a figure: those of layers begin with that of their panel. */
+const apart = (panels: readonly FigureView[]): FigureView[] =>
+  panels.map((panel) => ({
+    ...panel,
+    layer: panel.layer.map((layer) => ({ ...layer, name: `${panel.name} ${layer.name}` })),
+  }));
+
 /** Panels above one another. */
 export const stacked = (heading: Heading, vconcat: readonly FigureView[]): StackedFigure => ({
   ...wholeOf(heading),
   spacing: 14,
-  vconcat,
+  vconcat: apart(vconcat),
 });
 
 /** Panels side by side. */
 export const sideBySide = (heading: Heading, hconcat: readonly FigureView[]): SideBySideFigure => ({
   ...wholeOf(heading),
   spacing: 40,
-  hconcat,
+  hconcat: apart(hconcat),
 });
 
 /** Text as a drawing can hold it: one line, without control characters and without halves of characters. */

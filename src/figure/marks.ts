@@ -1,6 +1,6 @@
 /** The layers that figures are made of. */
 import { nameIn } from "../base/check.js";
-import { ink, plainText } from "./look.js";
+import { ink } from "./look.js";
 import type { FigureLayer, FigureRow, JsonValue } from "./specification.js";
 
 /** The position channels of a layer. */
@@ -12,7 +12,7 @@ type Options = { readonly [option: string]: JsonValue };
 
 const layer = (type: FigureLayer["mark"]["type"], name: string, values: readonly FigureRow[]) => ({
   named: (mark: Options, encoding: Channels): FigureLayer => ({
-    name: plainText(name),
+    name,
     data: { values },
     mark: { type, tooltip: false, ...mark },
     encoding,

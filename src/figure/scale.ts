@@ -51,11 +51,14 @@ function rounded([low, high]: readonly [number, number]): readonly [number, numb
 }
 
 /** A linear axis over these values; round ends unless they are to be kept. */
-export function linearScale(values: readonly number[], { exact = false, count = 6 } = {}): Scale {
+export function linearScale(
+  values: readonly number[],
+  { exact = false, count = 6, steps: round = stepFor } = {},
+): Scale {
   const [low, high] = widened(extentOf(values));
-  const step = stepFor((high - low) / count);
+  const step = round((high - low) / count);
   const domain = exact ? ([low, high] as const) : ([down(low, step), -down(-high, step)] as const);
-  return { type: "linear", domain, ...evenTicks(domain, count) };
+  return { type: "linear", domain, ...evenTicks(domain, count, round) };
 }
 
 /** Something to see where all values are one. */
@@ -69,11 +72,19 @@ function widened([low, high]: readonly [number, number]): readonly [number, numb
 /** The next of 1, 2, 5 times a power of ten. */
 const stepFor = (raw: number): number => steps([raw, raw * 10], ROUND)[0] ?? raw;
 
+/** Steps in which angles are counted; small ones as any number. */
+export const angleStepFor = (raw: number): number =>
+  raw <= 10 ? stepFor(raw) : ([15, 30, 45, 60, 90, 180, 360].find((step) => step >= raw) ?? stepFor(raw));
+
 const tidy = (x: number): number => Number(x.toPrecision(12)) + 0;
 const down = (x: number, step: number): number => tidy(Math.floor(tidy(x / step)) * step);
 
-function evenTicks([low, high]: readonly [number, number], count = 6): Pick<Scale, "ticks" | "labelled"> {
-  const step = stepFor((high - low) / count);
+function evenTicks(
+  [low, high]: readonly [number, number],
+  count = 6,
+  round = stepFor,
+): Pick<Scale, "ticks" | "labelled"> {
+  const step = round((high - low) / count);
   const [first, last] = [Math.ceil(tidy(low / step)), Math.floor(tidy(high / step))];
   const ticks = Array.from({ length: last - first + 1 }, (_, i) => tidy((first + i) * step));
   return { ticks, labelled: ticks };

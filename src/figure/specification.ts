@@ -16,7 +16,7 @@ export interface FigureRow {
 
 /** One layer: its own rows, one kind of mark, and which field goes to which channel. */
 export interface FigureLayer {
-  /** What it shows, such as `curve:51P` or `points:51P`; unique within a view. */
+  /** What it shows, such as `curve 1` or `voltage course 2`; unique within the figure, and never text of the caller. */
   readonly name: string;
   readonly data: { readonly values: readonly FigureRow[] };
   readonly mark: {
@@ -28,6 +28,7 @@ export interface FigureLayer {
 
 /** One panel: layers on common axes. */
 export interface FigureView {
+  readonly name: string;
   readonly title?: JsonValue;
   /** In pixels, without axes. */
   readonly width: number;

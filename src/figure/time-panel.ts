@@ -2,7 +2,7 @@
 import type { Seconds } from "../base/units.js";
 import type { Anchor } from "./labels.js";
 import { placeLabels, spread } from "./labels.js";
-import { plainText, type SeriesStyle, styleOf } from "./look.js";
+import { plainText, styleOf } from "./look.js";
 import {
   areaLayer,
   labelLayers,
@@ -60,13 +60,14 @@ export function timePanel({ field, title, scale, series, more = () => [] }: Time
   const axes = { x: positionOn(scale, { title }), y: positionOn(times, { title: "Operate time (s)" }), times };
   const panel = { ...axes, field, scale };
   return {
+    name: "times",
     width: WIDTH,
     height: HEIGHT,
     layer: [
-      ...series.flatMap((one, i) => bandLayers(one, styleOf(i), panel)),
-      ...series.map((one, i) => curveLayer(one, styleOf(i), panel)),
+      ...series.flatMap((one, i) => bandLayers(one, i, panel)),
+      ...series.map((one, i) => curveLayer(one, i, panel)),
       ...more(axes),
-      ...series.flatMap((one) => readingLayers(one, panel)),
+      ...series.flatMap((one, i) => readingLayers(one, i, panel)),
       ...nameLayers(series, panel),
       ...readingLabels(series, panel),
     ],
@@ -86,8 +87,9 @@ function timesOf({ curve, band, readings }: DrawnSeries): Seconds[] {
   return [...sure, ...edges.filter((edge) => edge > low / 3 && edge < high * 3)];
 }
 
-function bandLayers({ name, band }: DrawnSeries, { color }: SeriesStyle, { x, y, times, field }: Panel): FigureLayer[] {
+function bandLayers({ band }: DrawnSeries, i: number, { x, y, times, field }: Panel): FigureLayer[] {
   if (band.length === 0) return [];
+  const { color } = styleOf(i);
   const [bottom, top] = times.domain;
   const inside = (time: Seconds) => Math.min(Math.max(time, bottom), top);
   const areas = band.map(({ at, low = bottom, high = top }) => ({ [field]: at, low: inside(low), high: inside(high) }));
@@ -97,21 +99,21 @@ function bandLayers({ name, band }: DrawnSeries, { color }: SeriesStyle, { x, y,
     ),
   );
   return [
-    areaLayer(`band ${name}`, areas, { x: x(field), y: y("low"), y2: { field: "high" } }, { color }),
-    lineLayer(`limits ${name}`, edges, { x: x(field), y: y("time") }, { color, strokeWidth: 0.8 }),
+    areaLayer(`band ${i + 1}`, areas, { x: x(field), y: y("low"), y2: { field: "high" } }, { color }),
+    lineLayer(`limits ${i + 1}`, edges, { x: x(field), y: y("time") }, { color, strokeWidth: 0.8 }),
   ];
 }
 
-const curveLayer = ({ name, curve }: DrawnSeries, style: SeriesStyle, { x, y, field }: Panel): FigureLayer =>
+const curveLayer = ({ curve }: DrawnSeries, i: number, { x, y, field }: Panel): FigureLayer =>
   lineLayer(
-    `curve ${name}`,
+    `curve ${i + 1}`,
     curve.map(({ at, time }) => ({ [field]: at, time })),
     { x: x(field), y: y("time") },
-    { color: style.color, strokeDash: style.strokeDash },
+    { ...styleOf(i) },
   );
 
 /** A relay that never operated has no time: an arrow at the top of the panel. */
-function readingLayers({ name, readings }: DrawnSeries, { x, y, times, field }: Panel): FigureLayer[] {
+function readingLayers({ readings }: DrawnSeries, i: number, { x, y, times, field }: Panel): FigureLayer[] {
   const on = { x: x(field), y: y("time") };
   const points = readings.flatMap(({ at, time, verdict }) =>
     time === undefined ? [] : [{ row: { [field]: at, time }, verdict }],
@@ -120,8 +122,8 @@ function readingLayers({ name, readings }: DrawnSeries, { x, y, times, field }: 
     .filter(({ time }) => time === undefined)
     .map(({ at }) => ({ [field]: at, time: times.domain[1] }));
   return [
-    ...verdictLayers(`readings ${name}`, points, on),
-    ...(never.length === 0 ? [] : [pointLayer(`never ${name}`, never, on, { shape: "triangle-up", size: 110 })]),
+    ...verdictLayers(`readings ${i + 1}`, points, on),
+    ...(never.length === 0 ? [] : [pointLayer(`never ${i + 1}`, never, on, { shape: "triangle-up", size: 110 })]),
   ];
 }
 
@@ -141,9 +143,9 @@ function nameLayers(series: readonly DrawnSeries[], { x, y, times, scale, field 
   const height = (i: number) => valueAtPixel(times, heights[i] as number, HEIGHT);
   const names = series.map(({ name }, i) => ({ [field]: text, time: height(i), label: plainText(name) }));
   return [
-    ...series.map(({ name }, i) =>
+    ...series.map((_, i) =>
       ruleLayer(
-        `sample ${name}`,
+        `sample ${i + 1}`,
         [{ [field]: from, to, time: height(i) }],
         { ...on, x2: { field: "to" } },
         { ...styleOf(i), strokeWidth: 2 },
