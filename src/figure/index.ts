@@ -9,6 +9,7 @@
 
 export { InputError } from "../base/input-error.js";
 export { type CurveFigureOptions, type CurveToDraw, curveFigure, type TimedPoint } from "./curve-figure.js";
+export { type ImpedanceFigureOptions, impedanceFigure } from "./impedance-figure.js";
 export {
   type PhasesToDraw,
   type PhasorFigureOptions,
@@ -17,6 +18,27 @@ export {
   phasesAndComponents,
   phasorFigure,
 } from "./phasor-figure.js";
+export {
+  type NamedPoint,
+  type Outline,
+  type PlaneAxis,
+  type PlaneFigureOptions,
+  type PlanePlace,
+  planeFigure,
+} from "./plane-figure.js";
 export { type ProfileFigureOptions, type ProfileQuantity, profileFigure } from "./profile-figure.js";
+export { type RecordFigure, recordFigures } from "./record-figures.js";
 export { type RelayInSeries, type SeriesFigureOptions, seriesFigure } from "./series-figure.js";
+export type {
+  FigureLayer,
+  FigureRow,
+  FigureSpec,
+  FigureView,
+  FigureWhole,
+  JsonValue,
+  SideBySideFigure,
+  SingleFigure,
+  StackedFigure,
+} from "./specification.js";
+export { type ToleranceFigureOptions, toleranceFigure } from "./tolerance-figure.js";
 export { type WaveformFigureOptions, waveformFigure } from "./waveform-figure.js";

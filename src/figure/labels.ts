@@ -17,7 +17,7 @@ export interface Placed {
 const LINE = FONT_SIZE + 3;
 
 /** A generous guess; the drawing font is not known here. */
-export const widthOf = (text: string): number => [...text].length * 0.56 * FONT_SIZE;
+export const widthOf = (text: string): number => [...text].length * 0.52 * FONT_SIZE;
 
 /** Heights as near as possible to those wanted, at least a line apart, in the order in which they are wanted. */
 export function spread(wanted: readonly number[], height: number): number[] {

@@ -73,7 +73,7 @@ const SHAPES: Readonly<Record<PointVerdict, Options>> = {
 };
 
 /** The line under a title that says what the shapes mean. */
-export const VERDICT_KEY = "● within   ✕ outside   ◇ undecided";
+export const VERDICT_KEY = "● within · ✕ outside · ◇ undecided";
 
 /** Checks a verdict that a caller gives to a point. */
 export const checkVerdict = (verdict: PointVerdict | undefined, path: string): PointVerdict | undefined =>
