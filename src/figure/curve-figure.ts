@@ -1,7 +1,8 @@
-import { above, atLeast, fail, finite, object, options, text } from "../base/check.js";
+import { above, atLeast, fail, object, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
 import { type CurveSetting, curveSide } from "../curve/index.js";
+import { type CurveRange, rangeOf, type Side, sideOf } from "./curve-range.js";
 import { type AcceptedTimes, bandsAt, cornersOf, evenMultiples, timesAt } from "./curve-samples.js";
 import { single } from "./look.js";
 import { checkVerdict, type PointVerdict, VERDICT_KEY } from "./marks.js";
@@ -36,8 +37,8 @@ export interface CurveFigureOptions {
   /** One or more, all of over or all of under functions. */
   readonly curves: readonly CurveToDraw[];
   /**
-   * The multiples of the axis. Default: over functions from where they start to 20, under functions from 0 to where they
-   * start; wider where points lie outside.
+   * The multiples of the axis, above 0 for over functions. Default: over functions from where they start to 20, under
+   * functions from 0 to where they start. Wider where points lie outside.
    */
   readonly multiples?: { readonly from: number; readonly to: number };
 }
@@ -45,13 +46,13 @@ export interface CurveFigureOptions {
 /**
  * Operate times over multiples of the setting, on logarithmic axes, with what is accepted and what was measured.
  *
- * Every point of a line is `operateTime`, every limit `timeBand` or `band`. A curve begins at 1.1 times where it starts,
- * since its time grows without bound towards the start. Under functions have a linear axis of multiples, which reaches 0. A limit that is
+ * Every point of a line is `operateTime`, every limit `timeBand` or `band`. Unless `multiples` say otherwise an inverse curve begins at
+ * 1.1 times where it starts (under functions: ends at 0.95), since its time grows without bound towards the start. Under functions have a linear axis of multiples, which reaches 0. A limit that is
  * far away, or is none, leaves the panel.
  *
  * @returns A Vega-Lite specification: plain data, for any renderer.
  * @throws A {@link InputError} with the place of what is wrong; for over and under functions on one axis; for times of 0 s,
- * which a logarithmic axis cannot hold; for multiples at which no curve operates.
+ * which a logarithmic axis cannot hold; for a curve that operates nowhere on the axis.
  * @source design of this library; colours: Okabe and Ito, Color Universal Design (2008)
  *
  * @example
@@ -73,7 +74,10 @@ export function curveFigure(given: CurveFigureOptions): SingleFigure {
     fail(curves === undefined ? "missing" : "wrong-type", "curves", "a list of one curve or more", curves);
   const checked = curves.map((curve, i) => within(`curves[${i}]`, () => checkedCurve(curve)));
   const side = sideOf(checked);
-  const range = within("multiples", () => rangeOf(checked, side, multiples));
+  for (const [i, { points = [] }] of checked.entries())
+    for (const [n, { multiple }] of points.entries())
+      if (side === "over") above(multiple, 0, `curves[${i}].points[${n}].multiple`, "a multiple of the setting");
+  const range = rangeOf(checked, side, multiples);
   const series = checked.map((curve, i) => within(`curves[${i}]`, () => seriesOf(curve, range, side)));
   const ends = [range.from, range.to];
   const panel = timePanel({
@@ -107,63 +111,9 @@ function checkPoint(point: TimedPoint): void {
   if (label !== undefined) text(label, "label", "a label");
 }
 
-type Side = "over" | "under";
-
-function sideOf(curves: readonly CurveToDraw[]): Side {
-  const sides = curves.map(({ setting }) => curveSide(setting.curve));
-  const first = sides[0] as Side;
-  const other = sides.findIndex((side) => side !== first);
-  if (other < 0) return first;
-  return fail(
-    "conflict",
-    `curves[${other}].setting.curve`,
-    `the curve of an ${first} function, as the first`,
-    sides[other],
-  );
-}
-
-interface Range {
-  readonly from: number;
-  readonly to: number;
-  /** Where lines may begin (over) or end (under): not at the start, where the time has no bound. */
-  readonly near: (setting: CurveSetting) => number;
-}
-
-function rangeOf(curves: readonly CurveToDraw[], side: Side, given: CurveFigureOptions["multiples"]): Range {
-  const near = (setting: CurveSetting) => startOf(setting) * (side === "over" ? 1.1 : 0.95);
-  if (given !== undefined) {
-    const { from, to } = options(given, ["from", "to"]);
-    const floor =
-      side === "over"
-        ? above(from, 0, "from", "a multiple of the setting")
-        : atLeast(from, 0, "from", "a multiple of the setting");
-    return {
-      from,
-      to: above(finite(to, "to", "a multiple"), floor, "to", "a multiple of the setting"),
-      near: () => (side === "over" ? 0 : Number.POSITIVE_INFINITY),
-    };
-  }
-  const points = curves.flatMap(({ points = [] }) => points.map(({ multiple }) => multiple));
-  const starts = curves.map(({ setting }) => startOf(setting));
-  if (side === "under") return { from: 0, to: Math.max(...starts, ...points), near };
-  const positive = points.filter((multiple) => multiple > 0);
-  return {
-    from: Math.min(...starts, ...positive),
-    to: Math.max(20, ...starts.map((start) => 2 * start), ...points),
-    near,
-  };
-}
-
-/** Where a function starts; one that would start at nothing is drawn from a tenth of its setting. */
-function startOf({ startRatio, curve }: CurveSetting): number {
-  if (startRatio !== undefined && startRatio > 0) return startRatio;
-  if (typeof curve === "object" && curve.form === "table") return curve.points[0]?.multiple ?? 1;
-  return typeof curve === "object" && curve.form === "energy" ? 0.1 : 1;
-}
-
 function seriesOf(
   { name, setting, accepted, points = [] }: CurveToDraw,
-  { from, to, near }: Range,
+  { from, to, near }: CurveRange,
   side: Side,
 ): DrawnSeries {
   const ends =
@@ -183,14 +133,12 @@ function seriesOf(
     name,
     curve: curve.map(({ multiple, time }) => ({ at: multiple, time })),
     band: band.map(({ multiple, ...limits }) => ({ at: multiple, ...limits })),
-    readings: points
-      .filter(({ multiple }) => side === "under" || multiple > 0)
-      .map(({ multiple, time, verdict, label }) => ({
-        at: multiple,
-        ...(time !== undefined && { time }),
-        verdict,
-        label: label ?? (time === undefined ? "never" : `${Number(time.toPrecision(4))} s`),
-      })),
+    readings: points.map(({ multiple, time, verdict, label }) => ({
+      at: multiple,
+      ...(time !== undefined && { time }),
+      verdict,
+      label: label ?? (time === undefined ? "never" : `${Number(time.toPrecision(4))} s`),
+    })),
   };
 }
 
