@@ -14,7 +14,7 @@ import {
   verdictLayers,
 } from "./marks.js";
 import { extentOf, logScale, pixelOf, positionOn, type Scale, valueAtPixel } from "./scale.js";
-import type { FigureLayer, FigureView, JsonValue } from "./specification.js";
+import type { FigureLayer, FigureRow, FigureView, JsonValue } from "./specification.js";
 
 /** A reading beside a curve. */
 export interface DrawnReading {
@@ -93,15 +93,28 @@ function bandLayers({ band }: DrawnSeries, i: number, { x, y, times, field }: Pa
   const [bottom, top] = times.domain;
   const inside = (time: Seconds) => Math.min(Math.max(time, bottom), top);
   const areas = band.map(({ at, low = bottom, high = top }) => ({ [field]: at, low: inside(low), high: inside(high) }));
-  const edges = (["low", "high"] as const).flatMap((side) =>
-    band.flatMap(({ at, [side]: time }) =>
-      time === undefined || time < bottom || time > top ? [] : [{ [field]: at, time, run: side }],
-    ),
-  );
+  const edges = (["low", "high"] as const).flatMap((side) => edgeRows(band, side, times.domain, field));
   return [
     areaLayer(`band ${i + 1}`, areas, { x: x(field), y: y("low"), y2: { field: "high" } }, { color }),
-    lineLayer(`limits ${i + 1}`, edges, { x: x(field), y: y("time") }, { color, strokeWidth: 0.8 }),
+    ...(edges.length === 0
+      ? []
+      : [lineLayer(`limits ${i + 1}`, edges, { x: x(field), y: y("time") }, { color, strokeWidth: 0.8 })]),
   ];
+}
+
+/** The limits on one side that lie in the panel; where they leave it, the line ends, and another begins where they come back. */
+function edgeRows(
+  band: DrawnSeries["band"],
+  side: "low" | "high",
+  [bottom, top]: readonly [Seconds, Seconds],
+  field: string,
+): FigureRow[] {
+  let gaps = 0;
+  return band.flatMap(({ at, [side]: time }) => {
+    const isIn = time !== undefined && time >= bottom && time <= top;
+    if (!isIn) gaps++;
+    return isIn ? [{ [field]: at, time, side, run: `${side} ${gaps}` }] : [];
+  });
 }
 
 const curveLayer = ({ curve }: DrawnSeries, i: number, { x, y, field }: Panel): FigureLayer =>
