@@ -35,6 +35,7 @@ const ROUND = [1, 2, 5];
 /** A logarithmic axis over these values, all above 0. `exact` keeps its ends where they are. */
 export function logScale(values: readonly number[], exact = false): Scale {
   const given = extentOf(values);
+  if (!(given[0] > TINY && given[1] < HUGE)) failRange(given);
   const domain = exact && given[0] < given[1] ? given : rounded(given);
   const [low, high] = domain;
   if (high / low < 4) return { type: "log", domain, ...evenTicks(domain) };
@@ -57,17 +58,26 @@ export function linearScale(
 ): Scale {
   const [low, high] = widened(extentOf(values));
   const step = round((high - low) / count);
-  const domain = exact ? ([low, high] as const) : ([down(low, step), -down(-high, step)] as const);
+  // Rounding must not leave a value a hair beyond the end of its axis.
+  const ends = [Math.min(low, down(low, step)), Math.max(high, -down(-high, step) + 0)] as const;
+  const domain = exact ? ([low, high] as const) : ends;
   return { type: "linear", domain, ...evenTicks(domain, count, round) };
 }
 
 /** Something to see where all values are one. */
 function widened([low, high]: readonly [number, number]): readonly [number, number] {
-  if (!Number.isFinite(high - low)) return fail("out-of-range", "", "values that fit on one axis", `${low} to ${high}`);
   const size = Math.max(Math.abs(low), Math.abs(high));
-  if (high - low > 1e-9 * size) return [low, high];
-  return size === 0 ? [-1, 1] : [low - 0.1 * size, high + 0.1 * size];
+  if (!(size < HUGE)) return failRange([low, high]);
+  if (size < TINY) return [-1, 1];
+  return high - low > 1e-9 * size ? [low, high] : [low - 0.1 * size, high + 0.1 * size];
 }
+
+/** Beyond these a double leaves no room for the ticks of an axis. */
+const TINY = 1e-280;
+const HUGE = 1e280;
+
+const failRange = ([low, high]: readonly [number, number]): never =>
+  fail("out-of-range", "", "values that fit on one axis", `${low} to ${high}`);
 
 /** The next of 1, 2, 5 times a power of ten. */
 const stepFor = (raw: number): number => steps([raw, raw * 10], ROUND)[0] ?? raw;
