@@ -54,40 +54,28 @@ export function contactPanel(
     height: LANE * count,
     layer: [
       ...boundaries(base, scale, false, on),
-      ...(bars.length === 0
-        ? []
-        : [rectLayer("closed", bars, { ...on, x2: { field: "end" }, y2: { field: "top" } }, { color: "#7f7f7f" })]),
-      ...(changes.length === 0
-        ? []
-        : [
-            ruleLayer(
-              "changes",
-              changes.map(({ event, value }) => ({ time: event.at, value: value + 0.05, top: value + 0.45 })),
-              { ...on, y2: { field: "top" } },
-              { strokeWidth: 2.5 },
-            ),
-          ]),
-      ...(took.length === 0
-        ? []
-        : [
-            ruleLayer("operate times", took, { ...on, x2: { field: "end" } }, { strokeWidth: 2 }),
-            pointLayer(
-              "operate time ends",
-              took.flatMap(({ time, end, value }) => [
-                { time, value },
-                { time: end, value },
-              ]),
-              on,
-              { shape: "stroke", angle: 90, filled: false, size: 80, strokeWidth: 2 },
-            ),
-          ]),
-      ...(labels.length === 0
-        ? []
-        : labelLayers(
-            "contact labels",
-            labels.map((row) => ({ ...row })),
-            on,
-          )),
+      rectLayer("closed", bars, { ...on, x2: { field: "end" }, y2: { field: "top" } }, { color: "#7f7f7f" }),
+      ruleLayer(
+        "changes",
+        changes.map(({ event, value }) => ({ time: event.at, value: value + 0.05, top: value + 0.45 })),
+        { ...on, y2: { field: "top" } },
+        { strokeWidth: 2.5 },
+      ),
+      ruleLayer("operate times", took, { ...on, x2: { field: "end" } }, { strokeWidth: 2 }),
+      pointLayer(
+        "operate time ends",
+        took.flatMap(({ time, end, value }) => [
+          { time, value },
+          { time: end, value },
+        ]),
+        on,
+        { shape: "stroke", angle: 90, filled: false, size: 80, strokeWidth: 2 },
+      ),
+      ...labelLayers(
+        "contact labels",
+        labels.map((row) => ({ ...row })),
+        on,
+      ),
     ],
   };
 }

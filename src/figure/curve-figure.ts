@@ -118,13 +118,12 @@ function seriesOf(
 ): DrawnSeries {
   const ends =
     side === "over" ? ([Math.max(from, near(setting)), to] as const) : ([from, Math.min(to, near(setting))] as const);
-  const multiples = [
+  const all = [
     ...evenMultiples(ends, side === "over" ? "log" : "linear"),
     ...cornersOf(setting, accepted),
     ...points.map(({ multiple }) => multiple),
-  ]
-    .filter((multiple) => multiple >= ends[0] && multiple <= ends[1])
-    .sort((a, b) => a - b);
+  ].filter((multiple) => multiple >= ends[0] && multiple <= ends[1]);
+  const multiples = [...new Set(all)].sort((a, b) => a - b);
   const curve = within("setting", () => timesAt(setting, multiples));
   if (curve.length < 2)
     fail("out-of-range", "setting", `a curve that operates between ${from} and ${to} × the setting`, name);

@@ -58,12 +58,18 @@ const wholeOf = ({ title, subtitle = [], description }: Heading) => ({
   config: CONFIG,
 });
 
+/** Without the layers that have nothing to draw. */
+const filled = (panel: FigureView): FigureView => ({
+  ...panel,
+  layer: panel.layer.filter(({ data }) => data.values.length > 0),
+});
+
 /** A figure of one panel. */
-export const single = (heading: Heading, view: FigureView): SingleFigure => ({ ...view, ...wholeOf(heading) });
+export const single = (heading: Heading, view: FigureView): SingleFigure => ({ ...filled(view), ...wholeOf(heading) });
 
 /** Names must be unique within a figure: those of layers begin with that of their panel. */
 const apart = (panels: readonly FigureView[]): FigureView[] =>
-  panels.map((panel) => ({
+  panels.map(filled).map((panel) => ({
     ...panel,
     layer: panel.layer.map((layer) => ({ ...layer, name: `${panel.name} ${layer.name}` })),
   }));

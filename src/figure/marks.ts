@@ -86,11 +86,9 @@ export function verdictLayers(
   on: Channels,
   look: Options = {},
 ): FigureLayer[] {
-  return ([undefined, "within", "undecided", "outside"] as const).flatMap((wanted) => {
+  return ([undefined, "within", "undecided", "outside"] as const).map((wanted) => {
     const rows = points.filter(({ verdict }) => verdict === wanted).map(({ row }) => row);
     const shape = wanted === undefined ? {} : SHAPES[wanted];
-    return rows.length === 0
-      ? []
-      : [pointLayer(`${name}${wanted === undefined ? "" : ` ${wanted}`}`, rows, on, { ...look, ...shape })];
+    return pointLayer(`${name}${wanted === undefined ? "" : ` ${wanted}`}`, rows, on, { ...look, ...shape });
   });
 }

@@ -158,7 +158,6 @@ function seriesOf({ name, relay, accepted }: RelayInSeries, { from, to }: Curren
 
 /** A bar from curve to curve, with its length beside it. */
 function marginLayers(margins: readonly Margin[], { x, y, times }: TimeAxes, scale: Scale): FigureLayer[] {
-  if (margins.length === 0) return [];
   const on = { x: x("current"), y: y("time") };
   const rows = margins.map(({ point }) => ({
     current: point.current,

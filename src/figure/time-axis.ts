@@ -96,15 +96,12 @@ export function boundaries(
     return widthOf(label) + 6 < wide ? [{ time: (startedAt + endedAt) / 2, value: top, label }] : [];
   });
   return [
-    ...(starts.length === 0 || starts.length > MOST_BOUNDARIES
-      ? []
-      : [ruleLayer("states", upright(starts), columns, { color: soft, strokeDash: [2, 2] })]),
-    ...(instants.length === 0
-      ? []
-      : [ruleLayer("contacts", upright(instants), columns, { color: ink, strokeDash: [7, 4] })]),
-    ...(named && names.length > 0
-      ? [textLayer("state names", names, on, { align: "center", baseline: "bottom", dy: -5, color: soft })]
-      : []),
+    ruleLayer("states", upright(starts.length > MOST_BOUNDARIES ? [] : starts), columns, {
+      color: soft,
+      strokeDash: [2, 2],
+    }),
+    ruleLayer("contacts", upright(instants), columns, { color: ink, strokeDash: [7, 4] }),
+    textLayer("state names", named ? names : [], on, { align: "center", baseline: "bottom", dy: -5, color: soft }),
   ];
 }
 

@@ -88,7 +88,6 @@ function timesOf({ curve, band, readings }: DrawnSeries): Seconds[] {
 }
 
 function bandLayers({ band }: DrawnSeries, i: number, { x, y, times, field }: Panel): FigureLayer[] {
-  if (band.length === 0) return [];
   const { color } = styleOf(i);
   const [bottom, top] = times.domain;
   const inside = (time: Seconds) => Math.min(Math.max(time, bottom), top);
@@ -96,9 +95,7 @@ function bandLayers({ band }: DrawnSeries, i: number, { x, y, times, field }: Pa
   const edges = (["low", "high"] as const).flatMap((side) => edgeRows(band, side, times.domain, field));
   return [
     areaLayer(`band ${i + 1}`, areas, { x: x(field), y: y("low"), y2: { field: "high" } }, { color }),
-    ...(edges.length === 0
-      ? []
-      : [lineLayer(`limits ${i + 1}`, edges, { x: x(field), y: y("time") }, { color, strokeWidth: 0.8 })]),
+    lineLayer(`limits ${i + 1}`, edges, { x: x(field), y: y("time") }, { color, strokeWidth: 0.8 }),
   ];
 }
 
@@ -136,7 +133,7 @@ function readingLayers({ readings }: DrawnSeries, i: number, { x, y, times, fiel
     .map(({ at }) => ({ [field]: at, time: times.domain[1] }));
   return [
     ...verdictLayers(`readings ${i + 1}`, points, on),
-    ...(never.length === 0 ? [] : [pointLayer(`never ${i + 1}`, never, on, { shape: "triangle-up", size: 110 })]),
+    pointLayer(`never ${i + 1}`, never, on, { shape: "triangle-up", size: 110 }),
   ];
 }
 
@@ -173,7 +170,6 @@ function readingLabels(series: readonly DrawnSeries[], { x, y, times, scale, fie
   const anchors: Anchor[] = series.flatMap(({ readings }) =>
     readings.map(({ at, time = times.domain[1], label }) => ({ ...pixel(at, time), text: plainText(label) })),
   );
-  if (anchors.length === 0) return [];
   const avoid = series.flatMap(({ curve, band }) => [
     ...curve.map(({ at, time }) => pixel(at, time)),
     ...band.flatMap(({ at, low, high }) =>

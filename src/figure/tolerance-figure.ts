@@ -177,19 +177,15 @@ function panelOf(lines: readonly Line[]) {
       ),
       ruleLayer("limits", limits, { x: on.x }, { color: ink, strokeWidth: 1.5, strokeDash: [6, 3] }),
       ruleLayer("nominal", [{ share: 0 }], { x: on.x }, { color: soft }),
-      ...(bars.length === 0
-        ? []
-        : [ruleLayer("uncertainties", bars, { ...on, x2: { field: "to" } }, { strokeWidth: 2, color: soft })]),
+      ruleLayer("uncertainties", bars, { ...on, x2: { field: "to" } }, { strokeWidth: 2, color: soft }),
       ...verdictLayers(
         "readings",
         points.filter(({ isOff }) => !isOff),
         on,
       ),
-      ...(off.length === 0 ? [] : offLayers(off, on)),
+      ...offLayers(off, on),
       textLayer("remarks", remarks.filter(({ loud }) => !loud).map(plain), aside),
-      ...(remarks.some(({ loud }) => loud)
-        ? [textLayer("loud remarks", remarks.filter(({ loud }) => loud).map(plain), aside, { fontWeight: "bold" })]
-        : []),
+      textLayer("loud remarks", remarks.filter(({ loud }) => loud).map(plain), aside, { fontWeight: "bold" }),
     ],
   };
 }
@@ -200,9 +196,7 @@ const plain = ({ check, label }: FigureRow): FigureRow => ({ check: check as str
 
 /** Triangles that point to where the readings are. */
 const offLayers = (rows: readonly FigureRow[], on: Channels) =>
-  (["left", "right"] as const).flatMap((side) => {
+  (["left", "right"] as const).map((side) => {
     const own = rows.filter(({ share }) => (side === "left" ? (share as number) < 0 : (share as number) > 0));
-    return own.length === 0
-      ? []
-      : [pointLayer(`readings beyond ${side}`, own, on, { shape: `triangle-${side}`, size: 110 })];
+    return pointLayer(`readings beyond ${side}`, own, on, { shape: `triangle-${side}`, size: 110 });
   });
