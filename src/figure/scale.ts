@@ -41,7 +41,9 @@ export function logScale(values: readonly number[], exact = false): Scale {
   if (high / low < 4) return { type: "log", domain, ...evenTicks(domain) };
   const wide = high / low > 1e6;
   const labelled = steps(domain, wide ? [1] : ROUND);
-  return { type: "log", domain, ticks: wide ? labelled : steps(domain, FINE), labelled };
+  if (wide) return { type: "log", domain, ticks: labelled, labelled };
+  const ticks = steps(domain, FINE);
+  return { type: "log", domain, ticks, labelled: labelled.length < 3 ? ticks : labelled };
 }
 
 /** The next of 1, 2, 5 on either side. */
@@ -96,7 +98,8 @@ function evenTicks(
 ): Pick<Scale, "ticks" | "labelled"> {
   const step = round((high - low) / count);
   const [first, last] = [Math.ceil(tidy(low / step)), Math.floor(tidy(high / step))];
-  const ticks = Array.from({ length: last - first + 1 }, (_, i) => tidy((first + i) * step));
+  const all = Array.from({ length: last - first + 1 }, (_, i) => tidy((first + i) * step));
+  const ticks = all.filter((tick) => tick >= low && tick <= high);
   return { ticks, labelled: ticks };
 }
 

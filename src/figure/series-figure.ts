@@ -58,7 +58,7 @@ export interface SeriesFigureOptions {
  *   currents: { from: 800, to: 6000 },
  *   required: 0.3,
  * });
- * figure.description.split(" Margins: ")[1]; // → "F12 to Incomer 0.4473 s at 6000 A, 0.3 s required."
+ * figure.description.split(" Margins: ")[1]; // → "F12 to Incomer 0.4479 s at 6000 A, 0.3 s required."
  */
 export function seriesFigure(given: SeriesFigureOptions): SingleFigure {
   const { title, relays, currents, required } = options(given, ["title", "relays", "currents", "required"]);
