@@ -9,7 +9,9 @@
 
 export { InputError } from "../base/input-error.js";
 export { type CurveFigureOptions, type CurveToDraw, curveFigure, type TimedPoint } from "./curve-figure.js";
+export type { AcceptedTimes } from "./curve-samples.js";
 export { type ImpedanceFigureOptions, impedanceFigure } from "./impedance-figure.js";
+export type { PointVerdict } from "./marks.js";
 export {
   type PhasesToDraw,
   type PhasorFigureOptions,

@@ -36,6 +36,7 @@ export interface FigureView {
   readonly layer: readonly FigureLayer[];
 }
 
+/** What every figure carries beside its panels. */
 export interface FigureWhole {
   readonly $schema: string;
   readonly title: { readonly text: string; readonly subtitle?: readonly string[] };
