@@ -52,6 +52,8 @@ test("with equal axes a unit is as long across as up, whatever the shape", () =>
       const ratio = perPixel(across, figure.width) / perPixel(up, figure.height);
       // Widths are whole pixels.
       expect(Math.abs(ratio - 1)).toBeLessThan(0.005);
+      expect(figure.width).toBeLessThanOrEqual(520);
+      expect(figure.height).toBeLessThanOrEqual(420);
       expect(figure.width).toBeGreaterThanOrEqual(259);
       expect(figure.height).toBeGreaterThanOrEqual(259);
     }),

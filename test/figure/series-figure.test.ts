@@ -86,6 +86,23 @@ describe("the margins", () => {
     );
   });
 
+  test("are those against what is required, where that grows with the time of the downstream relay", () => {
+    const pair = relays.slice(0, 2);
+    const required = { relayErrors: { upstream: 150, downstream: 150 } };
+    const range = { from: 2000, to: 8000 };
+    const { tightest, smallest } = coordinationMargin({
+      upstream: incomer,
+      downstream: feeder,
+      currents: range,
+      required,
+    });
+    // Margins 1.736 − 0.514 s at 2000 A and 0.328 − 0.1125 s at 8000 A; 3.1 times the downstream time is required, and more.
+    expect([tightest?.current, smallest?.current]).toEqual([2000, 8000]);
+    const marked = (figure: ReturnType<typeof figureOf>) => rowsOf(figure, /^margins$/).map(({ current }) => current);
+    expect(marked(figureOf({ relays: pair, currents: range, required }))).toEqual([tightest?.current]);
+    expect(marked(figureOf({ relays: pair, currents: range }))).toEqual([smallest?.current]);
+  });
+
   test("are told in seconds; one that is not kept is told loudly", () => {
     const labels = rowsOf(figureOf({ required: 0.3 }), /^margin labels$/).map(({ label }) => label as string);
     // 13.5 · 0.2/(8000/320 − 1) = 0.1125 s and 13.5 · 0.3/(8000/600 − 1) = 0.3284 s leave 0.2159 s.
