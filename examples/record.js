@@ -5,7 +5,7 @@
  *
  * The folder (default examples/tannery-lane) holds sheet.json, readings.csv and, where there is one, work.json with the
  * instruments and the temporary changes. The record as HTML, Markdown, CSV and JSON and the site card are written to its
- * subfolder output. Exits 0 when a record was written (with --strict: 1 when anything is outside), 2 when sheet or
+ * subfolder output; where vega and vega-lite are installed, the figures too, by themselves and in the HTML record. Exits 0 when a record was written (with --strict: 1 when anything is outside), 2 when sheet or
  * readings cannot be read.
  */
 import { mkdir, readFile, writeFile } from "node:fs/promises";
@@ -24,6 +24,7 @@ import {
   toJson,
   toMarkdown,
 } from "tripwright";
+import { drawingsOf } from "./figures.js";
 
 const { values, positionals } = parseArgs({
   options: { strict: { type: "boolean", default: false } },
@@ -39,13 +40,15 @@ try {
 
   const output = join(folder, "output");
   await mkdir(output, { recursive: true });
+  const figures = await drawingsOf(record);
   const files = {
     "site-card.html": siteCard(planned, { form: "html" }),
     "site-card.md": siteCard(planned),
-    "record.html": toHtml(record),
+    "record.html": toHtml(record, { figures }),
     "record.md": toMarkdown(record),
     "record.csv": toCsv(record),
     "record.json": toJson(record),
+    ...Object.fromEntries(figures.map(({ svg }, i) => [`figure-${i + 1}.svg`, svg])),
   };
   for (const [name, text] of Object.entries(files)) await writeFile(join(output, name), text);
 

@@ -17,7 +17,9 @@ export type Block =
       readonly rows: readonly (readonly CellText[])[];
       /** Rows to be written in by hand are tall. */
       readonly blank?: true;
-    };
+    }
+  /** A drawing that was checked, with what it shows in words. */
+  | { readonly block: "figure"; readonly svg: string; readonly description: string; readonly caption?: string };
 
 /** A titled part; depth 2 is a chapter, 3 a part of one. */
 export interface Section {

@@ -5,6 +5,7 @@ import { STYLE } from "./style.js";
 
 export function asHtml({ title, opening, sections }: Handover): string {
   const chapters = sections.filter(({ depth }) => depth === 2);
+  const hasFigures = sections.some(({ blocks }) => blocks.some((each) => each.block === "figure"));
   return [
     "<!doctype html>",
     '<html lang="en">',
@@ -12,7 +13,7 @@ export function asHtml({ title, opening, sections }: Handover): string {
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     // Nothing in a record can load or run anything, whatever a name or a note contains.
-    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">`,
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'${hasFigures ? "; img-src data:" : ""}">`,
     `<title>${text(title)}</title>`,
     `<style>${STYLE}</style>`,
     "</head>",
@@ -48,8 +49,19 @@ function block(given: Block): string {
       return `<dl>\n${given.facts.map(([name, value]) => `<div><dt>${text(name)}</dt><dd>${text(value)}</dd></div>`).join("\n")}\n</dl>`;
     case "table":
       return table(given);
+    case "figure":
+      return figure(given);
   }
 }
+
+/** An image, in which browsers neither run nor load anything. */
+function figure({ svg, description, caption }: Extract<Block, { block: "figure" }>): string {
+  const below = caption === undefined ? "" : `\n<figcaption>${text(caption)}</figcaption>`;
+  return `<figure><img alt="${text(description)}" src="data:image/svg+xml;charset=utf-8,${inUrl(svg)}">${below}</figure>`;
+}
+
+/** What an attribute and an address leave alone stays as it is, so that the page does not grow to twice its size. */
+const inUrl = (svg: string): string => svg.replace(/[^ '()*+,\-./0-9;=?@A-Z_a-z]/gu, encodeURIComponent);
 
 /** The first cell of a row names it. A table that is wider than the window can be scrolled, by keyboard too. */
 function table({ caption, header, rows, blank }: Extract<Block, { block: "table" }>): string {

@@ -7,6 +7,7 @@
 export { InputError } from "../base/input-error.js";
 export type { Plan } from "../plan/index.js";
 export type { TestRecord } from "../record/index.js";
+export type { HandoverOptions, ReportFigure } from "./figures.js";
 export { type SiteCardOptions, siteCard } from "./site-card.js";
 export { summarize } from "./summarize.js";
 export { toCsv } from "./to-csv.js";

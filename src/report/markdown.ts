@@ -28,6 +28,8 @@ function blockLines(given: Block): string[] {
         given.header.map(text),
         given.rows.map((row) => row.map(cell)),
       );
+    case "figure":
+      return [given.description, given.caption ?? ""].filter((part) => part !== "").flatMap((part) => [text(part), ""]);
   }
 }
 

@@ -15,10 +15,12 @@ import {
   settingInWords,
 } from "./account.js";
 import { type Block, type CellText, type Handover, listed, paragraph, type Section } from "./document.js";
+import { checkFigures, figureSections, type HandoverOptions } from "./figures.js";
 import { minutes } from "./shown.js";
 
-export function recordDocument(record: TestRecord): Handover {
+export function recordDocument(record: TestRecord, given: HandoverOptions = {}): Handover {
   checkRecord(record);
+  const figures = checkFigures(given);
   const lines = linesOf(record);
   return {
     title: `Relay test record: ${record.sheet.relay}`,
@@ -29,6 +31,7 @@ export function recordDocument(record: TestRecord): Handover {
       ...listed("Readings not used, or not as they should be", problemsInWords(record)),
       ...listed("Settings to look at", findingsInWords(record)),
       ...everyCheck(record, lines),
+      ...figureSections(figures),
       howBandsCame(record),
       ...instruments(record),
       ...temporaryChanges(record),

@@ -20,6 +20,9 @@ dl div { display: flex; gap: .75rem; border-bottom: 1px solid var(--rule); paddi
 dt { min-width: 9rem; color: var(--soft); }
 dd { margin: 0; }
 .wide { overflow-x: auto; margin: .75rem 0 1.25rem; }
+figure { margin: .75rem 0 1.5rem; }
+figure img { display: block; max-width: 100%; height: auto; }
+figcaption { max-width: 70ch; margin-top: .35rem; color: var(--soft); }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; font-size: .95em; }
 caption { text-align: left; color: var(--soft); padding-bottom: .35rem; }
 th, td { padding: .35rem .75rem .35rem 0; text-align: left; vertical-align: top; border-bottom: 1px solid var(--rule); overflow-wrap: break-word; min-width: 4.5rem; }
@@ -33,7 +36,8 @@ td strong, th strong { white-space: nowrap; background: var(--mark); padding: 0 
   body { max-width: none; padding: 0; font-size: 9.5pt; }
   nav { display: none; }
   h2, h3 { break-after: avoid; }
-  tr { break-inside: avoid; }
+  tr, figure { break-inside: avoid; }
+  figure img { max-height: 165mm; }
   thead { display: table-header-group; }
   .wide { overflow: visible; }
   th, td { overflow-wrap: anywhere; min-width: 4.9em; padding-right: .6em; }

@@ -1,4 +1,5 @@
 import type { TestRecord } from "../record/index.js";
+import type { HandoverOptions } from "./figures.js";
 import { asHtml } from "./html.js";
 import { recordDocument } from "./record-document.js";
 
@@ -6,6 +7,10 @@ import { recordDocument } from "./record-document.js";
  * A record as one HTML file that stands alone: it prints on paper, works without colour, can be read by keyboard and screen
  * reader, holds no script and loads nothing. Names and notes stay text, whatever they contain.
  *
+ * Drawings come from any renderer, as SVG of shapes and text alone: see {@link ReportFigure}. `tripwright/figure` makes
+ * specifications for them.
+ *
+ * @throws A {@link InputError} for what is no record, and for a drawing with anything in it that could run or load.
  * @source design of this library
  *
  * @example
@@ -20,4 +25,5 @@ import { recordDocument } from "./record-document.js";
  * });
  * toHtml(judge(sheet, plan(sheet), [])).includes("<title>Relay test record: F12</title>"); // → true
  */
-export const toHtml = (record: TestRecord): string => asHtml(recordDocument(record));
+export const toHtml = (record: TestRecord, options: HandoverOptions = {}): string =>
+  asHtml(recordDocument(record, options));

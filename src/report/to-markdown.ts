@@ -1,4 +1,5 @@
 import type { TestRecord } from "../record/index.js";
+import type { HandoverOptions } from "./figures.js";
 import { asMarkdown } from "./markdown.js";
 import { recordDocument } from "./record-document.js";
 
@@ -6,7 +7,9 @@ import { recordDocument } from "./record-document.js";
  * A record as Markdown, composed for the person who must sign it: the result first, cautions, what needs attention,
  * every check with expected, measured and share of tolerance, how each band came about, the decision rule, signatures.
  *
- * Names and notes stay text, whatever they contain.
+ * Names and notes stay text, whatever they contain. Of figures it holds the descriptions.
+ *
+ * @throws A {@link InputError} for what is no record, and for figures as `toHtml` does.
  *
  * @source design of this library
  *
@@ -22,4 +25,5 @@ import { recordDocument } from "./record-document.js";
  * });
  * toMarkdown(judge(sheet, plan(sheet), [])).split("\n")[0]; // → "# Relay test record: F12"
  */
-export const toMarkdown = (record: TestRecord): string => asMarkdown(recordDocument(record));
+export const toMarkdown = (record: TestRecord, options: HandoverOptions = {}): string =>
+  asMarkdown(recordDocument(record, options));

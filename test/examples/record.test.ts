@@ -48,6 +48,29 @@ describe("the main job", () => {
     expect(readFileSync(written("site-card.html"), "utf8")).toMatch(/^<!doctype html>/);
   });
 
+  test("draws the figures into the record, and beside it", async () => {
+    await run();
+    expect(
+      readFileSync(written("record.html"), "utf8").match(/<img alt="[^"]+" src="data:image\/svg\+xml/g),
+    ).toHaveLength(3);
+    for (const n of [1, 2, 3]) expect(readFileSync(written(`figure-${n}.svg`), "utf8")).toMatch(/^<svg /);
+  });
+
+  test("makes the record without them where no renderer is installed", async () => {
+    vi.doMock("vega", () => {
+      throw new Error("Cannot find package 'vega'");
+    });
+    try {
+      const { exitCode, printed } = await run();
+      expect(exitCode).toBe(0);
+      expect(printed).toMatch(/^Without figures: /);
+    } finally {
+      vi.doUnmock("vega");
+    }
+    expect(readFileSync(written("record.html"), "utf8")).not.toContain("<img");
+    expect(existsSync(written("figure-1.svg"))).toBe(false);
+  });
+
   test("with --strict exits 1 when anything is outside, and 0 when nothing is", async () => {
     expect((await run("--strict")).exitCode).toBe(1);
     writeFileSync(join(folder, "readings.csv"), "check,value\n51P/pickup,4 A\n");

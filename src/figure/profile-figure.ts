@@ -1,0 +1,186 @@
+import { fail, nameIn, options, text } from "../base/check.js";
+import type { ChannelState, Timeline } from "../base/sequence.js";
+import { type ContactEvent, type Walk, type WalkOptions, walk } from "../timeline/index.js";
+import { contactPanel, type TimedOperation } from "./contact-lanes.js";
+import { stacked } from "./look.js";
+import { extentOf, linearScale } from "./scale.js";
+import type { StackedFigure } from "./specification.js";
+import { type Course, coursePanel, type DrawnState, type TimeBase, together } from "./time-axis.js";
+
+/** What of a channel is drawn over time. */
+export type ProfileQuantity = "rms" | "frequency" | "angle";
+
+/** Which sequence, and what of it. */
+export interface ProfileFigureOptions {
+  readonly title: string;
+  readonly timeline: Timeline;
+  /** What the contacts did, in seconds since the start; they end states that wait for them, as `walk` says. */
+  readonly events?: readonly ContactEvent[];
+  /** Default: every channel that is on at some time. */
+  readonly channels?: readonly string[];
+  /** Default: rms and frequency. */
+  readonly quantities?: readonly ProfileQuantity[];
+  /** How contacts are read, and what counts as the operation: see `walk`. A ramp needs a threshold for its operate time. */
+  readonly how?: WalkOptions;
+}
+
+/**
+ * A test sequence over time: rms values, frequencies and angles of its channels, the states by name, and what the contacts
+ * did with the operate time. Channels that do the same are drawn as one line with all their names.
+ *
+ * A channel that is off has rms 0, and neither frequency nor angle. Angles are as they were given, not turned into one
+ * range. States too short for their name go without.
+ *
+ * @returns A Vega-Lite specification with panels above one another on one axis of time.
+ * @throws A {@link InputError} as `walk` does, and for channels that are not wired.
+ * Accuracy: values at the beginning of each state are those of the timeline, at its end start + slope · duration in doubles.
+ * @source design of this library
+ *
+ * @example
+ * import { profileFigure } from "tripwright/figure";
+ * import { faultSequence } from "tripwright/timeline";
+ * const timeline = faultSequence({
+ *   before: { i: { rms: 1, frequency: 50 } }, fault: { i: { rms: 12, frequency: 50 } }, settleFor: 2, giveUpAfter: 3,
+ *   endsOn: { contact: "trip", to: "closed" }, wiring: { i: { quantity: "current", feeds: { ia: 1 } } },
+ * });
+ * const figure = profileFigure({ title: "51P at 3 ×", timeline, events: [{ contact: "trip", at: 3.36, to: "closed" }] });
+ * figure.vconcat.length; // → 3
+ * figure.description; // → "51P at 3 ×. pre-fault from 0 to 2 s; fault from 2 to 3.36 s. trip closed at 3.36 s. Operate time 1.36 s."
+ */
+export function profileFigure(given: ProfileFigureOptions): StackedFigure {
+  const {
+    title,
+    timeline,
+    events = [],
+    quantities = ["rms", "frequency"],
+  } = options(given, ["title", "timeline", "events", "channels", "quantities", "how"]);
+  text(title, "title", "a title");
+  const walked = walk(timeline, events, given.how);
+  const timed = operateTimes(walked, given);
+  const channels = channelsOf(timeline, given.channels);
+  if (!Array.isArray(quantities) || quantities.length === 0)
+    fail("wrong-type", "quantities", "a list of rms, frequency, angle", quantities);
+  quantities.forEach((quantity, i) => {
+    nameIn(quantity, NAMES, `quantities[${i}]`);
+  });
+  const lasted = walked.states.filter(({ startedAt, endedAt }) => endedAt > startedAt);
+  const last = extentOf([walked.endedAt, ...events.map(({ at }) => at)])[1];
+  const base: TimeBase = {
+    scale: linearScale([0, last], { exact: true, count: 10 }),
+    states: lasted,
+    instants: events.map(({ at }) => at).filter((at) => at > 0),
+  };
+  const panels = [...new Set(quantities)].flatMap((quantity) =>
+    panelsOf(quantity, channels, { timeline, walked, lasted }),
+  );
+  if (panels.length === 0) fail("missing", "channels", "one channel or more that is on at some time", channels);
+  const hasContacts = events.length > 0;
+  const views = panels.map((panel, i) =>
+    coursePanel(
+      {
+        ...panel,
+        height: panel.courses.length > 3 ? 150 : 120,
+        isFirst: i === 0,
+        isLast: !hasContacts && i === panels.length - 1,
+      },
+      base,
+    ),
+  );
+  const contacts = hasContacts ? [contactPanel(events, timed, base)] : [];
+  return stacked({ title, description: `${title}. ${inWords(lasted, events, timed)}` }, [...views, ...contacts]);
+}
+
+const NAMES: Readonly<Record<ProfileQuantity, string>> = {
+  rms: "rms",
+  frequency: "Frequency (Hz)",
+  angle: "Angle (°)",
+};
+
+/** The operate times, where something says from when they count. */
+function operateTimes({ operations }: Walk, { timeline, how = {} }: ProfileFigureOptions): TimedOperation[] {
+  const counts = how.threshold !== undefined || timeline.segments.some(({ clock }) => clock === "starts");
+  return operations.flatMap(({ operateTime, elapsed }) =>
+    operateTime === undefined || !counts ? [] : [{ operateTime, elapsed }],
+  );
+}
+
+/** The channels asked for, or those that are on at some time. */
+export function channelsOf({ wiring, segments }: Timeline, asked: readonly string[] | undefined): readonly string[] {
+  if (asked === undefined)
+    return Object.keys(wiring).filter((name) =>
+      segments.some(({ channels }) => Object.hasOwn(channels, name) && isOn(channels[name] as ChannelState)),
+    );
+  if (!Array.isArray(asked) || asked.length === 0)
+    fail("wrong-type", "channels", "a list of one channel or more", asked);
+  return [...new Set(asked.map((name, i) => nameIn(name, wiring, `channels[${i}]`)))];
+}
+
+const isOn = ({ rms, slope, offset = 0, decay, harmonics = [] }: ChannelState): boolean =>
+  rms > 0 || (slope?.rms ?? 0) > 0 || offset !== 0 || decay !== undefined || harmonics.length > 0;
+
+interface Sequence {
+  readonly timeline: Timeline;
+  readonly walked: Walk;
+  readonly lasted: readonly DrawnState[];
+}
+
+/** Currents and voltages have axes of their own; frequencies and angles of all channels share one. */
+function panelsOf(quantity: ProfileQuantity, channels: readonly string[], sequence: Sequence) {
+  const { wiring } = sequence.timeline;
+  const panel = (name: string, title: string, names: readonly string[]) => {
+    const courses = together(
+      names.map((name) => courseOf(name, quantity, sequence)).filter(({ points }) => points.length > 0),
+    );
+    return courses.length === 0 ? [] : [{ name, title, courses }];
+  };
+  if (quantity !== "rms") return panel(quantity, NAMES[quantity], channels);
+  return (["voltage", "current"] as const).flatMap((kind) =>
+    panel(
+      kind,
+      kind === "voltage" ? "Voltage (V rms)" : "Current (A rms)",
+      channels.filter((name) => wiring[name]?.quantity === kind),
+    ),
+  );
+}
+
+function courseOf(name: string, quantity: ProfileQuantity, { walked, lasted }: Sequence): Course {
+  let run = 0;
+  const points = lasted.flatMap(({ startedAt, endedAt }, i) => {
+    const { channels, duration } = walked.ran.segments[i] as Timeline["segments"][number];
+    const state = Object.hasOwn(channels, name) ? channels[name] : undefined;
+    if (state === undefined && quantity !== "rms") {
+      run++;
+      return [];
+    }
+    const from = state?.[quantity] ?? 0;
+    const moved = from + (state?.slope?.[quantity] ?? 0) * duration;
+    // A ramp to 0 may end a rounding below it.
+    const to = quantity === "angle" ? moved : Math.max(0, moved);
+    return [
+      { time: startedAt, value: from, run },
+      { time: endedAt, value: to, run },
+    ];
+  });
+  return { name, points };
+}
+
+function inWords(
+  states: readonly DrawnState[],
+  events: readonly ContactEvent[],
+  timed: readonly TimedOperation[],
+): string {
+  const shown = states.length > 8 ? [states[0], states.at(-1)] : states;
+  const between = states.length > 8 ? ` and ${states.length - 2} states between` : "";
+  const named = (shown as DrawnState[]).map(
+    ({ name, startedAt, endedAt }) => `${name} from ${short(startedAt)} to ${short(endedAt)} s`,
+  );
+  const changes = events.map(({ contact, at, to }) => `${contact} ${to} at ${short(at)} s`);
+  const times = timed.map(({ operateTime }) => `${short(operateTime)} s`);
+  return [
+    `${named.join("; ")}${between}.`,
+    ...(changes.length === 0 ? [] : [`${changes.join("; ")}.`]),
+    ...(times.length === 0 ? [] : [`Operate time ${times.join(", ")}.`]),
+  ].join(" ");
+}
+
+const short = (x: number): number => Number(x.toPrecision(6));

@@ -1,0 +1,233 @@
+/** Profiles: what is drawn is what `stateAt` and `walk` say. */
+import fc from "fast-check";
+import { type ProfileFigureOptions, profileFigure } from "tripwright/figure";
+import { faultSequence, linearRamp, ramp, staircase, stateAt, type Timeline, walk } from "tripwright/timeline";
+import { describe, expect, test } from "vitest";
+import { between } from "../support/curves.js";
+import { problemsOf } from "../support/failure.js";
+import { holds } from "../support/holds.js";
+import { axisOf, checkData, drawn, layersOf, rowsOf, viewsOf } from "./drawn.js";
+
+const wiring = {
+  i: { quantity: "current", feeds: { ia: 1 } },
+  va: { quantity: "voltage", feeds: { va: 1 } },
+  vb: { quantity: "voltage", feeds: { vb: 1 } },
+} as const;
+const volts = (rms: number) => ({ va: { rms, frequency: 50 }, vb: { rms, frequency: 50 } });
+const fault = faultSequence({
+  before: { i: { rms: 1, frequency: 50 }, ...volts(63.5) },
+  fault: { i: { rms: 12, frequency: 50, angle: -75 }, ...volts(63.5), va: { rms: 20, frequency: 50 } },
+  settleFor: 0.5,
+  giveUpAfter: 3,
+  endsOn: { contact: "trip", to: "closed" },
+  afterwards: { channels: {}, duration: 0.2 },
+  wiring,
+});
+const figureOf = (change: Partial<ProfileFigureOptions> = {}) =>
+  profileFigure({ title: "51P", timeline: fault, ...change });
+const at = (row: { readonly [field: string]: unknown }) => row as { time: number; value: number; run: number };
+
+describe("every value", () => {
+  const moving = fc
+    .record({
+      from: between(45, 55),
+      to: between(45, 55),
+      rate: between(0.01, 10),
+      rms: between(0, 100),
+      angle: between(-180, 180),
+    })
+    .filter(({ from, to }) => Math.abs(from - to) > 1e-3);
+
+  test("is that of stateAt, on ramps of frequency and of rms", () => {
+    holds(
+      fc.property(
+        moving,
+        fc.constantFrom("frequency" as const, "rms" as const),
+        ({ from, to, rate, rms, angle }, moved) => {
+          const base = {
+            va: moved === "rms" ? { rms: 0, frequency: 50, angle } : { rms: rms + 1, frequency: 0, angle },
+          };
+          const timeline = ramp({
+            base,
+            lever: { va: { [moved]: 1 } },
+            pieces: linearRamp({ from, to, rate }),
+            wiring,
+          });
+          const figure = profileFigure({
+            title: "r",
+            timeline,
+            quantities: ["rms", "frequency", "angle"],
+            channels: ["va"],
+          });
+          for (const [panel, quantity] of [
+            ["voltage", "rms"],
+            ["frequency", "frequency"],
+            ["angle", "angle"],
+          ] as const)
+            for (const { time, value } of rowsOf(figure, new RegExp(`^${panel} course`)).map(at))
+              expect(value).toBeCloseTo(stateAt(timeline, time).channels["va"]?.[quantity] ?? 0, 9);
+          checkData(figure);
+        },
+      ),
+      60,
+    );
+  });
+
+  test("of a staircase is its level, at the beginning and at the end of each state", () => {
+    const timeline = ramp({
+      base: { i: { rms: 0, frequency: 50 } },
+      lever: { i: { rms: 1 } },
+      pieces: staircase({ from: 3.6, to: 4.4, step: 0.1, dwell: 0.3 }),
+      wiring,
+    });
+    const rows = rowsOf(profileFigure({ title: "s", timeline, quantities: ["rms"] }), /course/).map(at);
+    expect(rows.map(({ value }) => value)).toEqual(
+      [3.6, 3.7, 3.8, 3.9, 4, 4.1, 4.2, 4.3, 4.4].flatMap((level) => [level, level]),
+    );
+    expect(rows.slice(0, 4).map(({ time }) => time)).toEqual([0, 0.3, 0.3, 0.6]);
+  });
+});
+
+describe("contacts", () => {
+  const events = [
+    { contact: "52a", at: 0, to: "closed" },
+    { contact: "start", at: 0.53, to: "closed" },
+    { contact: "trip", at: 1.92, to: "closed" },
+    { contact: "start", at: 1.97, to: "open" },
+  ] as const;
+
+  test("end the states that wait for them, and the operate time is that of walk", () => {
+    const figure = figureOf({ events });
+    const walked = walk(fault, events);
+    expect(walked.operateTime).toBe(1.42);
+    expect(rowsOf(figure, /operate times$/)).toEqual([{ time: 0.5, end: 1.92, value: 0.25 }]);
+    expect(
+      rowsOf(figure, /^current course/)
+        .map(at)
+        .at(-1)?.time,
+    ).toBe(walked.endedAt);
+    expect(figure.description).toContain("Operate time 1.42 s.");
+  });
+
+  test("are bars while they are closed, marks where they change, dashed lines through every panel", () => {
+    const figure = figureOf({ events });
+    const closed = rowsOf(figure, /closed$/).map(({ time, end }) => [time, end]);
+    expect(closed).toEqual([
+      [0, 2.12],
+      [0.53, 1.97],
+      [1.92, 2.12],
+    ]);
+    expect(rowsOf(figure, /changes$/).map(({ time }) => time)).toEqual([0.53, 1.97, 1.92]);
+    for (const { name } of viewsOf(figure))
+      expect(rowsOf(figure, new RegExp(`^${name} contacts$`)).map(({ time }) => time)).toEqual([0.53, 1.92, 1.97]);
+    const labels = rowsOf(figure, /contact labels$/).map(({ label }) => label);
+    expect(labels).toEqual([
+      "52a closed",
+      "start closed 0.53 s, open 1.97 s",
+      "trip closed 1.92 s",
+      "operate time 1.42 s",
+    ]);
+  });
+
+  test("that open first were closed before", () => {
+    const figure = figureOf({ events: [{ contact: "52a", at: 2, to: "open" }] });
+    expect(rowsOf(figure, /closed$/).map(({ time, end }) => [time, end])).toEqual([[0, 2]]);
+  });
+
+  test("give no operate time where nothing says from when it counts", () => {
+    const timeline = ramp({
+      base: { va: { rms: 60, frequency: 0 } },
+      lever: { va: { frequency: 1 } },
+      pieces: linearRamp({ from: 50, to: 48, rate: 0.5 }),
+      wiring,
+    });
+    const trip = [{ contact: "trip", at: 2.3, to: "closed" }] as const;
+    expect(rowsOf(profileFigure({ title: "r", timeline, events: trip }), /operate times$/)).toEqual([]);
+    const threshold = { channel: "va", quantity: "frequency", level: 49 } as const;
+    const [row] = rowsOf(profileFigure({ title: "r", timeline, events: trip, how: { threshold } }), /operate times$/);
+    // 49 Hz is crossed after 2 s.
+    expect([row?.["time"], row?.["end"]]).toEqual([2, 2.3].map((x) => expect.closeTo(x, 12)));
+  });
+});
+
+describe("channels", () => {
+  test("that do the same are one line with all their names; those that are off have no frequency", () => {
+    const figure = figureOf({ quantities: ["rms", "frequency", "angle"] });
+    const named = (panel: string) => rowsOf(figure, new RegExp(`^${panel} names$`)).map(({ label }) => label);
+    expect(named("voltage")).toEqual(["va", "vb"]);
+    expect(named("frequency")).toEqual(["i, va, vb"]);
+    expect(named("angle")).toEqual(["i", "va, vb"]);
+    expect(Math.max(...rowsOf(figure, /^frequency course/).map((row) => at(row).time))).toBe(3.5);
+    expect(
+      rowsOf(figure, /^voltage course 1/)
+        .map(at)
+        .at(-1),
+    ).toMatchObject({ time: 3.7, value: 0 });
+  });
+
+  test("that come back after a pause are lines of their own", () => {
+    const on = { i: { rms: 1, frequency: 50 } };
+    const timeline: Timeline = {
+      wiring: { i: wiring.i },
+      segments: [
+        { name: "a", duration: 1, channels: on },
+        { name: "pause", duration: 1, channels: {} },
+        { name: "b", duration: 1, channels: on },
+      ],
+    };
+    const runs = rowsOf(profileFigure({ title: "p", timeline }), /^frequency course/).map(({ time, run }) => [
+      time,
+      run,
+    ]);
+    expect(runs).toEqual([
+      [0, 0],
+      [1, 0],
+      [2, 1],
+      [3, 1],
+    ]);
+  });
+
+  test("are those asked for, once", () => {
+    const figure = figureOf({ channels: ["vb", "vb"], quantities: ["rms"] });
+    expect(viewsOf(figure)).toHaveLength(1);
+    expect(rowsOf(figure, /names$/).map(({ label }) => label)).toContain("vb");
+  });
+});
+
+test("states are named where there is room, and every axis has its unit", () => {
+  const figure = figureOf({ quantities: ["rms", "frequency", "angle"] });
+  expect(rowsOf(figure, /state names$/).map(({ label }) => label)).toEqual(["pre-fault", "fault"]);
+  const titles = viewsOf(figure).map(({ layer }) => axisOf(layer.at(-1) as never, "y").axis.title);
+  expect(titles).toEqual(["Voltage (V rms)", "Current (A rms)", "Frequency (Hz)", "Angle (°)"]);
+  expect(axisOf(layersOf(figure).at(-1) as never, "x").axis.title).toBe("Time (s)");
+});
+
+test("is drawn, with contacts that bounce too", async () => {
+  const bounce = Array.from(
+    { length: 20 },
+    (_, i) => ({ contact: "trip", at: 2 + i / 1000, to: i % 2 === 0 ? "closed" : "open" }) as const,
+  );
+  const svg = await drawn(figureOf({ events: bounce, quantities: ["rms", "frequency", "angle"] }));
+  expect(svg).toContain(">Contacts<");
+  await drawn(figureOf());
+});
+
+describe("refuses", () => {
+  const given = { title: "t", timeline: fault };
+  test.each([
+    ["an unknown option", { ...given, channel: "i" }, "channel"],
+    ["a timeline that is none", { ...given, timeline: { wiring, segments: [] } }, "timeline.segments"],
+    ["a channel that is not wired", { ...given, channels: ["i", "vd"] }, "channels[1]"],
+    ["no channels", { ...given, channels: [] }, "channels"],
+    ["an unknown quantity", { ...given, quantities: ["rms", "power"] }, "quantities[1]"],
+    ["no quantities", { ...given, quantities: [] }, "quantities"],
+    ["a bad event", { ...given, events: [{ contact: "trip", at: "1", to: "closed" }] }, "contactEvents[0].at"],
+    [
+      "a sequence in which nothing is on",
+      { ...given, timeline: { wiring, segments: [{ name: "a", duration: 1, channels: {} }] } },
+      "channels",
+    ],
+  ])("%s", (_what, options, path) => {
+    expect(problemsOf(() => profileFigure(options as unknown as ProfileFigureOptions))[0]?.path).toBe(path);
+  });
+});

@@ -1,0 +1,149 @@
+/** Relays in series: the curves and the margins are those of `curve`. */
+import fc from "fast-check";
+import { coordinationMargin, operateTime, type SeriesRelay, timeBand } from "tripwright/curve";
+import { type SeriesFigureOptions, seriesFigure } from "tripwright/figure";
+import { describe, expect, test } from "vitest";
+import { between } from "../support/curves.js";
+import { problemsOf } from "../support/failure.js";
+import { holds } from "../support/holds.js";
+import { axisOf, checkData, drawn, layersOf, rowsOf } from "./drawn.js";
+
+const feeder: SeriesRelay = {
+  setting: { curve: "iec-very-inverse", multiplier: 0.2 },
+  pickup: 4,
+  ct: { primary: 400, secondary: 5 },
+};
+const incomer: SeriesRelay = {
+  setting: { curve: "iec-very-inverse", multiplier: 0.3 },
+  pickup: 5,
+  ct: { primary: 600, secondary: 5 },
+};
+const transformer: SeriesRelay = { setting: { curve: "iec-inverse", multiplier: 0.4 }, pickup: 900 };
+const currents = { from: 700, to: 8000 };
+const relays = [
+  { name: "F12", relay: feeder },
+  { name: "Incomer", relay: incomer },
+  { name: "33 kV", relay: transformer },
+];
+const figureOf = (change: Partial<SeriesFigureOptions> = {}) =>
+  seriesFigure({ title: "Tannery Lane", relays, currents, ...change });
+
+const at = (row: { readonly [field: string]: unknown }) => row as { current: number; time: number; upstream: number };
+
+describe("every curve", () => {
+  test("has the times that coordinationMargin has at the same currents", () => {
+    const figure = figureOf();
+    for (const [i, { relay }] of relays.entries()) {
+      const rows = rowsOf(figure, new RegExp(`^curve ${i + 1}`)).map(at);
+      expect(rows.length).toBeGreaterThan(100);
+      const { points } = coordinationMargin({
+        upstream: relay,
+        downstream: relay,
+        currents: rows.map(({ current }) => current),
+      });
+      expect(rows.map(({ time }) => time)).toEqual(points.map(({ upstream }) => upstream));
+    }
+    checkData(figure);
+  });
+
+  test("begins where its relay starts, at currents asked for", () => {
+    const rows = rowsOf(figureOf(), /^curve 3/).map(at);
+    expect(rows[0]?.current).toBeCloseTo(900 * 1.02, 9);
+    expect(rows.at(-1)?.current).toBe(8000);
+    expect(rowsOf(figureOf(), /^curve 1/).map(at)[0]?.current).toBe(700);
+  });
+
+  test("has its band where there is one", () => {
+    const accepted = { form: "constant", percent: 5 } as const;
+    const figure = figureOf({ relays: [{ name: "F12", relay: feeder, accepted }] });
+    const rows = rowsOf(figure, /^limits/);
+    expect(rows.length).toBeGreaterThan(200);
+    for (const row of rows) {
+      const band = timeBand(feeder.setting, at(row).current / 320, accepted);
+      expect(row["time"]).toBe(band[row["side"] as "low" | "high"]);
+    }
+  });
+});
+
+describe("the margins", () => {
+  test("are the tightest ones between neighbours, from curve to curve", () => {
+    holds(
+      fc.property(between(0.05, 0.5), between(0.5, 1.5), between(0.1, 0.6), (low, high, required) => {
+        const upstream = { ...incomer, setting: { ...incomer.setting, multiplier: high } };
+        const downstream = { ...feeder, setting: { ...feeder.setting, multiplier: low } };
+        const pair = [
+          { name: "a", relay: downstream },
+          { name: "b", relay: upstream },
+        ];
+        const figure = figureOf({ relays: pair, required });
+        const { tightest } = coordinationMargin({ upstream, downstream, currents, required });
+        const [row] = rowsOf(figure, /^margins$/).map(at);
+        expect(row).toEqual({ current: tightest?.current, time: tightest?.downstream, upstream: tightest?.upstream });
+        expect(row?.time).toBeCloseTo(operateTime(downstream.setting, (row?.current ?? 0) / 320), 12);
+        checkData(figure);
+      }),
+      40,
+    );
+  });
+
+  test("are those against what is required, where that grows with the time of the downstream relay", () => {
+    const pair = relays.slice(0, 2);
+    const required = { relayErrors: { upstream: 150, downstream: 150 } };
+    const range = { from: 2000, to: 8000 };
+    const { tightest, smallest } = coordinationMargin({
+      upstream: incomer,
+      downstream: feeder,
+      currents: range,
+      required,
+    });
+    // Margins 1.736 − 0.514 s at 2000 A and 0.328 − 0.1125 s at 8000 A; 3.1 times the downstream time is required, and more.
+    expect([tightest?.current, smallest?.current]).toEqual([2000, 8000]);
+    const marked = (figure: ReturnType<typeof figureOf>) => rowsOf(figure, /^margins$/).map(({ current }) => current);
+    expect(marked(figureOf({ relays: pair, currents: range, required }))).toEqual([tightest?.current]);
+    expect(marked(figureOf({ relays: pair, currents: range }))).toEqual([smallest?.current]);
+  });
+
+  test("are told in seconds; one that is not kept is told loudly", () => {
+    const labels = rowsOf(figureOf({ required: 0.3 }), /^margin labels$/).map(({ label }) => label as string);
+    // 13.5 · 0.2/(8000/320 − 1) = 0.1125 s and 13.5 · 0.3/(8000/600 − 1) = 0.3284 s leave 0.2159 s.
+    expect(labels[0]).toBe("0.2159 s, 0.3 s required, NOT KEPT");
+    expect(labels[1]).toMatch(/^0\.9\d+ s, 0\.3 s required$/);
+    expect(rowsOf(figureOf(), /^margin labels$/)[0]?.["label"]).toBe("0.2159 s");
+  });
+
+  test("are none for a single relay", () => {
+    expect(rowsOf(figureOf({ relays: relays.slice(0, 1) }), /^margin/)).toEqual([]);
+  });
+});
+
+test("the axis is primary current, over the range asked for", () => {
+  const { scale, axis } = axisOf(layersOf(figureOf())[0] as never, "x");
+  expect(scale).toMatchObject({ type: "log", domain: [700, 8000] });
+  expect(axis.title).toBe("Primary current (A)");
+});
+
+test("is drawn, with bands, margins and names", async () => {
+  const svg = await drawn(
+    figureOf({ required: {}, relays: relays.map((relay) => ({ ...relay, accepted: { percent: 5 } })) }),
+  );
+  for (const { name } of relays) expect(svg).toContain(`>${name}<`);
+});
+
+describe("refuses", () => {
+  const given = { title: "t", relays, currents };
+  test.each([
+    ["an unknown option", { ...given, required_: 1 }, "required_"],
+    ["no relays", { ...given, relays: [] }, "relays"],
+    [
+      "a bad pickup",
+      { ...given, relays: [{ name: "a", relay: { ...feeder, pickup: 0 } }] },
+      "relays[0].relay.upstream.pickup",
+    ],
+    ["currents from 0", { ...given, currents: { from: 0, to: 5 } }, "relays[0].relay.currents.from"],
+    ["one current", { ...given, currents: { from: 5, to: 5 } }, "relays[0].currents.to"],
+    ["a negative margin", { ...given, required: -1 }, "relays[1].required"],
+    ["a relay that starts beyond the range", { ...given, currents: { from: 400, to: 800 } }, "relays[2].relay"],
+  ])("%s", (_what, options, path) => {
+    expect(problemsOf(() => seriesFigure(options as SeriesFigureOptions))[0]?.path).toBe(path);
+  });
+});
