@@ -7,6 +7,7 @@
  */
 export * from "./curve/index.js";
 export * from "./element/index.js";
+export * from "./explain/index.js";
 export * from "./grading/index.js";
 export * from "./phasor/index.js";
 export * from "./plan/index.js";
