@@ -30,7 +30,7 @@ export const breakerTime: Cause = {
   ways: () => [
     {
       free: { name: "added time", unit: "s", from: 0.005, to: 0.3 },
-      differs: (x) => ({ timeWritten: (time) => time + x }),
+      differs: (x) => ({ contactTime: (time) => time + x }),
       says: (x) => `The time of a breaker or an auxiliary contact, ${inWords(x, "s")}, may be in the reading.`,
     },
   ],
@@ -90,7 +90,7 @@ export const diskNotReset: Cause = {
       ? [
           {
             free: { name: "travel left", unit: "1", from: 0, to: 0.98 },
-            differs: (x) => ({ timeWritten: (time, { key }) => (key.repeat > 1 ? time * (1 - x) : time) }),
+            differs: (x) => ({ contactTime: (time, { key }) => (key.repeat > 1 ? time * (1 - x) : time) }),
             says: (x) => `Repeats may have begun with ${inWords(100 * x)} % of the way still travelled.`,
           },
         ]

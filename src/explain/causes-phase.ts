@@ -91,7 +91,7 @@ export const neighbourFirst: Cause = {
       .filter((other) => other.id !== setting.id && other.contact === setting.contact)
       .map((neighbour) => ({
         which: neighbour.id,
-        differs: () => ({ timeWritten: (time, taken) => Math.min(time, neighbourTime(neighbour, taken)) }),
+        differs: () => ({ contactTime: (time, taken) => Math.min(time, neighbourTime(neighbour, taken)) }),
         says: () => `${neighbour.id}, on the same contact, may have operated first.`,
       })),
 };

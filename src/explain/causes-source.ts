@@ -19,18 +19,10 @@ function writtenAs(factor: number, unit: LevelUnit): Partial<Situation> {
 
 const ROOT2 = Math.SQRT2;
 const AMPLITUDES: readonly (readonly [which: string, factor: number, says: string])[] = [
-  ["peak written", ROOT2, "The peak value may have been written where the rms value belongs."],
-  ["peak to peak written", 2 * ROOT2, "The peak-to-peak value may have been written where the rms value belongs."],
-  [
-    "peak set",
-    1 / ROOT2,
-    "The source may have been set by its peak value, or an rms value divided by √2 once too often.",
-  ],
-  [
-    "peak to peak set",
-    0.5 / ROOT2,
-    "The source may have been set by its peak-to-peak value, or an rms value divided by 2√2 once too often.",
-  ],
+["peak", ROOT2, "What is written may be the peak value, where the rms value belongs."],
+  ["peak to peak", 2 * ROOT2, "What is written may be the peak-to-peak value, where the rms value belongs."],
+  ["rms for peak", 1 / ROOT2, "An rms value may have been taken for a peak value, and divided by √2."],
+  ["rms for peak to peak", 0.5 / ROOT2, "An rms value may have been taken for a peak-to-peak value, and divided by 2√2."],
 ];
 
 export const peakForRms: Cause = {
@@ -143,7 +135,7 @@ export const drift: Cause = {
         free: { name: "drift a repeat", unit: "1", from: -0.1, to: 0.1 },
         differs: (x) => ({
           levelWritten: (quantity, taken) => quantity * grown(x, taken),
-          timeWritten: (time, taken) => time * grown(x, taken),
+          contactTime: (time, taken) => time * grown(x, taken),
         }),
         says: (x) =>
           `Readings may drift by ${inWords(100 * x)} % from repeat to repeat, as they do where something heats.`,

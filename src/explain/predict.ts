@@ -1,6 +1,7 @@
 /** What would be read in a situation, and how far that is from what was read. */
 import { curveSide, operateTime } from "../curve/index.js";
 import { dropoutLevel, type ElementSetting, lawOf, startLevel } from "../element/index.js";
+import type { Sweep } from "../plan/index.js";
 import type { Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
 
@@ -14,14 +15,22 @@ export function predict(taken: Taken, situation: Situation): Predicted {
     case "pickup":
       return inSweep(situation.levelWritten(startLevel(setting), taken), taken);
     case "dropout":
-      return inSweep(situation.levelWritten(dropoutLevel(setting), taken), taken);
+      return isNeverStarted(taken, situation)
+        ? "never"
+        : inSweep(situation.levelWritten(dropoutLevel(setting), taken), taken);
     case "operate-time": {
-      const time = situation.timeWritten(timeOf(setting, situation.seen(taken.level, taken)), taken);
-      return Number.isFinite(time) ? time : "never";
+      const time = contactTime(taken, situation);
+      const isSeen = typeof taken.value === "number" || time < givenUpAfter(taken);
+      return Number.isFinite(time) && isSeen ? situation.timeWritten(time, taken) : "never";
     }
     default:
       return beyondStart(taken, situation) > 0 ? "operated" : "never";
   }
+}
+
+function contactTime(taken: Taken, situation: Situation): number {
+  const time = timeOf(situation.setting(taken.setting), situation.seen(taken.level, taken));
+  return situation.contactTime(time, taken);
 }
 
 /** No contact closes before the element has seen what it watches. */
@@ -29,11 +38,30 @@ function timeOf(setting: ElementSetting, quantity: number): number {
   return Math.max(operateTime(lawOf(setting), Math.max(0, quantity / setting.pickup)), setting.measuringDelay);
 }
 
-/** A sweep that ends before the element starts reads nothing. */
+/** The way that a sweep has come, beyond a level. */
+const beyond = (of: number, level: number, { from, to }: Sweep): number => (level - of) * Math.sign(to - from);
+
+/**
+ * What is read of a level that is met on the way. It is read half a step late on the average. A sweep that ends before it
+ * reads nothing; one that begins where the element has started already reads the level at which it begins, unless somebody
+ * went further back and read the start.
+ */
 function inSweep(level: number, { check: { sweep }, value }: Taken): Predicted {
   if (!Number.isFinite(level) || level < 0) return "never";
-  if (sweep === undefined || typeof value === "number") return level;
-  return (level - sweep.to) * Math.sign(sweep.to - sweep.from) > 0 ? "never" : level;
+  if (sweep === undefined) return level;
+  const { from, to, step } = sweep;
+  const late = level + (Math.sign(to - from) * step) / 2;
+  if (typeof value !== "number" && beyond(to, level, sweep) > 0) return "never";
+  const isBefore = beyond(from, level, sweep) < 0;
+  return isBefore && (typeof value !== "number" || Math.abs(value - from) <= step) ? from : late;
+}
+
+/** A dropout is not seen where the sweep begins before the start; where somebody read one all the same, it began further on. */
+function isNeverStarted(taken: Taken, situation: Situation): boolean {
+  const { sweep } = taken.check;
+  if (sweep === undefined || typeof taken.value === "number") return false;
+  const start = situation.levelWritten(startLevel(situation.setting(taken.setting)), taken);
+  return !Number.isFinite(start) || beyond(sweep.from, start, sweep) < 0;
 }
 
 /** How far the written level lies beyond the written start, positive where the element has started. */
@@ -64,8 +92,8 @@ export function gapOf(taken: Taken, situation: Situation): Gap {
   if (check.proves === "operate-time") {
     const away = far(beyondStart(taken, situation), uncertainty.start);
     if (typeof predicted !== "number") return away;
-    const late = givenUpAfter(taken) - predicted;
-    return late <= 0 ? { off: 0 } : { off: Math.min(away.off, far(late, uncertainty.relay).off) };
+    const early = givenUpAfter(taken) - contactTime(taken, situation);
+    return { off: Math.min(away.off, far(early, uncertainty.relay).off) };
   }
   const end = check.sweep?.to ?? 0;
   return typeof predicted === "number" ? far(predicted - end, uncertainty.start) : { off: MOST };

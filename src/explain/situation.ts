@@ -13,7 +13,9 @@ export interface Situation {
   readonly seen: (level: number, taken: Taken) => number;
   /** The level that is written where the relay sees a quantity: `seen`, backwards. */
   readonly levelWritten: (quantity: number, taken: Taken) => number;
-  /** What is written for an operate time; `Infinity` for never. */
+  /** When the contact that stops the clock closes, where the element operates at a time; `Infinity` for never. */
+  readonly contactTime: (time: Seconds, taken: Taken) => Seconds;
+  /** What is written for the time of the contact. */
   readonly timeWritten: (time: Seconds, taken: Taken) => Seconds;
 }
 
@@ -24,6 +26,7 @@ export const AS_WRITTEN: Situation = /* @__PURE__ */ Object.freeze({
   setting: (asOnSheet: ElementSetting) => asOnSheet,
   seen: same,
   levelWritten: same,
+  contactTime: same,
   timeWritten: same,
 });
 
@@ -74,6 +77,7 @@ export function situationOf(cause: Cause, way: Way, x: number, suspect: Suspect)
     setting: (asOnSheet) => (asOnSheet.id === id ? differs.setting(asOnSheet) : asOnSheet),
     seen: (level, taken) => own(taken).seen(level, taken),
     levelWritten: (quantity, taken) => own(taken).levelWritten(quantity, taken),
+    contactTime: (time, taken) => own(taken).contactTime(time, taken),
     timeWritten: (time, taken) => own(taken).timeWritten(time, taken),
   };
 }

@@ -76,8 +76,8 @@ export function allowedAt(
   // A percentage of nothing allows nothing; then what is allowed at the nominal value counts.
   const half = halfWidth(value ?? nominal, tolerance) || halfWidth(nominal, tolerance);
   const lasting = tolerance.side === undefined || tolerance.side === "both" ? LASTING : LASTING_ONE_SIDED;
-  // A reading lies up to a step beside where the element started, on the side from which the level came.
-  const step = sweep === undefined ? 0 : sweep.step / Math.sqrt(3);
+  // Where the element started between two levels is not known: a rectangle as wide as the step.
+  const step = sweep === undefined ? 0 : sweep.step / Math.sqrt(12);
   return {
     relay: lasting * half,
     single: Math.hypot(measured, REPEATED * half, step),

@@ -38,7 +38,10 @@ export interface Weighing {
  *
  * @source JCGM 101 and common statistical practice (likelihood ratio of normal errors, S. S. Wilks 1938)
  */
-export const thresholdFor = (tried: number): number => coverageFactor({ coverage: 1 - FALSE_CLAIMS / tried }) ** 2;
+export const thresholdFor = (tried: number): number => quantile(FALSE_CLAIMS / tried);
+
+/** What a normal deviation, squared, exceeds with a probability. */
+const quantile = (probability: number): number => coverageFactor({ coverage: 1 - probability }) ** 2;
 
 /** 3.84: what a free number gains on the average of its worst twenty, by which equal misfits are put in order. */
 const PRICE_OF_FREEDOM = 3.84;
@@ -70,8 +73,11 @@ export function weigh(suspect: Suspect, taken: readonly Taken[]): Weighing {
 
 const priced = ({ misfit, way }: Weighed): number => misfit + (way.free === undefined ? 0 : PRICE_OF_FREEDOM);
 
+/** The share of true causes that are taken for a part of the truth only. */
+const FALSE_DOUBTS = 0.01;
+
 /** Whether a situation leaves none of the readings further off than chance allows, over all of them together. */
 export function leavesNothing(own: readonly Taken[], situation: Situation): boolean {
-  const most = Math.sqrt(thresholdFor(Math.max(1, own.length)));
+  const most = Math.sqrt(quantile(FALSE_DOUBTS / Math.max(1, own.length)));
   return own.every((taken) => Math.abs(offBy(taken, situation)) <= most);
 }
