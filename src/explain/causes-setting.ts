@@ -23,9 +23,12 @@ export const pickupSetting: Cause = {
     const [from, to] = unit === "Hz" ? [0.9 * pickup, 1.1 * pickup] : [pickup / 200, 200 * pickup];
     return [
       {
-        free: { name: "pickup", unit, from, to, ...(step !== undefined && { step }) },
+        free: { name: "pickup", unit, from, to, around: pickup, ...(step !== undefined && { step }) },
         differs: (x) => ({ setting: (asOnSheet) => ({ ...asOnSheet, pickup: x }) as ElementSetting }),
-        says: (x) => `The pickup may be set to ${inWords(x, unit)}, where the sheet says ${inWords(pickup, unit)}.`,
+        says: (x) =>
+          x === from || x === to
+            ? `The pickup may be set far ${x === to ? "above" : "below"} every level that was injected.`
+            : `The pickup may be set to ${inWords(x, unit)}, where the sheet says ${inWords(pickup, unit)}.`,
       },
     ];
   },
@@ -49,6 +52,7 @@ export const timeMultiplier: Cause = {
           unit: "1",
           from: multiplier / 20,
           to: 20 * multiplier,
+          around: multiplier,
           step: MULTIPLIER_STEP,
         },
         differs: (x) => ({ setting: withLaw({ multiplier: x }) }),

@@ -19,10 +19,14 @@ function writtenAs(factor: number, unit: LevelUnit): Partial<Situation> {
 
 const ROOT2 = Math.SQRT2;
 const AMPLITUDES: readonly (readonly [which: string, factor: number, says: string])[] = [
-["peak", ROOT2, "What is written may be the peak value, where the rms value belongs."],
+  ["peak", ROOT2, "What is written may be the peak value, where the rms value belongs."],
   ["peak to peak", 2 * ROOT2, "What is written may be the peak-to-peak value, where the rms value belongs."],
   ["rms for peak", 1 / ROOT2, "An rms value may have been taken for a peak value, and divided by √2."],
-  ["rms for peak to peak", 0.5 / ROOT2, "An rms value may have been taken for a peak-to-peak value, and divided by 2√2."],
+  [
+    "rms for peak to peak",
+    0.5 / ROOT2,
+    "An rms value may have been taken for a peak-to-peak value, and divided by 2√2.",
+  ],
 ];
 
 export const peakForRms: Cause = {

@@ -36,6 +36,8 @@ export interface Free {
   readonly unit: string;
   readonly from: number;
   readonly to: number;
+  /** What the sheet says: it is looked for by ratio, most closely around this. */
+  readonly around?: number;
   /** The step in which it is set. */
   readonly step?: number;
 }
