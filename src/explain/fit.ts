@@ -23,7 +23,8 @@ export function leastMisfit(misfitAt: (x: number) => number, free: Free): Fitted
   const place = placesOf(free);
   const looks = Array.from({ length: LOOKS + 1 }, (_, i) => misfitAt(place(i / LOOKS)));
   const best = looks.indexOf(Math.min(...looks));
-  const x = place(closeIn((share) => misfitAt(place(share)), best));
+  const misfitOfShare = (share: number) => misfitAt(place(share));
+  const x = place(middleOfFlat(misfitOfShare, closeIn(misfitOfShare, best)));
   const found = inSteps({ x, misfit: misfitAt(x) }, misfitAt, free);
   const ends = [free.from, free.to].map((end, i): Fitted => ({ x: end, misfit: looks[i * LOOKS] as number }));
   return ends.find(({ misfit }) => misfit <= found.misfit * (1 + 1e-12)) ?? found;
@@ -55,6 +56,31 @@ function closeIn(misfitAt: (share: number) => number, best: number): number {
     }
   }
   return (a + b) / 2;
+}
+
+const HALVINGS = 20;
+const FLAT = 1e-9;
+
+/**
+ * Where words alone decide, such as never at one level and 3 s at the next, all that lies between leaves the same misfit:
+ * then the middle of it stands for all. Elsewhere it is the place that was found.
+ */
+function middleOfFlat(misfitAt: (share: number) => number, found: number): number {
+  const least = misfitAt(found) + FLAT;
+  const isFlat = (share: number) => misfitAt(share) <= least;
+  const beside = 0.01 / LOOKS;
+  if (!isFlat(Math.max(0, found - beside)) && !isFlat(Math.min(1, found + beside))) return found;
+  const edge = (end: 0 | 1) => {
+    if (isFlat(end)) return end;
+    let [flat, steep]: [number, number] = [found, end];
+    for (let i = 0; i < HALVINGS; i++) {
+      const middle = (flat + steep) / 2;
+      if (isFlat(middle)) flat = middle;
+      else steep = middle;
+    }
+    return flat;
+  };
+  return (edge(0) + edge(1)) / 2;
 }
 
 /** The better of the two steps beside what was found. */

@@ -70,7 +70,7 @@ const LADDERS = { over: [1.5, 2, 3, 4, 5, 7, 10, 15, 20, 30], under: [0.9, 0.7, 
  * The one injection, among those that the source can make, that best separates the leading explanations of the first
  * element that has several: a check of the plan, of any element, or the time of this element at another multiple. Best is
  * where the sum over all pairs of the squared differences is largest, each in units of the reading's standard uncertainty
- * and counted up to 6.
+ * and counted up to 6. Of a check that was made before only what changes from repeat to repeat counts.
  *
  * @param explanations - From `explain`.
  * @throws A {@link InputError} for explanations of another sheet, a sheet that is not good, and a plan beside a source.
@@ -179,8 +179,15 @@ interface Separation {
 
 function separationBy(taken: Taken, rivals: readonly Rival[], settings: RelaySettings): Separation {
   const predicted = predictedBy(taken, rivals);
+  const { key } = taken;
+  const before =
+    key.repeat === 1 ? undefined : predictedBy({ ...taken, key: { ...key, repeat: key.repeat - 1 } }, rivals);
   const differences = predicted.flatMap((one, i) =>
-    predicted.slice(i + 1).map((other) => differenceBetween(one, other, { taken, settings })),
+    predicted.slice(i + 1).map((other, k) => {
+      const pair = [one, other] as const;
+      if (before === undefined) return differenceBetween(pair, taken, settings);
+      return newIn(pair, [before[i] as Predicted, before[i + 1 + k] as Predicted], taken);
+    }),
   );
   const score = differences.reduce((sum, each) => sum + each * each, 0);
   return { taken, predicted, differences, difference: Math.max(0, ...differences), score };
@@ -196,17 +203,22 @@ function predictedBy(taken: Taken, rivals: readonly Rival[]): Predicted[] {
   }
 }
 
-function differenceBetween(
-  one: Predicted,
-  other: Predicted,
-  { taken: { check, setting }, settings }: { readonly taken: Taken; readonly settings: RelaySettings },
-): number {
+type Pair = readonly [Predicted, Predicted];
+
+function differenceBetween([one, other]: Pair, { check, setting }: Taken, settings: RelaySettings): number {
   if (one === other) return 0;
   if (typeof one !== "number" || typeof other !== "number") return ENOUGH;
   const unit = check.expect.form === "band" ? check.expect.unit : "s";
   const value = Math.max(one, other);
   const { relay, single } = allowedAt(value, check, { setting, measured: sourceUncertainty(value, unit, settings) });
   return Math.min(ENOUGH, Math.abs(one - other) / Math.hypot(relay, single));
+}
+
+/** A repeat has the relay's own error once more: new is only what changes from the repeat before. */
+function newIn([one, other]: Pair, [oneBefore, otherBefore]: Pair, { uncertainty: { single } }: Taken): number {
+  if (typeof one !== "number" || typeof oneBefore !== "number") return 0;
+  if (typeof other !== "number" || typeof otherBefore !== "number") return 0;
+  return Math.min(ENOUGH, Math.abs(one - oneBefore - (other - otherBefore)) / (single * Math.SQRT2));
 }
 
 function resultOf({ taken, predicted, differences, difference }: Separation, rivals: readonly Rival[]): NextInjection {

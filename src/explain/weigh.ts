@@ -74,7 +74,7 @@ export function weigh(suspect: Suspect, taken: readonly Taken[]): Weighing {
 const priced = ({ misfit, way }: Weighed): number => misfit + (way.free === undefined ? 0 : PRICE_OF_FREEDOM);
 
 /** The share of true causes that are taken for a part of the truth only. */
-const FALSE_DOUBTS = 0.01;
+const FALSE_DOUBTS = 0.001;
 
 /** Whether a situation leaves none of the readings further off than chance allows, over all of them together. */
 export function leavesNothing(own: readonly Taken[], situation: Situation): boolean {

@@ -324,21 +324,30 @@ const leadersOf = (explanations, element) => explanations.filter((one) => one.el
 export const nameOf = ({ cause, which }) => `${cause} ${which ?? ""}`.trim();
 
 /**
+ * Causes that these readings cannot tell from the true one: without any scatter the misfits differ by no more than a tie
+ * is wide and what scatter adds to it in one case of twenty, D ≤ (√threshold + 1.645)², so that nothing could separate
+ * them in 95 % of trials.
+ * @param {readonly Explanation[]} unscattered @param {Scenario} scenario
+ */
+function alikeIn(unscattered, scenario) {
+  const truth = unscattered.find((one) => isTrue(one, scenario));
+  if (truth === undefined) return new Set();
+  const most = truth.misfit + (Math.sqrt(truth.threshold) + 1.645) ** 2;
+  return new Set(unscattered.filter(({ cause, misfit }) => cause !== "unexplained" && misfit <= most).map(nameOf));
+}
+
+/**
  * One scenario, a number of times.
  * @param {Scenario} scenario @param {{ trials: number, seed: number, rounds?: number }} how
  */
 export function tryOut(scenario, { trials, seed, rounds = 0 }) {
   const { sheet, planned } = bench(scenario.bench);
   const read = readUnder(scenario, sheet, planned.checks);
-  const still = explain(
-    judge(
-      sheet,
-      planned,
-      writtenDown(scenario, read, planned.checks, () => 0),
-    ),
-    { elements: "all" },
+  const unscattered = writtenDown(scenario, read, planned.checks, () => 0);
+  const alike = alikeIn(
+    explain(judge(sheet, planned, unscattered)).filter(({ element }) => element === scenario.element),
+    scenario,
   );
-  const alike = new Set(leadersOf(still, scenario.element).map(nameOf));
   const draw = normals(seed);
   /** @type {Map<string, number>} */
   const firsts = new Map();
