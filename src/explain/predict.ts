@@ -1,6 +1,6 @@
 /** What would be read in a situation, and how far that is from what was read. */
 import { curveSide, operateTime } from "../curve/index.js";
-import { dropoutLevel, type ElementSetting, lawOf, startLevel } from "../element/index.js";
+import { dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
 import type { Sweep } from "../plan/index.js";
 import type { Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
@@ -35,7 +35,7 @@ function contactTime(taken: Taken, situation: Situation): number {
 
 /** No contact closes before the element has seen what it watches. */
 function timeOf(setting: ElementSetting, quantity: number): number {
-  return Math.max(operateTime(lawOf(setting), Math.max(0, quantity / setting.pickup)), setting.measuringDelay);
+  return Math.max(operateTime({ startRatio: 1, ...setting.law }, Math.max(0, quantity / setting.pickup)), setting.measuringDelay);
 }
 
 /** The way that a sweep has come, beyond a level. */

@@ -1,7 +1,7 @@
 /** Which cause is ranked first for each true one, how often it leads, and whether further injections settle a tie. */
 import { claimsWithoutFault, SCENARIOS, tryOut } from "./explain-trials.js";
 
-const TRIALS = 40;
+const TRIALS = 20;
 const SEED = 20261125;
 
 let [right, settled, all] = [0, 0, 0];
