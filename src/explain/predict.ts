@@ -35,7 +35,10 @@ function contactTime(taken: Taken, situation: Situation): number {
 
 /** No contact closes before the element has seen what it watches. */
 function timeOf(setting: ElementSetting, quantity: number): number {
-  return Math.max(operateTime({ startRatio: 1, ...setting.law }, Math.max(0, quantity / setting.pickup)), setting.measuringDelay);
+  return Math.max(
+    operateTime({ startRatio: 1, ...setting.law }, Math.max(0, quantity / setting.pickup)),
+    setting.measuringDelay,
+  );
 }
 
 /** The way that a sweep has come, beyond a level. */

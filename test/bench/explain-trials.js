@@ -351,7 +351,7 @@ export function tryOut(scenario, { trials, seed, rounds = 0 }) {
   const draw = normals(seed);
   /** @type {Map<string, number>} */
   const firsts = new Map();
-  let [right, settled, ties] = [0, 0, 0];
+  let [right, settled, alone, ties] = [0, 0, 0, 0];
   for (let trial = 0; trial < trials; trial++) {
     const checks = [...planned.checks];
     let readings = writtenDown(scenario, read, checks, draw);
@@ -367,7 +367,9 @@ export function tryOut(scenario, { trials, seed, rounds = 0 }) {
     for (let round = 0; ; round++) {
       const next = nextInjection(own, { sheet, plan: { ...planned, checks } });
       if (next.kind === "none") {
-        if (leadersOf(own, scenario.element).some((one) => isTrue(one, scenario))) settled++;
+        const last = leadersOf(own, scenario.element);
+        if (last.some((one) => isTrue(one, scenario))) settled++;
+        if (last.length === 1 && isTrue(/** @type {Explanation} */ (last[0]), scenario)) alone++;
         break;
       }
       if (round === 0) ties++;
@@ -386,7 +388,7 @@ export function tryOut(scenario, { trials, seed, rounds = 0 }) {
       own = explain(record).filter(({ element }) => element === scenario.element);
     }
   }
-  return { right, settled, ties, firsts, alike };
+  return { right, settled, alone, ties, firsts };
 }
 
 /** How often something is claimed where nothing is wrong. @param {{ trials: number, seed: number }} how */
