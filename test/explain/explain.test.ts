@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { explain, nextInjection } from "tripwright/explain";
 import { plan, readSheet } from "tripwright/plan";
 import { judge, type Reading } from "tripwright/record";
@@ -8,6 +9,7 @@ import { byCheck, misfitOf } from "../../src/explain/misfit.js";
 import { AS_WRITTEN } from "../../src/explain/situation.js";
 import type { Taken } from "../../src/explain/taken.js";
 import { thresholdFor } from "../../src/explain/weigh.js";
+import { holds } from "../support/holds.js";
 
 const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
 const sheet = readSheet({
@@ -122,6 +124,26 @@ describe("what is explained", () => {
     expect(first?.estimate).toEqual({ name: "time multiplier", value: 0.225, unit: "1" });
     expect(first?.readings.map(({ bearing }) => bearing)).toEqual(["neutral", "supports", "supports"]);
     expect(others.every(({ leading }) => !leading)).toBe(true);
+  });
+
+  test("a pickup is read half a step late on the average: a fifth of 5 % of 4 A is 0.04 A", () => {
+    const [first] = explained(...slow);
+    expect(first?.readings[0]).toMatchObject({ check: "51P/pickup", predicted: 4.02, offAfter: 0 });
+  });
+
+  test("any multiplier is found from the times of IEC 60255-151:2009 4.4.1 at three multiples", () => {
+    holds(
+      fc.property(
+        fc.integer({ min: 10, max: 200 }).filter((steps) => Math.abs(steps - 40) > 8),
+        (steps) => {
+          const multiplier = Number((steps * 0.005).toPrecision(3));
+          const timed = [3, 7, 15].map((m) => read(`51P/time@${m}`, (0.14 * multiplier) / (m ** 0.02 - 1)));
+          const found = explained(read("51P/pickup", 4.02), ...timed).find(({ cause }) => cause === "time-multiplier");
+          return found?.leading === true && found.estimate?.value === multiplier;
+        },
+      ),
+      20,
+    );
   });
 
   test("misfits fall by at least the threshold, and ranks follow them", () => {
