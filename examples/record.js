@@ -12,6 +12,7 @@ import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import {
+  explain,
   InputError,
   judge,
   plan,
@@ -36,7 +37,8 @@ try {
   const sheet = readSheet(JSON.parse(await readFile(join(folder, "sheet.json"), "utf8")));
   const planned = plan(sheet);
   const { readings, problems } = readReadings(await readFile(join(folder, "readings.csv"), "utf8"), planned);
-  const record = judge(sheet, planned, readings, { problems, ...(await workIn(folder)) });
+  const judged = judge(sheet, planned, readings, { problems, ...(await workIn(folder)) });
+  const record = { ...judged, explanations: explain(judged) };
 
   const output = join(folder, "output");
   await mkdir(output, { recursive: true });

@@ -8,6 +8,7 @@
 export * from "./characteristic/index.js";
 export * from "./curve/index.js";
 export * from "./element/index.js";
+export * from "./explain/index.js";
 export * from "./figure/index.js";
 export * from "./grading/index.js";
 export * from "./phasor/index.js";

@@ -11,6 +11,7 @@ export type { Seconds } from "../base/units.js";
 export type { DecisionRule, Grade } from "../grading/index.js";
 export type { Plan, Sheet } from "../plan/index.js";
 export type { Instrument, TemporaryChange } from "./circumstances.js";
+export type { CauseName, ExplainedReading, Explanation } from "./explanation.js";
 export { type JudgeOptions, judge } from "./judge.js";
 export {
   checkOnLoad,

@@ -15,6 +15,7 @@ import {
   outOfCalibration,
   type TemporaryChange,
 } from "./circumstances.js";
+import type { Explanation } from "./explanation.js";
 import { checkReading, keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
 import { type Circumstances, uncertaintyOf } from "./uncertainty.js";
 import type { Judged, TestRecord, Verdict } from "./verdict.js";
@@ -79,7 +80,18 @@ export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], gi
     ({ id, reason }): Verdict => ({ check: id, stage: "as-found", status: "impossible", reason }),
   );
   const all = [...verdicts, ...impossible];
-  return { format: "tripwright/record@1", sheet, plan, rule, instruments, changes, verdicts: all, problems };
+  const explanations: Explanation[] = [];
+  return {
+    format: "tripwright/record@1",
+    sheet,
+    plan,
+    rule,
+    instruments,
+    changes,
+    verdicts: all,
+    problems,
+    explanations,
+  };
 }
 
 function checkReadings(readings: readonly Reading[], { checks }: Plan): void {

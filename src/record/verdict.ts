@@ -3,6 +3,7 @@ import type { Problem } from "../base/problem.js";
 import type { DecisionRule, Grade } from "../grading/index.js";
 import type { Plan, Sheet } from "../plan/index.js";
 import type { Instrument, TemporaryChange } from "./circumstances.js";
+import type { Explanation } from "./explanation.js";
 import type { Reading, ReadingUncertainty, Stage } from "./reading.js";
 
 /**
@@ -66,4 +67,6 @@ export interface TestRecord {
   readonly changes: readonly TemporaryChange[];
   readonly verdicts: readonly Verdict[];
   readonly problems: readonly Problem[];
+  /** Why checks may be off, as far as `explain` was asked; `judge` leaves it empty. */
+  readonly explanations: readonly Explanation[];
 }

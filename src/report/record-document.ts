@@ -16,6 +16,7 @@ import {
 } from "./account.js";
 import { type Block, type CellText, type Handover, listed, paragraph, type Section } from "./document.js";
 import { checkFigures, figureSections, type HandoverOptions } from "./figures.js";
+import { CAUSES_TITLE, causesInWords } from "./possible-causes.js";
 import { minutes } from "./shown.js";
 
 export function recordDocument(record: TestRecord, given: HandoverOptions = {}): Handover {
@@ -101,10 +102,16 @@ function everyCheck(record: TestRecord, lines: readonly Line[]): Section[] {
         blocks: [
           paragraph(settingInWords(record, element)),
           { block: "table", caption: `Checks of ${element}`, ...table },
+          ...possibleCauses(record, element),
         ],
       };
     }),
   ];
+}
+
+function possibleCauses(record: TestRecord, element: string): Block[] {
+  const items = causesInWords(record, element);
+  return items.length === 0 ? [] : [paragraph(`${CAUSES_TITLE}:`), { block: "list", items }];
 }
 
 interface Table {

@@ -10,6 +10,7 @@ import {
   problemsInWords,
   remarkInFull,
 } from "./account.js";
+import { CAUSES_TITLE, causesInWords } from "./possible-causes.js";
 
 /**
  * A record for the terminal: how many checks are within, outside, undecided, not taken, impossible, and each that is
@@ -48,12 +49,16 @@ export function summarize(record: TestRecord): string {
     oneLine(`${substation}, ${feeder}, ${relay}`),
     countsInWords(record),
     ...sections,
+    ...section(CAUSES_TITLE.toUpperCase(), causes(record)),
     ...section("READINGS NOT USED, OR NOT AS THEY SHOULD BE", problemsInWords(record)),
     ...section("SETTINGS TO LOOK AT", findingsInWords(record)),
   ]
     .flat()
     .join("\n");
 }
+
+const causes = (record: TestRecord): string[] =>
+  record.sheet.elements.flatMap(({ id }) => causesInWords(record, id).map((line) => `${id}: ${line}`));
 
 const nameOf = (id: string, stage: string): string => oneLine(stage === "as-found" ? id : `${id}, ${stage}`);
 

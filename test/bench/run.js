@@ -6,6 +6,7 @@
 /** One file a module; importing it runs it. @type {Record<string, () => Promise<unknown>>} */
 const FILES = {
   curve: () => import("./curve.js"),
+  explain: () => import("./explain.js"),
   grading: () => import("./grading.js"),
   phasor: () => import("./phasor.js"),
   plan: () => import("./plan.js"),

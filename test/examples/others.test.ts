@@ -29,3 +29,14 @@ test("a fleet is planned with its progress, and says how the time grew", async (
   expect(printed).toMatch("20 of 20 relays, 400 checks");
   expect(printed).toMatch(/20 relays planned: \d+\.\d ms each\.\nThe second half took/);
 });
+
+test("the failing 51 is explained: several causes fit, one more injection settles it", async () => {
+  const printed = await printedBy("explain");
+  const [tied, next, settled] = printed.split("\n\n");
+  expect(tied).toMatch(/, [2-9] causes fit:/);
+  expect(tied).toMatch("The time multiplier may be set to 0.225");
+  expect(next).toMatch("The next injection: 51P/time@7");
+  expect(settled).toMatch(
+    /One cause is left:\n.*The time multiplier may be set to 0\.225, where the sheet says 0\.2\./,
+  );
+});

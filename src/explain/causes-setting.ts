@@ -1,0 +1,134 @@
+/** Causes inside the relay: a setting that is not what the sheet says. */
+import { type CurveSetting, curveNames, curveSide, standardCurve } from "../curve/index.js";
+import { definitionOf, type ElementSetting } from "../element/index.js";
+import { inWords } from "./in-words.js";
+import type { Cause, Suspect, Way } from "./situation.js";
+
+const withLaw = (law: Partial<CurveSetting>) => (asOnSheet: ElementSetting) =>
+  ({ ...asOnSheet, law: { ...asOnSheet.law, ...law } }) as ElementSetting;
+
+const formOf = ({ law: { curve } }: ElementSetting) =>
+  typeof curve === "string" ? standardCurve(curve).form : curve.form;
+
+const isInverse = (setting: ElementSetting): boolean => formOf(setting) !== "definite";
+
+export const pickupSetting: Cause = {
+  name: "pickup-setting",
+  touches: "element",
+  lookAt:
+    "Read the pickup as the relay holds it, with its unit and the side of the transformers that it is written on.",
+  ways: ({ setting: { function: name, pickup, step } }) => {
+    const { unit } = definitionOf(name);
+    // Nobody mistakes 50 Hz for 5; amperes and volts are mistaken by a ratio of transformers.
+    const [from, to] = unit === "Hz" ? [0.9 * pickup, 1.1 * pickup] : [pickup / 200, 200 * pickup];
+    return [
+      {
+        free: { name: "pickup", unit, from, to, around: pickup, ...(step !== undefined && { step }) },
+        differs: (x) => ({ setting: (asOnSheet) => ({ ...asOnSheet, pickup: x }) as ElementSetting }),
+        says: (x) =>
+          x === from || x === to
+            ? `The pickup may be set far ${x === to ? "above" : "below"} every level that was injected.`
+            : `The pickup may be set to ${inWords(x, unit)}, where the sheet says ${inWords(pickup, unit)}.`,
+      },
+    ];
+  },
+};
+
+/** Steps in which relays commonly take multipliers and delays (common practice). */
+const MULTIPLIER_STEP = 0.005;
+const DELAY_STEP = 0.01;
+
+export const timeMultiplier: Cause = {
+  name: "time-multiplier",
+  touches: "element",
+  lookAt: "Read the time multiplier as the relay holds it, also in its other setting groups.",
+  ways: ({ setting }) => {
+    const { multiplier = 1 } = setting.law;
+    if (!isInverse(setting)) return [];
+    return [
+      {
+        free: {
+          name: "time multiplier",
+          unit: "1",
+          from: multiplier / 20,
+          to: 20 * multiplier,
+          around: multiplier,
+          step: MULTIPLIER_STEP,
+        },
+        differs: (x) => ({ setting: withLaw({ multiplier: x }) }),
+        says: (x) => `The time multiplier may be set to ${inWords(x)}, where the sheet says ${inWords(multiplier)}.`,
+      },
+    ];
+  },
+};
+
+export const delaySetting: Cause = {
+  name: "delay-setting",
+  touches: "element",
+  lookAt: "Read the time delay as the relay holds it, with its unit, also in its other setting groups.",
+  ways: ({ setting: { law } }) => {
+    const { curve } = law;
+    if (typeof curve === "string" || curve.form !== "definite") return [];
+    return [
+      {
+        free: { name: "delay", unit: "s", from: 0, to: 10 * curve.time + 2, step: DELAY_STEP },
+        differs: (x) => ({ setting: withLaw({ curve: { ...curve, time: x } }) }),
+        says: (x) => `The delay may be set to ${inWords(x, "s")}, where the sheet says ${inWords(curve.time, "s")}.`,
+      },
+    ];
+  },
+};
+
+export const anotherCurve: Cause = {
+  name: "another-curve",
+  touches: "element",
+  lookAt: "Read which characteristic is selected in the relay.",
+  ways: ({ setting }): Way[] => {
+    const { curve } = setting.law;
+    const own = definitionOf(setting.function);
+    if (!isInverse(setting) || !own.laws.includes("inverse")) return [];
+    const side = curveSide(curve);
+    return curveNames
+      .filter((name) => name !== curve && curveSide(name) === side && own.laws.includes(standardCurve(name).form))
+      .filter((name) => own.unit === "V" || !name.includes("voltage"))
+      .map((name) => ({
+        which: name,
+        differs: () => ({ setting: withLaw({ curve: name }) }),
+        says: () => `The curve may be ${name}, where the sheet says ${typeof curve === "string" ? curve : "another"}.`,
+      }));
+  },
+};
+
+const isFlattened = ({ setting }: Suspect): boolean => isInverse(setting) && formOf(setting) === "inverse";
+
+export const ceiling: Cause = {
+  name: "ceiling",
+  touches: "element",
+  lookAt: "Look in the relay's description for the multiple above which its curve goes flat.",
+  ways: (suspect) =>
+    isFlattened(suspect)
+      ? [
+          {
+            free: { name: "ceiling", unit: "× the setting", from: 1.5, to: 30 },
+            differs: (x) => ({ setting: withLaw({ ceilingMultiple: x }) }),
+            says: (x) => `The curve may go flat above ${inWords(x)} × the setting.`,
+          },
+        ]
+      : [],
+};
+
+export const minimumTime: Cause = {
+  name: "minimum-time",
+  touches: "element",
+  lookAt: "Look for a minimum operate time among the settings, and in the relay's description.",
+  ways: (suspect) =>
+    isFlattened(suspect)
+      ? [
+          {
+            free: { name: "minimum time", unit: "s", from: 0, to: 5, step: DELAY_STEP },
+            differs: (x) => ({ setting: withLaw({ minimumTime: x }) }),
+            says: (x) => `A minimum operate time of ${inWords(x, "s")} may be in play.`,
+          },
+        ]
+      : [],
+};

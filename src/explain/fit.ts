@@ -1,0 +1,92 @@
+/** The value of one free number that leaves the least misfit. */
+import type { Free } from "./situation.js";
+
+const LOOKS = 24;
+const CLOSER = 22;
+const GOLDEN = 0.6180339887498949;
+
+/** What was found, and what it leaves. */
+export interface Fitted {
+  readonly x: number;
+  readonly misfit: number;
+}
+
+/**
+ * Looks at places of the range, closes in on the best of them by the golden section, and goes to the nearest step of the
+ * setting that leaves less. Where the end of the range leaves as little, the readings say no more than that it lies far out:
+ * then it is the end.
+ *
+ * Accuracy: 3e-6 of the range; where there are several bottoms, the one nearest to the best look.
+ * @source J. Kiefer, Sequential minimax search for a maximum, Proc. Amer. Math. Soc. 4 (1953)
+ */
+export function leastMisfit(misfitAt: (x: number) => number, free: Free): Fitted {
+  const place = placesOf(free);
+  const looks = Array.from({ length: LOOKS + 1 }, (_, i) => misfitAt(place(i / LOOKS)));
+  const best = looks.indexOf(Math.min(...looks));
+  const misfitOfShare = (share: number) => misfitAt(place(share));
+  const x = place(middleOfFlat(misfitOfShare, closeIn(misfitOfShare, best)));
+  const found = inSteps({ x, misfit: misfitAt(x) }, misfitAt, free);
+  const ends = [free.from, free.to].map((end, i): Fitted => ({ x: end, misfit: looks[i * LOOKS] as number }));
+  return ends.find(({ misfit }) => misfit <= found.misfit * (1 + 1e-12)) ?? found;
+}
+
+/** From a share of the range to a number: evenly, or by ratio and ever closer around what the sheet says. */
+function placesOf({ from, to, around }: Free): (share: number) => number {
+  if (around === undefined) return (share) => from + (to - from) * share;
+  return (share) => {
+    const away = 2 * share - 1;
+    return around * (away < 0 ? around / from : to / around) ** (away * away * away);
+  };
+}
+
+/** The share of the range with the least misfit between the looks beside the best one. */
+function closeIn(misfitAt: (share: number) => number, best: number): number {
+  let [a, b] = [Math.max(0, best - 1) / LOOKS, Math.min(LOOKS, best + 1) / LOOKS];
+  let [left, right] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)];
+  let [atLeft, atRight] = [misfitAt(left), misfitAt(right)];
+  for (let i = 0; i < CLOSER; i++) {
+    if (atLeft <= atRight) {
+      [b, right, atRight] = [right, left, atLeft];
+      left = b - GOLDEN * (b - a);
+      atLeft = misfitAt(left);
+    } else {
+      [a, left, atLeft] = [left, right, atRight];
+      right = a + GOLDEN * (b - a);
+      atRight = misfitAt(right);
+    }
+  }
+  return (a + b) / 2;
+}
+
+const HALVINGS = 20;
+const FLAT = 1e-9;
+
+/**
+ * Where words alone decide, such as never at one level and 3 s at the next, all that lies between leaves the same misfit:
+ * then the middle of it stands for all. Elsewhere it is the place that was found.
+ */
+function middleOfFlat(misfitAt: (share: number) => number, found: number): number {
+  const least = misfitAt(found) + FLAT;
+  const isFlat = (share: number) => misfitAt(share) <= least;
+  const beside = 0.01 / LOOKS;
+  if (!isFlat(Math.max(0, found - beside)) && !isFlat(Math.min(1, found + beside))) return found;
+  const edge = (end: 0 | 1) => {
+    if (isFlat(end)) return end;
+    let [flat, steep]: [number, number] = [found, end];
+    for (let i = 0; i < HALVINGS; i++) {
+      const middle = (flat + steep) / 2;
+      if (isFlat(middle)) flat = middle;
+      else steep = middle;
+    }
+    return flat;
+  };
+  return (edge(0) + edge(1)) / 2;
+}
+
+/** The better of the two steps beside what was found. */
+function inSteps(found: Fitted, misfitAt: (x: number) => number, { step }: Free): Fitted {
+  if (step === undefined) return found;
+  const steps = [Math.floor(found.x / step), Math.ceil(found.x / step)].map((n) => Number((n * step).toPrecision(12)));
+  const fitted = steps.filter((x) => x > 0).map((x): Fitted => ({ x, misfit: misfitAt(x) }));
+  return fitted.reduce((one, other) => (other.misfit < one.misfit ? other : one), fitted[0] ?? found);
+}

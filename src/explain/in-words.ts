@@ -1,0 +1,4 @@
+/** Numbers in the sentences of an explanation: at most four digits, since no estimate knows more. */
+import { written } from "../base/written.js";
+
+export const inWords = (x: number, unit = "1"): string => written(String(Number(x.toPrecision(4))), unit);
