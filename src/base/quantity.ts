@@ -54,6 +54,7 @@ export const KIND_OF_UNIT = {
   "Hz/s": "rate",
   "°": "angle",
   W: "activePower",
+  ohm: "impedance",
   "1": "ratio",
   s: "time",
 } as const satisfies { readonly [unit: string]: QuantityKind };

@@ -6,7 +6,7 @@ import type { Distance, ElementSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
 
 /** The unit of a setting; `"1"` is a plain ratio. */
-export type LevelUnit = "A" | "V" | "Hz" | "Hz/s" | "°" | "W" | "1";
+export type LevelUnit = "A" | "V" | "Hz" | "Hz/s" | "°" | "W" | "ohm" | "1";
 
 /** What a function makes of its inputs. */
 export interface Observation {
@@ -60,6 +60,8 @@ export interface Edge {
   readonly at: number;
   /** How far before that a sweep begins, and how far behind it ends. */
   readonly around: Distance;
+  /** Which of the declared accuracies it is held against. */
+  readonly heldTo: "pickup" | "angle";
   readonly pose: Answer<Pose, string>;
 }
 

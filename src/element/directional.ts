@@ -176,7 +176,7 @@ function edges(setting: DirectionalSetting, setup: Setup): Edge[] {
   const { measures = "current", leading = 90, lagging = 90 } = setting;
   const middle = middleOf(setting);
   const most = measures === "current" ? 180 : COSINE_EDGE;
-  const common = { unit: "°", around: { difference: 10 }, pose: byAngle(setting, setup) } as const;
+  const common = { unit: "°", around: { difference: 10 }, heldTo: "angle", pose: byAngle(setting, setup) } as const;
   return [
     { ...common, name: "leading", side: "under", at: middle + Math.min(leading, most) },
     { ...common, name: "lagging", side: "over", at: middle - Math.min(lagging, most) },

@@ -3,7 +3,7 @@
 import type { Answer } from "../base/answer.js";
 import type { Channel, ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js";
 import { written } from "../base/written.js";
-import { type ElementSetting, healthy, type LevelUnit, type Pose } from "../element/index.js";
+import { definitionOf, type ElementSetting, healthy, type LevelUnit, type Pose } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { type ChannelLimits, checkInput, checkSource, type SourceExceedance } from "../timeline/index.js";
 import type { Check } from "./check.js";
@@ -45,13 +45,14 @@ export function inFrontOfHealthy(
 
 /** What a check says about its injection: what the channels stand for, and what a level is on the primary side. */
 export function aboutSource(
-  { id }: ElementSetting,
+  setting: ElementSetting,
   { note }: Posed,
   { toPrimary }: RelaySettings,
   unit?: LevelUnit,
 ): Pick<Check, "injection" | "toPrimary"> {
-  // An angle is the same on both sides.
-  const factor = unit === "°" ? undefined : toPrimary[id];
+  // What is not counted as the setting is, such as an angle, is not transformed as the setting is.
+  const isAsSet = unit === undefined || unit === definitionOf(setting.function).unit;
+  const factor = isAsSet ? toPrimary[setting.id] : undefined;
   return { ...(note !== undefined && { injection: note }), ...(factor !== undefined && { toPrimary: factor }) };
 }
 

@@ -53,11 +53,18 @@ export function expectPickup(setting: ElementSetting): Expectation {
 }
 
 /** Where a boundary must be crossed, where the sheet declares how well a limit in angle is kept. */
-export function expectEdge({ name, at, unit }: Edge, { accuracy }: ElementSetting): Answer<Expectation, string> {
-  if (accuracy.angle === undefined)
-    return { kind: "none", reason: "the sheet declares no accuracy of the angle that a reading could be held against" };
-  const accepted = band(decimal(at, "edge"), { ...accuracy.angle, period: 360 });
-  const rule = `${name} limit at ${written(shortest(at), unit)}; ${toleranceInWords(accuracy.angle, unit)}`;
+export function expectEdge(
+  { name, at, unit, heldTo }: Edge,
+  { accuracy }: ElementSetting,
+): Answer<Expectation, string> {
+  const tolerance = accuracy[heldTo];
+  if (tolerance === undefined)
+    return {
+      kind: "none",
+      reason: `the sheet declares no accuracy of the ${heldTo} that a reading could be held against`,
+    };
+  const accepted = band(decimal(at, "edge"), heldTo === "angle" ? { ...tolerance, period: 360 } : tolerance);
+  const rule = `${name} limit at ${written(shortest(at), unit)}; ${toleranceInWords(tolerance, unit)}`;
   return { kind: "found", unit, band: accepted, rule, numbers: { at, ...limitsOf(accepted) } };
 }
 

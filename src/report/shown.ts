@@ -4,7 +4,7 @@ import { written } from "../base/written.js";
 import { roundTo } from "../grading/index.js";
 import type { Unit } from "../plan/index.js";
 
-const DECIMALS: Readonly<Record<Unit, number>> = { s: 3, A: 3, V: 2, Hz: 3, "Hz/s": 3, "°": 2, W: 2, "1": 3 };
+const DECIMALS: Readonly<Record<Unit, number>> = { s: 3, A: 3, V: 2, Hz: 3, "Hz/s": 3, "°": 2, W: 2, ohm: 3, "1": 3 };
 const MOST_DECIMALS = 12;
 
 /** A band and its readings as text. */

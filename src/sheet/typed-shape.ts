@@ -62,6 +62,7 @@ export const tolerances = {
   rate: toleranceOf("rate"),
   angle: toleranceOf("angle"),
   activePower: toleranceOf("activePower"),
+  impedance: toleranceOf("impedance"),
   ratio: toleranceOf("ratio"),
   time: toleranceOf("time"),
 };
