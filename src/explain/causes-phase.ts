@@ -1,24 +1,21 @@
 /** Causes in the connections: phases, angles and polarities, and other elements on the same contact. */
-import type { Segment, Wiring } from "../base/sequence.js";
+import type { Wiring } from "../base/sequence.js";
 import { operateTime } from "../curve/index.js";
-import { type Definition, definitionOf, type ElementSetting, inputsOf, lawOf } from "../element/index.js";
+import { type Definition, definitionOf, type ElementSetting, type LevelUnit, lawOf } from "../element/index.js";
+import { askedIn, readBy } from "./asked.js";
 import type { Cause, Situation, Way } from "./situation.js";
 import type { Taken } from "./taken.js";
 
-/** The state in which the element is asked: the fault, or the end of a sweep. */
-const asked = ({ check: { timeline } }: Taken): Segment | undefined =>
-  timeline.segments.find(({ clock }) => clock === "starts") ?? timeline.segments.at(-1);
-
-const readBy = (setting: ElementSetting, segment: Segment, wiring: Wiring) =>
-  (definitionOf(setting.function) as unknown as Definition).read(inputsOf(segment.channels, wiring), setting);
-
 type Rewired = (wiring: Wiring) => Wiring;
 
-/** The quantity that a element sees when its channels are wired otherwise, over what it sees as planned. */
+/** What grows with the currents and voltages. */
+const SIZES: readonly LevelUnit[] = ["A", "V", "W"];
+
+/** The quantity that an element sees when its channels are wired otherwise, over what it sees as planned. */
 function seenOver(taken: Taken, rewired: Rewired): number {
   const { unit } = definitionOf(taken.setting.function);
-  const segment = asked(taken);
-  if (segment === undefined || (unit !== "A" && unit !== "V")) return 1;
+  const segment = askedIn(taken);
+  if (segment === undefined || !SIZES.includes(unit)) return 1;
   const { wiring } = taken.check.timeline;
   const planned = readBy(taken.setting, segment, wiring).quantity;
   const ratio = planned > 0 ? readBy(taken.setting, segment, rewired(wiring)).quantity / planned : 1;
@@ -29,33 +26,32 @@ function seenOver(taken: Taken, rewired: Rewired): number {
 
 function wiredAs(rewired: Rewired): Partial<Situation> {
   return {
+    wired: rewired,
     seen: (level, taken) => level * seenOver(taken, rewired),
     levelWritten: (quantity, taken) => quantity / seenOver(taken, rewired),
   };
 }
 
-/** Phases b and c change places. */
-const turned: Rewired = (wiring) =>
-  Object.fromEntries(
-    Object.entries(wiring).map(([name, { quantity, feeds }]) => {
-      const swapped = Object.entries(feeds).map(([input, factor]): [string, number] => [OTHER[input] ?? input, factor]);
-      return [name, { quantity, feeds: Object.fromEntries(swapped) }];
-    }),
-  );
+/** Every lead of the source, to another input or the other way round. */
+const leads =
+  (lead: (input: string, factor: number) => [input: string, factor: number]): Rewired =>
+  (wiring) =>
+    Object.fromEntries(
+      Object.entries(wiring).map(([name, { quantity, feeds }]) => [
+        name,
+        { quantity, feeds: Object.fromEntries(Object.entries(feeds).map(([input, factor]) => lead(input, factor))) },
+      ]),
+    );
 
 const OTHER: { readonly [input: string]: string } = { ib: "ic", ic: "ib", vb: "vc", vc: "vb" };
 
+/** Phases b and c change places. */
+const turned = leads((input, factor) => [OTHER[input] ?? input, factor]);
+
 /** What feeds phase a comes the other way round. */
-const reversed: Rewired = (wiring) =>
-  Object.fromEntries(
-    Object.entries(wiring).map(([name, { quantity, feeds }]) => {
-      const turnedRound = Object.entries(feeds).map(([input, factor]): [string, number] => [
-        input,
-        input.endsWith("a") ? -factor : factor,
-      ]);
-      return [name, { quantity, feeds: Object.fromEntries(turnedRound) }];
-    }),
-  );
+const phaseReversed = leads((input, factor) => [input, input.endsWith("a") ? -factor : factor]);
+
+const currentsReversed = leads((input, factor) => [input, input.startsWith("i") ? -factor : factor]);
 
 export const rotationReversed: Cause = {
   name: "rotation-reversed",
@@ -76,10 +72,30 @@ export const polarityReversed: Cause = {
   lookAt: "Check the polarity of each phase at the terminals.",
   ways: () => [
     {
-      differs: () => wiredAs(reversed),
+      differs: () => wiredAs(phaseReversed),
       says: () => "One phase may be connected with reversed polarity.",
     },
   ],
+};
+
+/** Whether it sets voltages against currents, so that their directions count. */
+const relates = ({ function: name }: ElementSetting): boolean =>
+  (definitionOf(name) as unknown as Definition).relates === true;
+
+export const allCurrentsReversed: Cause = {
+  name: "currents-reversed",
+  touches: "relay",
+  lookAt:
+    "Check the polarity of currents against voltages at the terminals, and on which side of the current transformers the star point is.",
+  ways: ({ setting }) =>
+    relates(setting)
+      ? [
+          {
+            differs: () => wiredAs(currentsReversed),
+            says: () => "Currents, or voltages, may be connected with reversed polarity: forward is taken for reverse.",
+          },
+        ]
+      : [],
 };
 
 export const neighbourFirst: Cause = {
@@ -98,7 +114,7 @@ export const neighbourFirst: Cause = {
 
 /** When the neighbour operates on what is injected. */
 function neighbourTime(neighbour: ElementSetting, taken: Taken): number {
-  const segment = asked(taken);
+  const segment = askedIn(taken);
   if (segment === undefined) return Number.POSITIVE_INFINITY;
   const { multiple, blocked } = readBy(neighbour, segment, taken.check.timeline.wiring);
   if (blocked) return Number.POSITIVE_INFINITY;

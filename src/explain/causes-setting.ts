@@ -56,7 +56,10 @@ export const timeMultiplier: Cause = {
           step: MULTIPLIER_STEP,
         },
         differs: (x) => ({ setting: withLaw({ multiplier: x }) }),
-        says: (x) => `The time multiplier may be set to ${inWords(x)}, where the sheet says ${inWords(multiplier)}.`,
+        says: (x) =>
+          x === 20 * multiplier
+            ? `The time multiplier may be set so high that nothing operated, where the sheet says ${inWords(multiplier)}.`
+            : `The time multiplier may be set to ${inWords(x)}, where the sheet says ${inWords(multiplier)}.`,
       },
     ];
   },
@@ -69,11 +72,15 @@ export const delaySetting: Cause = {
   ways: ({ setting: { law } }) => {
     const { curve } = law;
     if (typeof curve === "string" || curve.form !== "definite") return [];
+    const longest = 10 * curve.time + 2;
     return [
       {
-        free: { name: "delay", unit: "s", from: 0, to: 10 * curve.time + 2, step: DELAY_STEP },
+        free: { name: "delay", unit: "s", from: 0, to: longest, step: DELAY_STEP },
         differs: (x) => ({ setting: withLaw({ curve: { ...curve, time: x } }) }),
-        says: (x) => `The delay may be set to ${inWords(x, "s")}, where the sheet says ${inWords(curve.time, "s")}.`,
+        says: (x) =>
+          x === longest
+            ? `The delay may be set longer than was waited, where the sheet says ${inWords(curve.time, "s")}.`
+            : `The delay may be set to ${inWords(x, "s")}, where the sheet says ${inWords(curve.time, "s")}.`,
       },
     ];
   },

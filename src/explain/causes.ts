@@ -1,6 +1,7 @@
 /** Every cause that is tried. */
 import { breakerTime, cyclesForSeconds, diskNotReset, otherFrequency, timerFromPrefault } from "./causes-clock.js";
-import { neighbourFirst, polarityReversed, rotationReversed } from "./causes-phase.js";
+import { characteristicAngle, directionSetting, sectorLimit } from "./causes-direction.js";
+import { allCurrentsReversed, neighbourFirst, polarityReversed, rotationReversed } from "./causes-phase.js";
 import { ctSecondary, ctTap, lineToLine, primaryForSecondary } from "./causes-ratio.js";
 import { anotherCurve, ceiling, delaySetting, minimumTime, pickupSetting, timeMultiplier } from "./causes-setting.js";
 import { averageMeter, drift, peakForRms, rampTooFast, sourceGain, sourceOffset } from "./causes-source.js";
@@ -29,6 +30,10 @@ export const CAUSES: readonly Cause[] = [
   diskNotReset,
   rotationReversed,
   polarityReversed,
+  allCurrentsReversed,
+  directionSetting,
+  characteristicAngle,
+  sectorLimit,
   neighbourFirst,
   drift,
 ];

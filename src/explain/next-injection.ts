@@ -166,7 +166,15 @@ const repeatsOf = (check: string, leaders: readonly Explanation[]): number[] =>
 function candidateOf(check: Check, key: Omit<ReadingKey, "check">, settings: RelaySettings): Taken {
   const setting = settingOf(check.element, settings);
   const uncertainty = allowedAt(undefined, check, { setting, measured: 0 });
-  return { check, setting, key: { check: check.id, ...key }, level: check.level ?? 0, value: "operated", uncertainty };
+  return {
+    check,
+    setting,
+    setup: settings.setup,
+    key: { check: check.id, ...key },
+    level: check.level ?? 0,
+    value: "operated",
+    uncertainty,
+  };
 }
 
 interface Separation {

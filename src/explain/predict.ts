@@ -2,6 +2,7 @@
 import { curveSide, operateTime } from "../curve/index.js";
 import { dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
 import type { Sweep } from "../plan/index.js";
+import { edgeOf, isBlocked, operatesAtEnds } from "./asked.js";
 import type { Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
 
@@ -13,14 +14,14 @@ export function predict(taken: Taken, situation: Situation): Predicted {
   const setting = situation.setting(taken.setting);
   switch (taken.check.proves) {
     case "pickup":
+      if (isBlocked(taken, situation)) return "never";
       return inSweep(situation.levelWritten(startLevel(setting), taken), taken);
     case "dropout":
       return isNeverStarted(taken, situation)
         ? "never"
         : inSweep(situation.levelWritten(dropoutLevel(setting), taken), taken);
-    // No cause moves a place on the boundary: it counts as it is expected.
     case "edge":
-      return taken.check.expect.form === "band" ? inSweep(taken.check.expect.band.nominal, taken) : "never";
+      return atEdge(taken, situation);
     case "operate-time": {
       const time = contactTime(taken, situation);
       const isSeen = typeof taken.value === "number" || time < givenUpAfter(taken);
@@ -31,7 +32,19 @@ export function predict(taken: Taken, situation: Situation): Predicted {
   }
 }
 
+/** Where the sweep of an edge meets it: at its beginning where the element operates there already. */
+function atEdge(taken: Taken, situation: Situation): Predicted {
+  const { check, value } = taken;
+  const edge = edgeOf(taken, situation.setting(taken.setting));
+  if (edge === undefined || check.sweep === undefined) return "never";
+  const { from, to } = operatesAtEnds(taken, situation);
+  const isFurther = typeof value === "number" && Math.abs(value - check.sweep.from) > check.sweep.step;
+  if (from && !isFurther) return check.sweep.from;
+  return from || to ? inSweep(edge.at, taken) : "never";
+}
+
 function contactTime(taken: Taken, situation: Situation): number {
+  if (isBlocked(taken, situation)) return Number.POSITIVE_INFINITY;
   const time = timeOf(situation.setting(taken.setting), situation.seen(taken.level, taken));
   return situation.contactTime(time, taken);
 }
@@ -67,6 +80,7 @@ function inSweep(level: number, { check, value }: Taken): Predicted {
 function isNeverStarted(taken: Taken, situation: Situation): boolean {
   const { sweep } = taken.check;
   if (sweep === undefined || typeof taken.value === "number") return false;
+  if (isBlocked(taken, situation)) return true;
   const start = situation.levelWritten(startLevel(situation.setting(taken.setting)), taken);
   return !Number.isFinite(start) || beyond(sweep.from, start, sweep) < 0;
 }
@@ -74,6 +88,7 @@ function isNeverStarted(taken: Taken, situation: Situation): boolean {
 /** How far the written level lies beyond the written start, positive where the element has started. */
 function beyondStart(taken: Taken, situation: Situation): number {
   const setting = situation.setting(taken.setting);
+  if (isBlocked(taken, situation)) return -taken.level;
   const start = situation.levelWritten(startLevel(setting), taken);
   const beyond = Number.isFinite(start) ? taken.level - start : -taken.level;
   return curveSide(setting.law.curve) === "over" ? beyond : -beyond;
@@ -92,7 +107,8 @@ export type Gap = { readonly residual: number } | { readonly off: number };
 export function gapOf(taken: Taken, situation: Situation): Gap {
   const predicted = predict(taken, situation);
   const { value, check, uncertainty } = taken;
-  if (typeof value === "number" && typeof predicted === "number") return { residual: value - predicted };
+  if (typeof value === "number" && typeof predicted === "number")
+    return { residual: check.unit === "°" ? turned(value - predicted) : value - predicted };
   if (value === predicted) return { off: 0 };
   const far = (x: number, u: number) => ({ off: u > 0 ? Math.min(MOST, Math.abs(x) / u) : MOST });
   if (check.proves === "no-operation") return far(beyondStart(taken, situation), uncertainty.start);
@@ -105,6 +121,9 @@ export function gapOf(taken: Taken, situation: Situation): Gap {
   const end = check.sweep?.to ?? 0;
   return typeof predicted === "number" ? far(predicted - end, uncertainty.start) : { off: MOST };
 }
+
+/** A turn more or less is the same angle. */
+const turned = (difference: number): number => difference - 360 * Math.round(difference / 360);
 
 const givenUpAfter = ({ check: { timeline } }: Taken): number =>
   timeline.segments.find(({ clock }) => clock === "starts")?.duration ?? 0;

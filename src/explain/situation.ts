@@ -1,4 +1,5 @@
 /** What may really be the case: the sheet and the readings, each transformed or left as it is. */
+import type { Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { ElementSetting } from "../element/index.js";
 import type { RelaySettings } from "../plan/index.js";
@@ -9,6 +10,8 @@ import type { Taken } from "./taken.js";
 export interface Situation {
   /** The settings that the relay really has. */
   readonly setting: (asOnSheet: ElementSetting) => ElementSetting;
+  /** How the channels of the source are really wired to the relay. */
+  readonly wired: (asPlanned: Wiring, taken: Taken) => Wiring;
   /** The quantity that the relay sees where a level is written. */
   readonly seen: (level: number, taken: Taken) => number;
   /** The level that is written where the relay sees a quantity: `seen`, backwards. */
@@ -19,11 +22,12 @@ export interface Situation {
   readonly timeWritten: (time: Seconds, taken: Taken) => Seconds;
 }
 
-const same = (x: number): number => x;
+const same = <T>(x: T): T => x;
 
 /** Everything is as the sheet and the readings say. */
 export const AS_WRITTEN: Situation = /* @__PURE__ */ Object.freeze({
   setting: (asOnSheet: ElementSetting) => asOnSheet,
+  wired: same,
   seen: same,
   levelWritten: same,
   contactTime: same,
@@ -77,6 +81,7 @@ export function situationOf(cause: Cause, way: Way, x: number, suspect: Suspect)
   const own = (taken: Taken) => (taken.setting.id === id ? differs : AS_WRITTEN);
   return {
     setting: (asOnSheet) => (asOnSheet.id === id ? differs.setting(asOnSheet) : asOnSheet),
+    wired: (asPlanned, taken) => own(taken).wired(asPlanned, taken),
     seen: (level, taken) => own(taken).seen(level, taken),
     levelWritten: (quantity, taken) => own(taken).levelWritten(quantity, taken),
     contactTime: (time, taken) => own(taken).contactTime(time, taken),

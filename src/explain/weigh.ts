@@ -48,7 +48,8 @@ const PRICE_OF_FREEDOM = 3.84;
 
 /**
  * Weighs every way against all readings of the stage. A way counts only where χ² falls by the threshold, of all readings
- * together and of those of the element: what explains another element alone explains nothing here.
+ * together and of those of the element: what explains another element alone explains nothing here. Nor does it gain by
+ * coming nearer to what another element read without explaining it: that has a cause of its own.
  */
 export function weigh(suspect: Suspect, taken: readonly Taken[]): Weighing {
   const ways = CAUSES.flatMap((cause) => cause.ways(suspect).map((way) => ({ cause, way })));
@@ -57,11 +58,13 @@ export function weigh(suspect: Suspect, taken: readonly Taken[]): Weighing {
   const all = byCheck(taken);
   const own = all.filter((group) => group[0]?.setting.id === suspect.setting.id);
   const [before, ownBefore] = [misfitOf(all, AS_WRITTEN), misfitOf(own, AS_WRITTEN)];
+  const others = otherElements(all, suspect);
   const counting = ways
     .map(({ cause, way }): Weighed => {
-      const [touched, left] = cause.touches === "relay" ? [all, 0] : [own, before - ownBefore];
       const at = (x: number) => situationOf(cause, way, x, suspect);
-      const misfitAt = (x: number) => misfitOf(touched, at(x)) + left;
+      const ofOthers = (situation: Situation) =>
+        cause.touches === "element" ? before - ownBefore : sumOf(others.map((other) => misfitLeft(other, situation)));
+      const misfitAt = (x: number) => misfitOf(own, at(x)) + ofOthers(at(x));
       const { x, misfit } = way.free === undefined ? { x: 0, misfit: misfitAt(0) } : leastMisfit(misfitAt, way.free);
       return { cause, way, x, situation: at(x), misfit };
     })
@@ -70,6 +73,28 @@ export function weigh(suspect: Suspect, taken: readonly Taken[]): Weighing {
     .sort((a, b) => priced(a) - priced(b));
   return { before, threshold, tried, counting };
 }
+
+/** Another element of the relay, by check, with the misfit that it has as things are written. */
+interface OtherElement {
+  readonly groups: readonly (readonly Taken[])[];
+  readonly before: number;
+}
+
+function otherElements(all: readonly (readonly Taken[])[], { setting: { id: own } }: Suspect): OtherElement[] {
+  const ids = new Set(all.map(([first]) => first?.setting.id).filter((id) => id !== own));
+  return [...ids].map((id) => {
+    const groups = all.filter(([first]) => first?.setting.id === id);
+    return { groups, before: misfitOf(groups, AS_WRITTEN) };
+  });
+}
+
+/** What a situation leaves of the misfit of another element: no less than there was where it does not explain it. */
+function misfitLeft({ groups, before }: OtherElement, situation: Situation): number {
+  const after = misfitOf(groups, situation);
+  return after < before && !leavesNothing(groups.flat(), situation) ? before : after;
+}
+
+const sumOf = (terms: readonly number[]): number => terms.reduce((sum, term) => sum + term, 0);
 
 const priced = ({ misfit, way }: Weighed): number => misfit + (way.free === undefined ? 0 : PRICE_OF_FREEDOM);
 

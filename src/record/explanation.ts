@@ -25,6 +25,10 @@ export type CauseName =
   | "disk-not-reset"
   | "rotation-reversed"
   | "polarity-reversed"
+  | "currents-reversed"
+  | "direction-setting"
+  | "characteristic-angle"
+  | "sector-limit"
   | "neighbour-first"
   | "drift"
   | "unexplained";

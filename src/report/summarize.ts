@@ -10,7 +10,7 @@ import {
   problemsInWords,
   remarkInFull,
 } from "./account.js";
-import { CAUSES_TITLE, causesInWords } from "./possible-causes.js";
+import { CAUSES_TITLE, causesInLines } from "./possible-causes.js";
 
 /**
  * A record for the terminal: how many checks are within, outside, undecided, not taken, impossible, and each that is
@@ -57,8 +57,7 @@ export function summarize(record: TestRecord): string {
     .join("\n");
 }
 
-const causes = (record: TestRecord): string[] =>
-  record.sheet.elements.flatMap(({ id }) => causesInWords(record, id).map((line) => `${id}: ${line}`));
+const causes = (record: TestRecord): string[] => record.sheet.elements.flatMap(({ id }) => causesInLines(record, id));
 
 const nameOf = (id: string, stage: string): string => oneLine(stage === "as-found" ? id : `${id}, ${stage}`);
 

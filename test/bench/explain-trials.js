@@ -17,7 +17,7 @@ import { rehearsePlan } from "tripwright/rehearsal";
  * @property {string} cause
  * @property {string} [which]
  * @property {string} element the one that is explained
- * @property {"current" | "voltage" | "neighbour"} bench
+ * @property {"current" | "voltage" | "neighbour" | "direction"} bench
  * @property {(element: SheetElement) => object} [relay] how the relay is really set
  * @property {(check: Check) => Check} [source] what the source really does
  * @property {(value: number, about: { check: Check, repeat: number }) => number} [write] what is written for what was read
@@ -79,9 +79,35 @@ const e27 = {
   accuracy: volt,
 };
 
+/** Limit of error of the angles, in degrees. */
+const ANGLE = 3;
+
+const e67 = {
+  id: "67P",
+  function: "67",
+  watches: "phase",
+  pickup: "4 A",
+  delay: "300 ms",
+  startContact: "start",
+  polarising: "quadrature",
+  characteristicAngle: "45°",
+  operates: "forward",
+  dropoutRatio: 0.95,
+  accuracy: { ...over, angle: { absolute: `${ANGLE}°` } },
+};
+
 const BENCHES = {
   current: { ...common, frequency: "50 Hz", values: "secondary", ct: "400/5", source, elements: [e51, e46] },
   neighbour: { ...common, frequency: "50 Hz", values: "secondary", ct: "400/5", source, elements: [e51, e50] },
+  direction: {
+    ...common,
+    frequency: "50 Hz",
+    values: "secondary",
+    ct: "400/5",
+    vt: "11 kV/110 V",
+    source,
+    elements: [e67, { ...e51, contact: "trip 2", startContact: "start 2" }],
+  },
   voltage: { ...common, frequency: "50 Hz", values: "secondary", vt: "11 kV/110 V", source, elements: [e59, e27] },
 };
 
@@ -123,6 +149,9 @@ const puttingOut = (really) => (/** @type {Check} */ check) => ({
     })),
   },
 });
+
+/** @param {object} fields */
+const with67 = (fields) => (/** @type {any} */ element) => (element.id === "67P" ? { ...element, ...fields } : element);
 
 /** @param {(input: string, factor: number) => [string, number]} feed */
 const wiredAs = (feed) => (/** @type {Check} */ check) => ({
@@ -172,6 +201,16 @@ export const SCENARIOS = [
   { cause: "minimum-time", element: "51P", bench: "current", relay: with51({ minimumTime: "0.9 s" }) },
   { cause: "ct-secondary", element: "51P", bench: "current", relay: pickups(0.2) },
   { cause: "ct-tap", which: "0.6667 × the ratio", element: "51P", bench: "current", relay: pickups(1.5) },
+  {
+    cause: "currents-reversed",
+    element: "67P",
+    bench: "direction",
+    source: wiredAs((input, factor) => [input, input.startsWith("i") ? -factor : factor]),
+  },
+  { cause: "direction-setting", element: "67P", bench: "direction", relay: with67({ operates: "reverse" }) },
+  { cause: "characteristic-angle", element: "67P", bench: "direction", relay: with67({ characteristicAngle: "30°" }) },
+  { cause: "sector-limit", which: "leading", element: "67P", bench: "direction", relay: with67({ leading: "75°" }) },
+  { cause: "pickup-setting", element: "67P", bench: "direction", relay: with67({ pickup: "4.6 A" }) },
   {
     cause: "primary-for-secondary",
     which: "primary entered",
@@ -279,6 +318,7 @@ export function normals(seed) {
 /** What is allowed of a value, from the accuracies above. @param {number} value @param {Check} check */
 function allowed(value, { proves, unit }) {
   const { pickup, time, dropout } = unit === "V" ? volt : over;
+  if (unit === "°") return ANGLE;
   if (proves === "operate-time") return Math.max((time.percent / 100) * value, 0.04);
   return ((proves === "dropout" ? dropout : pickup).percent / 100) * value;
 }
@@ -307,7 +347,10 @@ export function writtenDown({ write = (value) => value, repeats = 1 }, read, che
     return Array.from({ length: check.sweep ? 1 : repeats }, (_, i) => {
       const repeat = first + i;
       const scattered = typeof value === "number" ? value + (0.2 * lasting + 0.05 * draw()) * scale : value;
-      const told = typeof scattered === "number" ? write(Math.max(0, scattered), { check, repeat }) : scattered;
+      const told =
+        typeof scattered === "number"
+          ? write(check.unit === "°" ? scattered : Math.max(0, scattered), { check, repeat })
+          : scattered;
       return { check: id, stage: /** @type {const} */ ("as-found"), repeat, value: told };
     });
   });
@@ -395,10 +438,10 @@ export function tryOut(scenario, { trials, seed, rounds = 0 }) {
 export function claimsWithoutFault({ trials, seed }) {
   const draw = normals(seed);
   let claims = 0;
-  for (const name of /** @type {const} */ (["current", "voltage"])) {
+  for (const name of /** @type {const} */ (["current", "voltage", "direction"])) {
     const { sheet, planned } = bench(name);
     const read = readUnder({}, sheet, planned.checks);
-    for (let trial = 0; trial < trials / 2; trial++) {
+    for (let trial = 0; trial < trials / 3; trial++) {
       const record = judge(sheet, planned, writtenDown({}, read, planned.checks, draw));
       if (explain(record, { elements: "all" }).length > 0) claims++;
     }

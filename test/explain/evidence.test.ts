@@ -9,7 +9,7 @@ const TRIALS = 2;
 const SEEDS = [11, 12];
 
 beforeAll(() => {
-  for (const name of ["current", "neighbour", "voltage"] as const) bench(name);
+  for (const name of ["current", "neighbour", "voltage", "direction"] as const) bench(name);
 });
 
 describe("a known cause", () => {
@@ -31,7 +31,7 @@ describe("a known cause", () => {
 });
 
 test("where nothing is wrong, something is claimed in at most 5 % of trials", () => {
-  expect(claimsWithoutFault({ trials: 40, seed: SEEDS[1] as number })).toBeLessThanOrEqual(2);
+  expect(claimsWithoutFault({ trials: 60, seed: SEEDS[1] as number })).toBeLessThanOrEqual(3);
 });
 
 describe("further injections", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { explain, nextInjection } from "tripwright/explain";
-import { plan, readSheet } from "tripwright/plan";
+import { plan, readSheet, settingsOf } from "tripwright/plan";
 import { judge, type Reading } from "tripwright/record";
 import { summarize, toMarkdown } from "tripwright/report";
 import { describe, expect, test } from "vitest";
@@ -60,6 +60,7 @@ describe("the misfit", () => {
   const taken = (value: number, repeat: number): Taken => ({
     check,
     setting,
+    setup: settingsOf(sheet).setup,
     key: { check: check.id, stage: "as-found", repeat },
     level: 48,
     value,
@@ -259,5 +260,22 @@ describe("bad input", () => {
     [() => nextInjection({} as never, { sheet }), /explanations: expected a list/],
   ])("is named", (call, message) => {
     expect(call).toThrow(message);
+  });
+});
+
+describe("two elements that are off for different reasons", () => {
+  test("a cause of the whole relay gains nothing from an element that it does not explain", () => {
+    // The times are those of a multiplier of 0.225; a source 6 % low would come nearer to one of them, but not to both.
+    const explanations = explained(
+      read("51P/pickup", 4.02),
+      read("51P/time@3", 1.424),
+      read("51P/time@7", 0.793),
+      read("50P/pickup", 42.4),
+      read("50P/time", 0.41),
+    );
+    const leading = (element: string) =>
+      explanations.filter((one) => one.element === element && one.leading).map(({ cause }) => cause);
+    expect(leading("50P")).toContain("pickup-setting");
+    expect(leading("51P")).toContain("time-multiplier");
   });
 });
