@@ -129,7 +129,7 @@ function gradedText(
       ? plannedInjection(check)
       : `${written(reading.injected, check.unit)} (planned ${written(check.level ?? 0, check.unit)})`;
   const noted = [reading.takenAt?.replace("T", " "), reading.note].filter((part) => part !== undefined).join(", ");
-  const repeats = verdict.readings.length === 1 ? "" : ` (worst of ${verdict.readings.length})`;
+  const repeats = repeatsInWords(verdict.readings, unit);
   if (band === undefined || typeof reading.value !== "number" || grade.error === undefined) {
     const nothing = { injected, error: "—", used: "—", noted };
     return { ...nothing, ...unmeasured(reading, check, repeats) };
@@ -148,6 +148,22 @@ function gradedText(
         : howFarOut(grade, { unit, proves: check.proves, known: uncertainty !== undefined }),
     noted,
   };
+}
+
+/** More than this many are told by their range. */
+const MOST_LISTED = 5;
+
+/** ` (worst of 1.26, 1.28 s)`: the one that counts stands in front of it. */
+function repeatsInWords(readings: readonly Judged[], unit: Unit): string {
+  if (readings.length === 1) return "";
+  const values = readings.map(({ reading }) => reading.value);
+  const numbers = values.filter((value) => typeof value === "number");
+  if (numbers.length === values.length && values.length > MOST_LISTED) {
+    const [least, most] = [Math.min(...numbers), Math.max(...numbers)];
+    return ` (worst of ${values.length} from ${plain(least, 5)} to ${written(plain(most, 5), unit)})`;
+  }
+  const listed = values.map((value) => (typeof value === "number" ? plain(value, 5) : value)).join(", ");
+  return ` (worst of ${numbers.length === values.length ? written(listed, unit) : listed})`;
 }
 
 /** What came of an injection without a number that could be held against a band. */

@@ -75,10 +75,19 @@ describe("the record says", () => {
         taken("51P/quiet", 0.4, { operatedBy: "51P" }),
       ]),
     );
-    expect(rowIn(text, "### 51P", "51P/time@3")).toMatch(/\(worst of 2\).*\| within \(on the limit\) \|/);
+    expect(rowIn(text, "### 51P", "51P/time@3")).toMatch(
+      /1\.418 s \(worst of 1\.35, 1\.4175 s\).*\| within \(on the limit\) \|/,
+    );
     expect(rowIn(text, "## Needs attention", "51P/quiet")).toMatch(
       /operated after 0\.400 s \| should have stayed quiet; 51P operated/,
     );
+  });
+
+  test("of many repeats the range, and words beside numbers", () => {
+    const many = [1.31, 1.33, 1.35, 1.34, 1.32, 1.36].map((value, i) => taken("51P/time@3", value, { repeat: i + 1 }));
+    expect(toMarkdown(recordOf(many))).toMatch(/\(worst of 6 from 1\.31 to 1\.36 s\)/);
+    const mixed = [taken("51P/time@3", 1.35), taken("51P/time@3", "never", { repeat: 2 })];
+    expect(toMarkdown(recordOf(mixed))).toMatch(/never operated \(worst of 1\.35, never\)/);
   });
 
   test("why a reading near the limit is not within: the guard, or too near for its uncertainty", () => {
