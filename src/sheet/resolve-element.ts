@@ -1,7 +1,7 @@
 import { fail } from "../base/check.js";
 import type { Collector } from "../base/collect.js";
 import { toNumber } from "../base/exact.js";
-import { within } from "../base/input-error.js";
+import { InputError, within } from "../base/input-error.js";
 import { KIND_OF_UNIT, type QuantityKind, readQuantity } from "../base/quantity.js";
 import type { Seconds } from "../base/units.js";
 import type { CurveSetting } from "../curve/index.js";
@@ -77,7 +77,7 @@ export function resolveElement(
 const FINEST = 1e-12;
 
 function checkTogether(setting: ElementSetting): void {
-  checkedDefinition(setting);
+  namedAsOnSheet(() => checkedDefinition(setting));
   const { pickup, dropout = pickup } = setting.accuracy;
   const levels = [
     ["pickup", startLevel(setting), pickup],
@@ -87,6 +87,23 @@ function checkTogether(setting: ElementSetting): void {
     const { low = 0, high = Number.POSITIVE_INFINITY } = band(level, allowed);
     if (level - low <= FINEST * level || high - level <= FINEST * level)
       fail("out-of-range", `accuracy.${path}`, `a tolerance that is more than the last digits of ${level}`, allowed);
+  }
+}
+
+const ON_SHEET: Readonly<Record<string, string>> = {
+  "dropout.ratio": "dropoutRatio",
+  "dropout.difference": "dropoutDifference",
+};
+
+/** Problems of a setting, with the field of the sheet that it was read from. */
+function namedAsOnSheet(check: () => void): void {
+  try {
+    check();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    throw new InputError(
+      error.problems.map((problem) => ({ ...problem, path: ON_SHEET[problem.path] ?? problem.path })),
+    );
   }
 }
 

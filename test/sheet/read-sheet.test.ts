@@ -115,6 +115,13 @@ describe("a bad sheet lists every problem at once", () => {
       "elements[0].accuracy.pickup.absolute",
       "wrong-unit",
     ],
+    ["a dropout beyond the start", { dropoutRatio: 1.2 }, "elements[0].dropoutRatio", "out-of-range"],
+    [
+      "a dropout farther back than zero",
+      { dropoutRatio: undefined, dropoutDifference: "400 A" },
+      "elements[0].dropoutDifference",
+      "out-of-range",
+    ],
   ])("%s", (_what, element, path, code) => {
     expect(problemsWith(element).map((problem) => [problem.path, problem.code])).toEqual([[path, code]]);
   });
