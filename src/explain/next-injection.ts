@@ -16,9 +16,10 @@ import {
 import type { Explanation, ReadingKey } from "../record/index.js";
 import { CAUSES } from "./causes.js";
 import { inWords } from "./in-words.js";
-import { type Predicted, predict } from "./predict.js";
+import type { Predicted } from "./predict.js";
+import { type Rival, type Separation, separationBy } from "./separation.js";
 import { type Situation, situationOf } from "./situation.js";
-import { allowedAt, sourceUncertainty, type Taken } from "./taken.js";
+import { allowedAt, type Taken } from "./taken.js";
 
 /** The bench at which the next injection would be made. */
 export interface NextBench {
@@ -58,8 +59,6 @@ export interface NextInjection extends ReadingKey {
  */
 export type NoInjection = "nothing-to-separate" | "no-injection-tells";
 
-/** More than this much apart is no better. */
-const ENOUGH = 6;
 const APART = 3;
 const LEAST = 2;
 
@@ -117,11 +116,6 @@ export function nextInjection(
   return { kind: "found", ...resultOf(best, rivals) };
 }
 
-interface Rival {
-  readonly explanation: Explanation;
-  readonly situation: Situation;
-}
-
 /** Those of the first element and stage that has several. */
 function leadersOf(explanations: readonly Explanation[]): Explanation[] {
   const leading = explanations.filter(({ leading, cause }) => leading && cause !== "unexplained");
@@ -175,58 +169,6 @@ function candidateOf(check: Check, key: Omit<ReadingKey, "check">, settings: Rel
     value: "operated",
     uncertainty,
   };
-}
-
-interface Separation {
-  readonly taken: Taken;
-  readonly predicted: readonly Predicted[];
-  readonly differences: readonly number[];
-  readonly difference: number;
-  readonly score: number;
-}
-
-function separationBy(taken: Taken, rivals: readonly Rival[], settings: RelaySettings): Separation {
-  const predicted = predictedBy(taken, rivals);
-  const { key } = taken;
-  const before =
-    key.repeat === 1 ? undefined : predictedBy({ ...taken, key: { ...key, repeat: key.repeat - 1 } }, rivals);
-  const differences = predicted.flatMap((one, i) =>
-    predicted.slice(i + 1).map((other, k) => {
-      const pair = [one, other] as const;
-      if (before === undefined) return differenceBetween(pair, taken, settings);
-      return newIn(pair, [before[i] as Predicted, before[i + 1 + k] as Predicted], taken);
-    }),
-  );
-  const score = differences.reduce((sum, each) => sum + each * each, 0);
-  return { taken, predicted, differences, difference: Math.max(0, ...differences), score };
-}
-
-/** Where an explanation has no answer, such as outside a drawn curve, the injection tells nothing. */
-function predictedBy(taken: Taken, rivals: readonly Rival[]): Predicted[] {
-  try {
-    return rivals.map(({ situation }) => predict(taken, situation));
-  } catch (error) {
-    if (error instanceof InputError) return [];
-    throw error;
-  }
-}
-
-type Pair = readonly [Predicted, Predicted];
-
-function differenceBetween([one, other]: Pair, { check, setting }: Taken, settings: RelaySettings): number {
-  if (one === other) return 0;
-  if (typeof one !== "number" || typeof other !== "number") return ENOUGH;
-  const unit = check.expect.form === "band" ? check.expect.unit : "s";
-  const value = Math.max(one, other);
-  const { relay, single } = allowedAt(value, check, { setting, measured: sourceUncertainty(value, unit, settings) });
-  return Math.min(ENOUGH, Math.abs(one - other) / Math.hypot(relay, single));
-}
-
-/** A repeat has the relay's own error once more: new is only what changes from the repeat before. */
-function newIn([one, other]: Pair, [oneBefore, otherBefore]: Pair, { uncertainty: { single } }: Taken): number {
-  if (typeof one !== "number" || typeof oneBefore !== "number") return 0;
-  if (typeof other !== "number" || typeof otherBefore !== "number") return 0;
-  return Math.min(ENOUGH, Math.abs(one - oneBefore - (other - otherBefore)) / (single * Math.SQRT2));
 }
 
 function resultOf({ taken, predicted, differences, difference }: Separation, rivals: readonly Rival[]): NextInjection {

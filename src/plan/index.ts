@@ -18,4 +18,5 @@ export type { Alternative, Check, Expected, Impossible, Plan, Proves, Sweep, Uni
 export { type Expectation, expectDropout, expectPickup, expectTime } from "./expect.js";
 export { plan } from "./plan.js";
 export { type PlannedSheet, planEach } from "./plan-each.js";
+export { type PutOut, sourceErrors } from "./source-error.js";
 export { type TimedPlace, timedAt } from "./timed-at.js";

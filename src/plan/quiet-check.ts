@@ -11,6 +11,7 @@ import type { Check } from "./check.js";
 import { definition, expectPickup, expectTime, isInverse } from "./expect.js";
 import { runsAway, watchedContact } from "./injected.js";
 import { interferers } from "./interference.js";
+import { sourceErrors } from "./source-error.js";
 import { movementThrough, startShows, toTenMilliseconds } from "./sweep.js";
 import { settleFor } from "./time-check.js";
 
@@ -29,7 +30,7 @@ export function quietCheck(setting: ElementSetting, settings: RelaySettings): An
     return { kind: "none", reason: "the declared accuracy of the pickup has no limit on the quiet side" };
   const posed = poseInFrontOf(setting, settings);
   if (posed.kind === "none") return posed;
-  const level = quietLevel(decimal(limit, "pickup"), setting, settings);
+  const level = quietLevel(decimal(limit, "pickup"), { setting, posed, settings });
   if (level <= 0) return { kind: "none", reason: `the tolerance leaves no level above 0 ${unit} on the quiet side` };
   const held = heldFor(setting, level);
   const because = {
@@ -110,14 +111,18 @@ function stillCheck(
 }
 
 /** The limit on the quiet side, and what the source may be off, further away from the setting. */
-function quietLevel(limit: Decimal, setting: ElementSetting, { sourceAccuracy }: RelaySettings): number {
+function quietLevel(
+  limit: Decimal,
+  { setting, posed, settings }: { setting: ElementSetting; posed: Posed; settings: RelaySettings },
+): number {
   const { unit, side } = definition(setting);
-  const tolerance = sourceAccuracy[unit];
-  const {
-    nominal,
-    low = nominal,
-    high = nominal,
-  } = tolerance === undefined ? { nominal: toNumber(limit, "pickup") } : band(limit, tolerance);
+  const level = toNumber(limit, "pickup");
+  const { base, lever, wiring } = posed;
+  const own = settings.sourceAccuracy[unit];
+  const off = (): readonly number[] =>
+    level > 0 ? sourceErrors(level, { channels: atLevel(base, { lever, level }), wiring }, setting, settings) : [];
+  const tolerance = own ?? { absolute: off().reduce((sum, half) => sum + half, 0) };
+  const { nominal, low = nominal, high = nominal } = band(limit, tolerance);
   // Outwards to a tenth of the step of the pickup sweep, so that a person can set it.
   const fine = movementThrough(expectPickup(setting).band, startShows(setting)).step.div(10);
   const steps = decimal(side === "over" ? low : high, "pickup").div(fine);

@@ -1,7 +1,15 @@
 /** The uncertainty with which a reading is judged. */
 import { decimal, toNumber } from "../base/exact.js";
+import { definitionOf } from "../element/index.js";
 import { band, propagate, type Tolerance } from "../grading/index.js";
-import { type Check, type ElementSetting, expectTime, type RelaySettings, type Unit } from "../plan/index.js";
+import {
+  type Check,
+  type ElementSetting,
+  expectTime,
+  type RelaySettings,
+  sourceErrors,
+  type Unit,
+} from "../plan/index.js";
 import type { Instrument } from "./circumstances.js";
 import type { Reading, ReadingUncertainty } from "./reading.js";
 
@@ -32,21 +40,30 @@ export function uncertaintyOf(reading: Reading, value: number, around: Circumsta
   if (own === undefined || check.proves !== "operate-time") return own;
   const level = reading.injected ?? check.level;
   if (level === undefined) return own;
-  const levelTolerance = toleranceOf(check.unit, reading, around) ?? around.settings.sourceAccuracy[check.unit];
+  const levelTolerance = toleranceOf(check.unit, reading, around) ?? sourceTolerance(check.unit, around);
   const { standard = 0 } = reading.injectedUncertainty ?? fromLimits(level, levelTolerance) ?? {};
   const through = standard === 0 ? 0 : throughLaw(level, standard, around.setting);
   return through === 0 ? own : { ...own, standard: Math.sqrt(own.standard * own.standard + through * through) };
 }
 
 /** Limits of error of the instrument that is named, or of the source where none is. */
-function toleranceOf(
-  unit: Unit,
-  { instrument }: Reading,
-  { settings, instruments }: Circumstances,
-): Tolerance | undefined {
+function toleranceOf(unit: Unit, { instrument }: Reading, around: Circumstances): Tolerance | undefined {
+  const { instruments } = around;
   return instrument === undefined
-    ? settings.sourceAccuracy[unit]
+    ? sourceTolerance(unit, around)
     : instruments.find(({ id }) => id === instrument)?.accuracy?.[unit];
+}
+
+/** Limits of error of the source: those that it has, or what they make of a level such as volts per hertz. */
+function sourceTolerance(unit: Unit, { check, setting, settings }: Circumstances): Tolerance | undefined {
+  const own = settings.sourceAccuracy[unit];
+  if (own !== undefined || unit !== check.unit || unit !== definitionOf(setting.function).unit) return own;
+  const { segments, wiring } = check.timeline;
+  const asked = segments.find(({ clock }) => clock === "starts") ?? segments.at(-1);
+  if (asked === undefined) return undefined;
+  const level = check.level ?? check.sweep?.to ?? 0;
+  const errors = sourceErrors(level, { channels: asked.channels, wiring }, setting, settings);
+  return errors.length === 0 ? undefined : { absolute: Math.hypot(...errors) };
 }
 
 /** Limits of error as a rectangle. */
