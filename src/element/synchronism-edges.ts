@@ -5,11 +5,12 @@ import { band, type Tolerance } from "../grading/index.js";
 import type { Edge, Still } from "./definition.js";
 import type { SynchronismSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
-import { bothSides, inStep, OPPOSITE, oneSide, ratedOf } from "./synchronism-poses.js";
+import { bothSides, inStep, OPPOSITE, oneSide } from "./synchronism-poses.js";
 
 /** How far a sweep may go from its place at the most: as far as practice says, or a little over twice the tolerance. */
 function reachOf(at: number, tolerance: Tolerance | undefined): number {
-  const { nominal, low = nominal, high = nominal } = band(at, tolerance ?? {});
+  if (tolerance === undefined) return at;
+  const { nominal, low = nominal, high = nominal } = band(at, tolerance);
   return at + Math.max(AROUND.ratio * at, 2.5 * Math.max(high - nominal, nominal - low));
 }
 
@@ -27,23 +28,19 @@ export function synchronismEdges(setting: SynchronismSetting, setup: Setup): Edg
   ];
 }
 
+/** Either side is raised: were one lowered, it might no longer be live before the difference decides. */
 function differenceEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
-  const { voltageDifference: at, accuracy } = setting;
+  const { voltageDifference: at } = setting;
   if (at === undefined) return [];
   const common = { unit: "V", side: "under", at, around: AROUND, heldTo: "voltage" } as const;
-  const by = (rms: 1 | -1, which: string) =>
+  const raised = (side: "running" | "incoming") =>
     inStep(setting, setup, {
-      moves: { incoming: { rms } },
-      note: `both sides in step; the incoming voltage is ${which} by so much`,
+      moves: { [side]: { rms: 1 } },
+      note: `both sides in step; the ${side} voltage is higher by so much`,
     });
-  const rated = ratedOf(setting.watches, setup);
-  const lower: Edge["pose"] =
-    typeof rated === "number" && reachOf(at, accuracy.voltage) >= rated
-      ? { kind: "none", reason: `no voltage lies so far below the rated ${written(shortest(rated), "V")}` }
-      : by(-1, "lower");
   return [
-    { ...common, name: "higher", pose: by(1, "higher") },
-    { ...common, name: "lower", pose: lower },
+    { ...common, name: "higher", pose: raised("incoming") },
+    { ...common, name: "lower", pose: raised("running") },
   ];
 }
 

@@ -49,7 +49,7 @@ export function inStep(
 }
 
 /** Rated voltage of what is compared, or why there is none. */
-export function ratedOf(watches: string, { ratedVoltage }: Setup): Volts | string {
+function ratedOf(watches: string, { ratedVoltage }: Setup): Volts | string {
   if (ratedVoltage === undefined) return "no rated voltage is given to compare";
   return watches.length === 1 ? ratedVoltage / SQRT3 : ratedVoltage;
 }

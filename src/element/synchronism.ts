@@ -65,7 +65,9 @@ function read(inputs: RelayInputs, setting: SynchronismSetting): Observation {
   const ahead = advanceAngle({ slip, closingTime: setting.closingTime ?? 0 });
   const isLive = [running, incoming].every(({ size }) => size > 0 && size >= liveAbove);
   const blocked = !isLive || Math.abs(apart.difference) > voltageDifference || Math.abs(slip) > mostAllowed;
-  return observe(Math.abs(normalizeAngle(apart.angle + ahead)), setting, "under", { blocked });
+  // Without one of them there is no angle.
+  const angle = running.size > 0 && incoming.size > 0 ? apart.angle + ahead : OPPOSITE;
+  return observe(Math.abs(normalizeAngle(angle)), setting, "under", { blocked });
 }
 
 function check({ pickup, accuracy, deadClosing, deadBelow, liveAbove }: SynchronismSetting): void {

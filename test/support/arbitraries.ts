@@ -142,7 +142,7 @@ const synchronism = { ...common, function: "25", pickup: 20, law: under, contact
 const synchronismSettings: readonly ElementSetting[] = [
   { ...synchronism, watches: "a", voltageDifference: 5, slip: 0.1, liveAbove: 50 },
   { ...synchronism, watches: "c" },
-  { ...synchronism, watches: "bc", liveAbove: 88, deadBelow: 20, deadClosing: "either", closingTime: 0.08 },
+  { ...synchronism, watches: "bc", liveAbove: 88, deadBelow: 20, deadClosing: "running", closingTime: 0.08 },
 ];
 
 /** A 51 with a start contact. */

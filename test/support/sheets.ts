@@ -302,3 +302,13 @@ export const sheets: fc.Arbitrary<Sheet> = fc
       { groundCt: "100/1", openDeltaVt: "11 kV/110 V", ...other },
     ),
   );
+
+/** Sheets with one synchronism check, at both frequencies, on sources of one and three voltage channels. */
+export const synchronismSheets: fc.Arbitrary<Sheet> = fc
+  .record({
+    each: synchronism,
+    source: fc.record({ voltageChannels: fc.constantFrom(3, 3, 1) }),
+    rotation: fc.constantFrom("ABC", "ACB"),
+    frequency: fc.constantFrom("50 Hz", "60 Hz"),
+  })
+  .map(({ each, ...other }) => read([{ id: "25", ...each }], other));
