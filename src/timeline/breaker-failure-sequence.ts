@@ -76,7 +76,7 @@ const FIELDS = [
  *   { at: 2.04, contact: "trip", to: "closed" },
  *   { at: 2.195, contact: "breaker failure", to: "closed" },
  * ]);
- * operations.map(({ operateTime }) => operateTime.toFixed(3)); // → ["0.040", "0.155"]
+ * operations.map(({ operateTime }) => operateTime?.toFixed(3)); // → ["0.040", "0.155"]
  */
 export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFailureSequence {
   const { breaker, before, fault, cleared, wiring, ...given } = options(course, FIELDS);

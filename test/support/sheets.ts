@@ -265,7 +265,7 @@ const synchronism = fc
       pickup: fc.record({ absolute: decimals(1, 4, 1).map((x) => `${x}°`) }),
       time: timeAccuracy,
       voltage: tolerance("V"),
-      frequency: fc.constant({ absolute: "10 mHz" }),
+      frequency: fc.record({ percent: decimals(10, 20, 0) }),
     }),
   })
   .map(({ limits, dead, ...rest }) => ({ ...rest, ...limits, ...dead }));
