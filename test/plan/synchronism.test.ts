@@ -6,7 +6,7 @@ import { rehearsePlan } from "tripwright/rehearsal";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
-import { bandOf, checkNamed, read, reasonFor, synchronism25, synchronismSheets } from "../support/sheets.js";
+import { bandOf, checkNamed, inverse51, read, reasonFor, synchronism25, synchronismSheets, undervoltage27 } from "../support/sheets.js";
 
 const sheetWith = (change: object = {}, other: object = {}): Sheet => read([{ ...synchronism25, ...change }], other);
 
@@ -97,6 +97,16 @@ describe("the plan of a synchronism check", () => {
     ]);
     expect(reasonFor(single, "25/pickup")).toMatch("equal voltages in parallel show only that it permits");
     expect(checkNamed(single, "25/edge@live").timeline.wiring["v"]?.feeds).toEqual({ va: 1, vs: 1 });
+  });
+
+  test("is blocked for the checks of others where a dead side may be closed onto, and blocks what misses its phases", () => {
+    const beside = (change: object) => read([inverse51, undervoltage27, { ...synchronism25, ...change }]);
+    const dead = { liveAbove: "50 V", deadBelow: "12 V", deadClosing: "incoming" };
+    // Nothing feeds vs while another element is checked.
+    expect(checkNamed(beside(dead), "51P/pickup").block).toContain("25");
+    expect(checkNamed(beside({}), "51P/pickup").block).not.toContain("25");
+    // The channel of phase b feeds the incoming side: two lines are low.
+    expect(checkNamed(beside({}), "25/pickup").block).toContain("27");
   });
 
   test("reminds of the closing circuit", () => {
