@@ -1,6 +1,6 @@
 /** What would be read in a situation, and how far that is from what was read. */
 import { curveSide, operateTime } from "../curve/index.js";
-import { dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
+import { definitionOf, dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
 import type { Sweep } from "../plan/index.js";
 import type { Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
@@ -18,18 +18,28 @@ export function predict(taken: Taken, situation: Situation): Predicted {
       return isNeverStarted(taken, situation)
         ? "never"
         : inSweep(situation.levelWritten(dropoutLevel(setting), taken), taken);
-    // No cause moves a place on the boundary: it counts as it is expected.
     case "edge":
-      return taken.check.expect.form === "band" ? inSweep(taken.check.expect.band.nominal, taken) : "never";
+      return inSweep(placeOf(taken, situation), taken);
     case "operate-time": {
       const time = contactTime(taken, situation);
       const isSeen = typeof taken.value === "number" || time < givenUpAfter(taken);
       return Number.isFinite(time) && isSeen ? situation.timeWritten(time, taken) : "never";
     }
     default:
-      return beyondStart(taken, situation) > 0 ? "operated" : "never";
+      return !isAside(taken) && beyondStart(taken, situation) > 0 ? "operated" : "never";
   }
 }
+
+/** An edge at the setting itself moves with it; no cause moves another place on the boundary. */
+function placeOf(taken: Taken, situation: Situation): number {
+  const { expect, unit } = taken.check;
+  const place = expect.form === "band" ? expect.band.nominal : Number.NaN;
+  const isSetting = unit === definitionOf(taken.setting.function).unit && place === startLevel(taken.setting);
+  return isSetting ? situation.levelWritten(startLevel(situation.setting(taken.setting)), taken) : place;
+}
+
+/** It stays quiet because of what stands beside the level, which no cause changes; its level is no limit of the setting. */
+const isAside = ({ check }: Taken): boolean => check.because.numbers["limit"] === undefined;
 
 function contactTime(taken: Taken, situation: Situation): number {
   const time = timeOf(situation.setting(taken.setting), situation.seen(taken.level, taken));

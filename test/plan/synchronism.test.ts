@@ -6,7 +6,16 @@ import { rehearsePlan } from "tripwright/rehearsal";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
-import { bandOf, checkNamed, inverse51, read, reasonFor, synchronism25, synchronismSheets, undervoltage27 } from "../support/sheets.js";
+import {
+  bandOf,
+  checkNamed,
+  inverse51,
+  read,
+  reasonFor,
+  synchronism25,
+  synchronismSheets,
+  undervoltage27,
+} from "../support/sheets.js";
 
 const sheetWith = (change: object = {}, other: object = {}): Sheet => read([{ ...synchronism25, ...change }], other);
 
