@@ -63,7 +63,7 @@ function read(inputs: RelayInputs, setting: SynchronismSetting): Observation {
   const slip = incoming.frequency - running.frequency;
   const apart = voltagesApart({ incoming: incoming.voltage, running: running.voltage });
   const ahead = advanceAngle({ slip, closingTime: setting.closingTime ?? 0 });
-  const isLive = [running, incoming].every(({ size }) => size > 0 && size >= liveAbove);
+  const isLive = [running, incoming].every(({ size }) => size >= liveAbove);
   const blocked = !isLive || Math.abs(apart.difference) > voltageDifference || Math.abs(slip) > mostAllowed;
   // Without one of them there is no angle.
   const angle = running.size > 0 && incoming.size > 0 ? apart.angle + ahead : OPPOSITE;
