@@ -70,6 +70,11 @@ describe("a synchronism check permits", () => {
     ]);
   });
 
+  test("between two phases of which one is not fed, at the frequency of the other", () => {
+    const inputs = { vb: { ...polar(110, 180), frequency: 50 }, vs: { ...polar(110, 0), frequency: 50 } };
+    expect(permits(inputs, { watches: "ab", slip: 0.1 })).toBe(true);
+  });
+
   test("earlier where it is told the closing time: at 0.1 Hz and 0.5 s the breaker closes 18° later", () => {
     const ahead = { closingTime: 0.5 };
     const turning = (angle: number, frequency: number) => permits(seen({ angle, frequency }), ahead);
