@@ -8,6 +8,8 @@ import type { ElementSetting } from "./setting.js";
 
 const POLARISING = { self: true, quadrature: true, "-3V0": true, "3V0": true, "-V2": true } as const;
 
+const DEAD_SIDES = { running: true, incoming: true, either: true } as const;
+
 const OWN = {
   phases: (value: unknown) => void nameIn(value, { any: true, all: true }, "phases"),
   direction: (value: unknown) => void nameIn(value, { rising: true, falling: true, both: true }, "direction"),
@@ -21,6 +23,12 @@ const OWN = {
   operates: (value: unknown) => void nameIn(value, { forward: true, reverse: true }, "operates"),
   measures: (value: unknown) => void nameIn(value ?? "current", { current: true, "current-cosine": true }, "measures"),
   minimumVoltage: (value: unknown) => optional(value, "minimumVoltage", "a voltage below which it is blocked"),
+  voltageDifference: (value: unknown) => positive(value, "voltageDifference", ["a difference of two voltages", "V"]),
+  slip: (value: unknown) => positive(value, "slip", ["a difference of two frequencies", "Hz"]),
+  liveAbove: (value: unknown) => positive(value, "liveAbove", ["a voltage", "V"]),
+  deadBelow: (value: unknown) => positive(value, "deadBelow", ["a voltage", "V"]),
+  deadClosing: (value: unknown) => void nameIn(value ?? "running", DEAD_SIDES, "deadClosing"),
+  closingTime: (value: unknown) => optional(value, "closingTime", "a time in seconds"),
 } as const satisfies { readonly [F in OwnField]: (value: unknown) => void };
 
 const SYSTEM = {
@@ -38,6 +46,10 @@ function limit(value: unknown, path: string): void {
 
 function optional(value: unknown, path: string, what: string): void {
   if (value !== undefined) atLeast(value as number, 0, path, what);
+}
+
+function positive(value: unknown, path: string, [what, unit]: readonly [string, string]): void {
+  if (value !== undefined) above(value as number, 0, path, what, unit);
 }
 
 /** The definition that goes with a setting, after a look at the setting itself. */

@@ -13,6 +13,7 @@ import {
 } from "./overcurrent.js";
 import { activePower } from "./power.js";
 import type { FunctionNumber, SettingOf } from "./setting.js";
+import { synchronismCheck } from "./synchronism.js";
 import { thermalOverload } from "./thermal.js";
 import { undercurrent } from "./undercurrent.js";
 import { overvoltage, residualOvervoltage, undervoltage } from "./voltage.js";
@@ -21,6 +22,7 @@ import { voltsPerHertz } from "./volts-per-hertz.js";
 /** Adding a function is adding its definition here and its data to `ElementSetting`; no branch elsewhere. */
 const DEFINITIONS: { readonly [F in FunctionNumber]: Definition<SettingOf<F>> } = {
   "24": voltsPerHertz,
+  "25": synchronismCheck,
   "27": undervoltage,
   "32": activePower,
   "37": undercurrent,

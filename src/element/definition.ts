@@ -1,5 +1,7 @@
 import type { Answer } from "../base/answer.js";
+import type { Problem } from "../base/problem.js";
 import type { ChannelStates, Lever, Wiring } from "../base/sequence.js";
+import type { Seconds } from "../base/units.js";
 import type { Curve } from "../curve/index.js";
 import type { RelayInputs } from "./inputs.js";
 import type { Distance, ElementSetting } from "./setting.js";
@@ -61,8 +63,10 @@ export interface Edge {
   /** How far before that a sweep begins, and how far behind it ends. */
   readonly around: Distance;
   /** Which of the declared accuracies it is held against. */
-  readonly heldTo: "pickup" | "angle";
+  readonly heldTo: "pickup" | "angle" | "voltage" | "frequency";
   readonly pose: Answer<Pose, string>;
+  /** How long a level has to stand where what it starts comes and goes by itself; else as long as the response takes. */
+  readonly waits?: (level: number) => Seconds;
 }
 
 /** A level at which a function has to stay quiet because of what stands beside it, such as a current from behind. */
@@ -88,7 +92,13 @@ export type OwnField =
   | "lagging"
   | "operates"
   | "measures"
-  | "minimumVoltage";
+  | "minimumVoltage"
+  | "voltageDifference"
+  | "slip"
+  | "liveAbove"
+  | "deadBelow"
+  | "deadClosing"
+  | "closingTime";
 
 /** What the system gives to the settings of a function: nothing that a person would type for each element. */
 export type SystemField = "rotation" | "ratedVoltage" | "ratedFrequency";
@@ -120,6 +130,12 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   readonly check?: (setting: S) => void;
   /** Places on its boundary beside the pickup, where it depends on several quantities. */
   readonly edges?: (setting: S, setup: Setup) => readonly Edge[];
+  /** The contact that it closes where the sheet does not say. Default `trip`. */
+  readonly contact?: string;
+  /** What to mind beside what is minded with every function. */
+  readonly cautions?: readonly string[];
+  /** Settings of its own that make no sense together, though each is good. */
+  readonly findings?: (setting: S) => readonly Problem[];
   /** Where it has to stay quiet beside the levels below its pickup. */
   readonly stills?: (setting: S, setup: Setup) => readonly Still[];
   /** What the function makes of its inputs. */

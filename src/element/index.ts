@@ -47,6 +47,7 @@ export type {
   PowerSetting,
   ResidualVoltageSetting,
   SettingOf,
+  SynchronismSetting,
   ThermalSetting,
   UndercurrentSetting,
   VoltageSetting,

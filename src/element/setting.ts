@@ -16,6 +16,9 @@ export interface Accuracy {
   readonly time: Tolerance;
   /** Of its limits in angle, in degrees; where nothing is declared, they are not held against anything. */
   readonly angle?: Tolerance;
+  /** Of its limits in voltage and in frequency, where these are not what it is set in. */
+  readonly voltage?: Tolerance;
+  readonly frequency?: Tolerance;
   /** Of the level at which it lets go. Where nothing is declared, that of the pickup. */
   readonly dropout?: Tolerance;
 }
@@ -188,6 +191,27 @@ export interface PowerSetting extends CommonSetting {
   readonly operates: "forward" | "reverse";
 }
 
+/** 25: synchronism check. It operates, as a permission to close, while all of its limits are kept. */
+export interface SynchronismSetting extends CommonSetting {
+  readonly function: "25";
+  /** The voltage of the running side that is compared with the relay input `vs`: of a phase, or between two. */
+  readonly watches: "a" | "b" | "c" | "ab" | "bc" | "ca";
+  /** The largest angle between the two sides, leading or lagging. */
+  readonly pickup: Degrees;
+  /** The largest difference of the two sizes; absent: any. */
+  readonly voltageDifference?: Volts;
+  /** The largest difference of the two frequencies; absent: any. */
+  readonly slip?: Hertz;
+  /** Both sides must have this. */
+  readonly liveAbove?: Volts;
+  /** A side below this is dead; needed where closing onto a dead side is allowed. */
+  readonly deadBelow?: Volts;
+  /** Which side may be dead, the other one being live. Absent: none. */
+  readonly deadClosing?: "running" | "incoming" | "either";
+  /** Of the breaker, where the relay adds 360° · slip · time to the angle. */
+  readonly closingTime?: Seconds;
+}
+
 /** The settings of one protective function as data. */
 export type ElementSetting =
   | OvercurrentSetting
@@ -202,7 +226,8 @@ export type ElementSetting =
   | FrequencyRateSetting
   | VoltsPerHertzSetting
   | DirectionalSetting
-  | PowerSetting;
+  | PowerSetting
+  | SynchronismSetting;
 
 /** A device function number, after IEEE C37.2; a letter says what it watches or which way it operates. */
 export type FunctionNumber = ElementSetting["function"];

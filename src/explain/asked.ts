@@ -21,8 +21,16 @@ export const askedIn = ({ check: { timeline } }: Taken): Segment | undefined =>
 export const readBy = (setting: ElementSetting, { channels }: Segment, wiring: Wiring): Observation =>
   definitionFor(setting).read(inputsOf(channels, wiring), setting);
 
-/** Whether an element operates where a sweep begins, and where it ends. */
-export function operatesAtEnds(taken: Taken, situation: Situation): { readonly from: boolean; readonly to: boolean } {
+/** In which states of a check an element operates. */
+interface Operates {
+  /** Where a sweep begins, and where it ends. */
+  readonly from: boolean;
+  readonly to: boolean;
+  readonly asked: boolean;
+}
+
+/** Whether an element operates where a sweep begins, where it ends, and where it is asked. */
+export function operatesAt(taken: Taken, situation: Situation): Operates {
   const setting = situation.setting(taken.setting);
   const { segments, wiring } = taken.check.timeline;
   const operatesIn = (segment: Segment | undefined): boolean => {
@@ -30,7 +38,7 @@ export function operatesAtEnds(taken: Taken, situation: Situation): { readonly f
     const { margin, blocked } = readBy(setting, segment, situation.wired(wiring, taken));
     return margin > 0 && !blocked;
   };
-  return { from: operatesIn(segments[0]), to: operatesIn(segments.at(-1)) };
+  return { from: operatesIn(segments[0]), to: operatesIn(segments.at(-1)), asked: operatesIn(askedIn(taken)) };
 }
 
 /** Whether an element that sets quantities against each other is kept from operating by how they stand. */

@@ -1,8 +1,8 @@
 /** What would be read in a situation, and how far that is from what was read. */
 import { curveSide, operateTime } from "../curve/index.js";
-import { dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
+import { definitionOf, dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
 import type { Sweep } from "../plan/index.js";
-import { edgeOf, isBlocked, operatesAtEnds } from "./asked.js";
+import { edgeOf, isBlocked, operatesAt } from "./asked.js";
 import type { Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
 
@@ -28,20 +28,31 @@ export function predict(taken: Taken, situation: Situation): Predicted {
       return Number.isFinite(time) && isSeen ? situation.timeWritten(time, taken) : "never";
     }
     default:
-      return beyondStart(taken, situation) > 0 ? "operated" : "never";
+      return staysQuiet(taken, situation) ? "never" : "operated";
   }
 }
 
-/** Where the sweep of an edge meets it: at its beginning where the element operates there already. */
+/**
+ * Where the sweep of an edge meets it. One that is counted as the setting is moves with the levels; of any other it is the
+ * beginning where the element operates there already, and nothing where it operates at neither end.
+ */
 function atEdge(taken: Taken, situation: Situation): Predicted {
-  const { check, value } = taken;
-  const edge = edgeOf(taken, situation.setting(taken.setting));
+  const { check, setting, value } = taken;
+  const edge = edgeOf(taken, situation.setting(setting));
   if (edge === undefined || check.sweep === undefined) return "never";
-  const { from, to } = operatesAtEnds(taken, situation);
+  if (edge.unit === definitionOf(setting.function).unit)
+    return isBlocked(taken, situation) ? "never" : inSweep(situation.levelWritten(edge.at, taken), taken);
+  const { from, to } = operatesAt(taken, situation);
   const isFurther = typeof value === "number" && Math.abs(value - check.sweep.from) > check.sweep.step;
   if (from && !isFurther) return check.sweep.from;
   return from || to ? inSweep(edge.at, taken) : "never";
 }
+
+/** It stays quiet because of what stands beside the level, which is no limit of the setting. */
+const isAside = ({ check }: Taken): boolean => check.because.numbers["limit"] === undefined;
+
+const staysQuiet = (taken: Taken, situation: Situation): boolean =>
+  isAside(taken) ? !operatesAt(taken, situation).asked : beyondStart(taken, situation) <= 0;
 
 function contactTime(taken: Taken, situation: Situation): number {
   if (isBlocked(taken, situation)) return Number.POSITIVE_INFINITY;
@@ -111,6 +122,7 @@ export function gapOf(taken: Taken, situation: Situation): Gap {
     return { residual: check.unit === "°" ? turned(value - predicted) : value - predicted };
   if (value === predicted) return { off: 0 };
   const far = (x: number, u: number) => ({ off: u > 0 ? Math.min(MOST, Math.abs(x) / u) : MOST });
+  if (check.proves === "no-operation" && isAside(taken)) return { off: MOST };
   if (check.proves === "no-operation") return far(beyondStart(taken, situation), uncertainty.start);
   if (check.proves === "operate-time") {
     const away = far(beyondStart(taken, situation), uncertainty.start);

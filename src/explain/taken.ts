@@ -73,11 +73,12 @@ function takenOf(
  */
 export function allowedAt(
   value: number | undefined,
-  { proves, expect, sweep }: Check,
+  { proves, expect, sweep, unit }: Check,
   { setting, measured }: { readonly setting: ElementSetting; readonly measured: number },
 ): Allowed {
-  const { pickup, time, dropout = pickup, angle = pickup } = setting.accuracy;
-  const tolerance = { pickup, dropout, edge: angle, "operate-time": time, "no-operation": pickup }[proves];
+  const { pickup, time, dropout = pickup, angle = pickup, voltage = pickup, frequency = pickup } = setting.accuracy;
+  const edge = { V: voltage, Hz: frequency, "°": angle }[unit as string] ?? pickup;
+  const tolerance = { pickup, dropout, edge, "operate-time": time, "no-operation": pickup }[proves];
   const nominal = expect.form === "band" ? expect.band.nominal : startLevel(setting);
   // A percentage of nothing allows nothing; then what is allowed at the nominal value counts.
   const half = halfWidth(value ?? nominal, tolerance) || halfWidth(nominal, tolerance);

@@ -9,10 +9,16 @@ export type { Band } from "../base/band.js";
 export type { DecimalObject, Exact } from "../base/exact.js";
 export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
-export type { Percent } from "../base/units.js";
+export type { Percent, Seconds } from "../base/units.js";
 export { type Acceptance, type AcceptanceRisks, acceptanceRisks } from "./acceptance-risks.js";
 export { type BandOptions, band } from "./band.js";
 export { betweenGroups, type GroupScatter } from "./between-groups.js";
+export {
+  type BreakerFailureMargin,
+  type BreakerFailureTimes,
+  breakerFailureMargin,
+  type NamedTime,
+} from "./breaker-failure.js";
 export { type Change, changeBetween, type KnownValue, type Stages } from "./change-between.js";
 export {
   type CombinedUncertainty,

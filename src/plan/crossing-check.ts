@@ -1,7 +1,8 @@
 import type { Answer } from "../base/answer.js";
 import { type Decimal, toNumber } from "../base/exact.js";
+import type { Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
-import type { Definition, Distance, ElementSetting, LevelUnit } from "../element/index.js";
+import type { Definition, Distance, Edge, ElementSetting, LevelUnit } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { ramp } from "../timeline/index.js";
 import { aboutSource, beyondSource, cautionsOf, heats, type Posed } from "./bench.js";
@@ -21,6 +22,9 @@ import {
   sweepBetween,
 } from "./sweep.js";
 
+/** Nobody waits longer than this at each level for something that comes and goes. */
+const LONGEST_HOLD: Seconds = 120;
+
 /** Where a level is to pass into the region in which a function operates. */
 export interface Crossing {
   /** Behind the name of the element: `pickup`, `edge@leading`. */
@@ -33,6 +37,8 @@ export interface Crossing {
   readonly around: Distance;
   readonly expected: Expectation;
   readonly posed: Posed;
+  /** How long a level has to stand at the least. */
+  readonly waits?: Edge["waits"];
   /** Each step begins from the healthy system. */
   readonly fromRest: boolean;
 }
@@ -85,7 +91,7 @@ export function crossingCheck(
 
 /** The sweep in exact decimals, so that the place itself is one of its levels. */
 function sweepOf(
-  { at, unit, side, around, expected, posed, fromRest }: Crossing,
+  { at, unit, side, around, expected, posed, fromRest, waits }: Crossing,
   setting: ElementSetting,
   settings: RelaySettings,
 ): Answer<{ sweep: PlannedSweep }, string> {
@@ -102,5 +108,12 @@ function sweepOf(
   const [from, to] = side === "over" ? [below, above] : [above, below];
   const rests = fromRest || (unit === "A" && heats(toNumber(to, "pickup"), settings));
   const rest = rests ? { rest: { level: posed.healthyLevel, time: REST } } : {};
-  return { kind: "found", sweep: sweepBetween({ from, to, step }, { hold, ...rest }) };
+  const last = toNumber(to, "to");
+  const stands = waits === undefined ? hold : Math.max(hold, waits(last));
+  if (stands > LONGEST_HOLD)
+    return {
+      kind: "none",
+      reason: `at ${written(last, unit)} a level would have to stand for more than ${LONGEST_HOLD} s`,
+    };
+  return { kind: "found", sweep: sweepBetween({ from, to, step }, { hold: stands, ...rest }) };
 }

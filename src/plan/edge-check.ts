@@ -21,7 +21,7 @@ export function edgeCheck(
   if (expected.kind === "none") return expected;
   const posed = inFrontOfHealthy(edge.pose, edge.at, settings);
   if (posed.kind === "none") return posed;
-  const { unit, side, around, at } = edge;
+  const { unit, side, around, at, waits } = edge;
   return crossingCheck(
     {
       name: `edge@${edge.name}`,
@@ -32,6 +32,7 @@ export function edgeCheck(
       around,
       expected,
       posed,
+      ...(waits && { waits }),
       fromRest: false,
     },
     setting,

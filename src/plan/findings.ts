@@ -17,6 +17,7 @@ export function findingsOf(settings: RelaySettings): Problem[] {
     ...fasterThanItsOwnEye(element),
     ...betweenSteps(element),
     ...outOfReach(element, settings),
+    ...(definition(element).findings?.(element) ?? []),
   ]);
   return [...each, ...crossed(settings.elements)];
 }

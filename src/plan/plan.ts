@@ -6,6 +6,7 @@ import { totalTime } from "../timeline/index.js";
 import type { Check, Impossible, Plan } from "./check.js";
 import { dropoutCheck } from "./dropout-check.js";
 import { edgeCheck, edgesOf } from "./edge-check.js";
+import { definition } from "./expect.js";
 import { findingsOf } from "./findings.js";
 import { inOrder } from "./order.js";
 import { pickupCheck } from "./pickup-check.js";
@@ -60,7 +61,7 @@ export function plan(sheet: Sheet): Plan {
     checks,
     impossible,
     findings: findingsOf(settings),
-    cautions: [...CAUTIONS],
+    cautions: [...CAUTIONS, ...new Set(elements.flatMap((element) => definition(element).cautions ?? []))],
     totalTime: toNumber(total, ""),
   };
 }

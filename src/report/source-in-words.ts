@@ -17,7 +17,7 @@ export function onTheSource(check: Check): string {
   const [first, last] = endsOf(check);
   const { wiring } = check.timeline;
   const groups = new Map<string, Group>();
-  const frequencies = new Set<string>();
+  const frequencies = new Map<string, string[]>();
   for (const [name, from] of Object.entries(first.channels)) {
     const to = last.channels[name] ?? from;
     if (from.rms === 0 && to.rms === 0) continue;
@@ -28,14 +28,19 @@ export function onTheSource(check: Check): string {
       from: [...begin, from.angle ?? 0],
       to: [...end, to.angle ?? 0],
     });
-    frequencies.add(frequencyInWords(from, to));
+    const frequency = frequencyInWords(from, to);
+    frequencies.set(frequency, [...(frequencies.get(frequency) ?? []), name]);
   }
   // The angle of a channel that is alone says nothing.
   const isAlone = [...groups.values()].flatMap(({ names }) => names).length === 1;
   const sizes = [...groups].map(
     ([size, group]) => `${group.names.join(", ")} ${size}${isAlone ? "" : anglesInWords(group)}`,
   );
-  return [...sizes, ...frequencies].join("; ");
+  // Of one frequency alone it need not be said which channel has it.
+  const named = [...frequencies].map(([frequency, names]) =>
+    frequencies.size === 1 ? frequency : `${names.join(", ")} ${frequency}`,
+  );
+  return [...sizes, ...named].join("; ");
 }
 
 /** Between which states a check moves: the first and the last level of a sweep, or the level itself. */

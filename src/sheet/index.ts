@@ -21,6 +21,7 @@ export type {
   SheetOvercurrentElement,
   SheetPowerElement,
   SheetResidualVoltageElement,
+  SheetSynchronismElement,
   SheetThermalElement,
   SheetUndercurrentElement,
   SheetVoltageElement,

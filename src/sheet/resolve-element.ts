@@ -34,7 +34,7 @@ export function resolveElement(
   const own: Place = { system, values: element.values ?? system.values, watches, unit };
   // Accuracies are published for the relay, whatever side the settings are written on.
   const published: Place = { ...own, values: "secondary" };
-  const { contact = "trip", startContact, accuracy, step } = element;
+  const { contact = definition.contact ?? "trip", startContact, accuracy, step } = element;
   const law = resolveLaw(element, definition, { frequency: system.frequency, attempt });
   const toleranceAt = (path: "pickup" | "dropout", typed: TypedTolerance) =>
     attempt(`accuracy.${path}`, {}, () => within(`accuracy.${path}`, () => tolerance(typed, kind, published)));
@@ -59,11 +59,7 @@ export function resolveElement(
         within("accuracy.time", () => timeTolerance(tolerance(accuracy.time, "time", published), law)),
       ),
       ...(accuracy.dropout && { dropout: toleranceAt("dropout", accuracy.dropout) }),
-      ...(accuracy.angle && {
-        angle: attempt("accuracy.angle", {}, () =>
-          within("accuracy.angle", () => tolerance(accuracy.angle as TypedTolerance, "angle", published)),
-        ),
-      }),
+      ...limitAccuracies(accuracy, published, attempt),
     },
     ...ownFields(element, definition, own, attempt),
     ...systemFields(definition, watches, system),
@@ -71,6 +67,26 @@ export function resolveElement(
   // What is left to check is how the settings go together.
   if (problems.length === before) attempt("", undefined, () => checkTogether(setting));
   return setting;
+}
+
+/** Of the limits that are not counted as the setting is. */
+function limitAccuracies(accuracy: SheetElement["accuracy"], published: Place, attempt: Attempt) {
+  return Object.fromEntries(
+    (["angle", "voltage", "frequency"] as const).flatMap((kind) => {
+      const typed = accuracy[kind];
+      const path = `accuracy.${kind}`;
+      return typed === undefined
+        ? []
+        : [
+            [
+              kind,
+              attempt(path, {}, () =>
+                within(path, () => tolerance(typed, kind, kind === "voltage" ? comparedPlace(published) : published)),
+              ),
+            ],
+          ];
+    }),
+  );
 }
 
 /** A double holds 15 digits; a tolerance in the last of them is none that anybody could step through. */
@@ -118,6 +134,10 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
   const blocking: Reader = (value, field) => attempt(field, 0, () => positive(value as Typed, kind, field, place));
   const angle: Reader = (value, field) => attempt(field, 0, () => toNumber(readQuantity(value, "angle", field), field));
   const asTyped: Reader = (value) => value;
+  const compared =
+    (kind: "voltage" | "frequency"): Reader =>
+    (value, field) =>
+      attempt(field, 0, () => positive(value as Typed, kind, field, comparedPlace(own)));
   const readers: { readonly [F in OwnField]: Reader } = {
     phases: asTyped,
     direction: asTyped,
@@ -134,6 +154,13 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
       const watches = POLARISING_VOLTAGE[typed.polarising as keyof typeof POLARISING_VOLTAGE] ?? "line-to-neutral";
       return attempt(field, 0, () => positive(value as Typed, "voltage", field, { ...own, unit: "V", watches }));
     },
+    voltageDifference: compared("voltage"),
+    slip: compared("frequency"),
+    liveAbove: compared("voltage"),
+    deadBelow: compared("voltage"),
+    deadClosing: asTyped,
+    closingTime: (value, field) =>
+      attempt<Seconds>(field, 0, () => resolveTime(value as Typed, field, own.system.frequency)),
   };
   const defaults: { readonly [F in OwnField]?: unknown } = { phases: "any" };
   return Object.fromEntries(
@@ -154,6 +181,10 @@ const POLARISING_VOLTAGE = {
   "3V0": "3V0",
   "-V2": "V2",
 } as const;
+
+/** A phase is compared to neutral, a pair between lines. */
+const comparedPlace = (place: Place): Place =>
+  place.watches.length === 1 ? toNeutral(place) : { ...place, watches: "line-to-line", unit: "V" };
 
 const toNeutral = (place: Place): Place => ({ ...place, watches: "line-to-neutral", unit: "V" });
 

@@ -69,12 +69,12 @@ const reset = v.variant(
   'a reset such as { "form": "instantaneous" }',
 );
 
-function common(kind: Exclude<keyof typeof tolerances, "time">, hasAngles: boolean) {
+function common(kind: Exclude<keyof typeof tolerances, "time">, limits: v.ObjectEntries) {
   const accuracy: v.ObjectEntries = {
     pickup: tolerances[kind],
     time: tolerances.time,
     dropout: v.optional(tolerances[kind]),
-    ...(hasAngles && { angle: v.optional(tolerances.angle) }),
+    ...limits,
   };
   return {
     id: text("The name of the element on the sheet"),
@@ -113,6 +113,12 @@ const OWN = {
   operates: () => oneOf(["forward", "reverse"], "On which side it operates"),
   measures: () => v.optional(oneOf(["current", "current-cosine"], "The current, or its part along the angle")),
   minimumVoltage: () => v.optional(typed("voltage", "Blocked while the polarising quantity is below this")),
+  voltageDifference: () => v.optional(typed("voltage", "How far the sizes of the two voltages may lie apart")),
+  slip: () => v.optional(typed("frequency", "How far the two frequencies may lie apart")),
+  liveAbove: () => v.optional(typed("voltage", "What both sides must have")),
+  deadBelow: () => v.optional(typed("voltage", "A side with less than this is dead")),
+  deadClosing: () => v.optional(oneOf(["running", "incoming", "either"], "Which side may be dead")),
+  closingTime: () => v.optional(time("The closing time of the breaker, added as an angle")),
 } as const satisfies { readonly [F in OwnField]: (kind: "current" | "voltage") => v.GenericSchema };
 
 /** The shape of the elements of some functions that are alike, made from the definition of the first. */
@@ -123,7 +129,11 @@ function shapeOf(names: readonly [FunctionNumber, ...FunctionNumber[]]) {
     function: v.picklist(names),
     watches: watches.length === 1 ? v.optional(choice) : choice,
     ...Object.fromEntries(fields.map((field) => [field, OWN[field](unit === "A" ? "current" : "voltage")])),
-    ...common(KIND_OF_UNIT[unit], fields.includes("characteristicAngle")),
+    ...common(KIND_OF_UNIT[unit], {
+      ...(fields.includes("characteristicAngle") && { angle: v.optional(tolerances.angle) }),
+      ...(fields.includes("voltageDifference") && { voltage: v.optional(tolerances.voltage) }),
+      ...(fields.includes("slip") && { frequency: v.optional(tolerances.frequency) }),
+    }),
   });
 }
 

@@ -56,6 +56,9 @@ export interface SheetElementCommon {
     readonly dropout?: TypedTolerance | undefined;
     /** Of the limits in angle, in degrees; directional functions only. */
     readonly angle?: TypedTolerance | undefined;
+    /** Of the limits in voltage and in frequency; synchronism check only. */
+    readonly voltage?: TypedTolerance | undefined;
+    readonly frequency?: TypedTolerance | undefined;
   };
   /** A definite time. Either this or a curve; function 50 may have neither. */
   readonly delay?: Typed | undefined;
@@ -98,6 +101,19 @@ export interface SheetPowerElement extends SheetElementCommon {
   readonly function: "32";
   readonly watches?: "active-power" | undefined;
   readonly operates: "forward" | "reverse";
+}
+
+/** Synchronism check on a sheet; the pickup is the largest angle. Voltages are those of what is compared. */
+export interface SheetSynchronismElement extends SheetElementCommon {
+  readonly function: "25";
+  /** The phase or the pair of the running side that is compared with the input `vs`. */
+  readonly watches: "a" | "b" | "c" | "ab" | "bc" | "ca";
+  readonly voltageDifference?: Typed | undefined;
+  readonly slip?: Typed | undefined;
+  readonly liveAbove?: Typed | undefined;
+  readonly deadBelow?: Typed | undefined;
+  readonly deadClosing?: "running" | "incoming" | "either" | undefined;
+  readonly closingTime?: Typed | undefined;
 }
 
 /** Phase overcurrent on a sheet. */
@@ -196,7 +212,8 @@ export type SheetElement =
   | SheetFrequencyRateElement
   | SheetVoltsPerHertzElement
   | SheetDirectionalElement
-  | SheetPowerElement;
+  | SheetPowerElement
+  | SheetSynchronismElement;
 
 /** A setting sheet, read and found good; the values are still as typed. */
 export interface Sheet {

@@ -5,6 +5,7 @@
  * @module timeline
  */
 
+export type { Band } from "../base/band.js";
 export type { DecimalObject, Exact } from "../base/exact.js";
 export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
@@ -23,6 +24,11 @@ export type {
 export type { Degrees, Hertz, Seconds } from "../base/units.js";
 export type { Harmonic, Sinusoid } from "../base/waveform.js";
 export type { SourceLimit } from "./beyond-limits.js";
+export {
+  type BreakerFailureCourse,
+  type BreakerFailureSequence,
+  breakerFailureSequence,
+} from "./breaker-failure-sequence.js";
 export { checkInput, type InputCheck, type InputExceedance, type InputReached } from "./check-input.js";
 export { checkSource, type SourceCheck, type SourceExceedance } from "./check-source.js";
 export {
@@ -34,6 +40,7 @@ export {
 } from "./choose-ramp.js";
 export type { ContactEvent } from "./contacts.js";
 export type { Threshold } from "./crossing.js";
+export type { ExpectedContact, TimeTolerance } from "./expected-contact.js";
 export { type FaultSequence, faultSequence } from "./fault-sequence.js";
 export type { Inception } from "./inception.js";
 export type { InputRating, InputRatings } from "./input-rating.js";
@@ -52,6 +59,12 @@ export {
   stepsWithRest,
 } from "./pieces.js";
 export { type DelayRange, type MovingLevel, type RampError, rampError } from "./ramp-error.js";
+export {
+  type HeldState,
+  type RecloseCourse,
+  type RecloseSequence,
+  recloseSequence,
+} from "./reclose-sequence.js";
 export { type RenderChunksOptions, type RenderOptions, render, renderChunks } from "./render.js";
 export type { Trial } from "./search-way.js";
 export {

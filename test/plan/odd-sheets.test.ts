@@ -67,9 +67,18 @@ const UNITS: readonly (readonly [name: string, unit: string, watches?: readonly 
   ["81U", "Hz"],
   ["81R", "Hz/s"],
   ["24", "%", ["line-to-line", "line-to-neutral"]],
+  ["25", "°", ["a", "bc"]],
 ];
 
 const OWN: Readonly<Record<string, fc.Arbitrary<object>>> = {
+  "25": fc.record({
+    voltageDifference: maybe(typed("V")),
+    slip: maybe(typed("Hz")),
+    liveAbove: maybe(typed("V")),
+    deadBelow: maybe(typed("V")),
+    deadClosing: maybe(fc.constantFrom("running", "incoming", "either")),
+    closingTime: maybe(typed("s")),
+  }),
   "27": fc.record({
     blockBelow: maybe(typed("V")),
     armAbove: maybe(typed("V")),

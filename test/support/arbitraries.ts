@@ -138,6 +138,13 @@ const rateSettings: readonly ElementSetting[] = (["rising", "falling", "both"] a
   law: over,
 }));
 
+const synchronism = { ...common, function: "25", pickup: 20, law: under, contact: "permit" } as const;
+const synchronismSettings: readonly ElementSetting[] = [
+  { ...synchronism, watches: "a", voltageDifference: 5, slip: 0.1, liveAbove: 50 },
+  { ...synchronism, watches: "c" },
+  { ...synchronism, watches: "bc", liveAbove: 88, deadBelow: 20, deadClosing: "running", closingTime: 0.08 },
+];
+
 /** A 51 with a start contact. */
 export const relay51 = {
   id: "51P",
@@ -162,4 +169,5 @@ export const usualSettings: readonly ElementSetting[] = [
   ...otherVoltageSettings,
   ...directionalSettings,
   ...rateSettings,
+  ...synchronismSettings,
 ];

@@ -48,6 +48,22 @@ export const directional67 = {
   accuracy: { ...usual, angle: { absolute: "3°" } },
 };
 
+export const synchronism25 = {
+  id: "25",
+  function: "25",
+  watches: "a",
+  pickup: "20°",
+  voltageDifference: "5 V",
+  slip: "0.1 Hz",
+  delay: "0.5 s",
+  accuracy: {
+    pickup: { absolute: "2°" },
+    time: { percent: 2, absolute: "40 ms" },
+    voltage: { absolute: "1 V" },
+    frequency: { absolute: "0.02 Hz" },
+  },
+};
+
 /** A sheet of Tannery Lane with these elements; anything else can be replaced. */
 export const tanneryLane = (elements: readonly object[], other: object = {}): object => ({
   format: "tripwright/sheet@1",
@@ -220,6 +236,40 @@ const power = fc.record({
   accuracy: fc.record({ pickup: fc.record({ percent: decimals(1, 10, 1) }), time: timeAccuracy }),
 });
 
+const share = (low: number, high: number) => decimals(low, high, 2).map((x) => `${x} × rated`);
+const synchronism = fc
+  .record({
+    function: fc.constant("25"),
+    watches: fc.constantFrom("a", "b", "c", "ab", "bc", "ca"),
+    pickup: decimals(5, 45, 1).map((x) => `${x}°`),
+    delay,
+    limits: fc.record(
+      {
+        voltageDifference: share(0.02, 0.2),
+        slip: decimals(0.02, 0.5, 2).map((x) => `${x} Hz`),
+        closingTime: decimals(20, 120, 0).map((x) => `${x} ms`),
+      },
+      { requiredKeys: [] },
+    ),
+    // Whether a side may be dead.
+    dead: fc.oneof(
+      fc.constant({}),
+      share(0.6, 0.9).map((liveAbove) => ({ liveAbove })),
+      fc.record({
+        liveAbove: share(0.6, 0.9),
+        deadBelow: share(0.1, 0.3),
+        deadClosing: fc.constantFrom("running", "incoming", "either"),
+      }),
+    ),
+    accuracy: fc.record({
+      pickup: fc.record({ absolute: decimals(1, 4, 1).map((x) => `${x}°`) }),
+      time: timeAccuracy,
+      voltage: tolerance("V"),
+      frequency: fc.record({ percent: decimals(10, 20, 0) }),
+    }),
+  })
+  .map(({ limits, dead, ...rest }) => ({ ...rest, ...limits, ...dead }));
+
 const element = fc.oneof(
   current,
   instantaneous,
@@ -236,6 +286,7 @@ const element = fc.oneof(
   flux,
   directional,
   power,
+  synchronism,
 );
 
 /** Sheets with one to six elements of any kind, on sources of one and three channels. */
@@ -251,3 +302,13 @@ export const sheets: fc.Arbitrary<Sheet> = fc
       { groundCt: "100/1", openDeltaVt: "11 kV/110 V", ...other },
     ),
   );
+
+/** Sheets with one synchronism check, at both frequencies, on sources of one and three voltage channels. */
+export const synchronismSheets: fc.Arbitrary<Sheet> = fc
+  .record({
+    each: synchronism,
+    source: fc.record({ voltageChannels: fc.constantFrom(3, 3, 1) }),
+    rotation: fc.constantFrom("ABC", "ACB"),
+    frequency: fc.constantFrom("50 Hz", "60 Hz"),
+  })
+  .map(({ each, ...other }) => read([{ id: "25", ...each }], other));

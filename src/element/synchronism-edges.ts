@@ -1,0 +1,156 @@
+import type { Seconds } from "../base/units.js";
+import { written } from "../base/written.js";
+import { mostSlip } from "../characteristic/index.js";
+import { band, type Tolerance } from "../grading/index.js";
+import type { Edge, Still } from "./definition.js";
+import type { SynchronismSetting } from "./setting.js";
+import type { Setup } from "./setup.js";
+import { bothSides, inStep, OPPOSITE, oneSide } from "./synchronism-poses.js";
+
+/** How far a sweep may go from its place at the most: as far as practice says, or a little over twice the tolerance. */
+function reachOf(at: number, tolerance: Tolerance | undefined): number {
+  if (tolerance === undefined) return at;
+  const { nominal, low = nominal, high = nominal } = band(at, tolerance);
+  return at + Math.max(AROUND.ratio * at, 2.5 * Math.max(high - nominal, nominal - low));
+}
+
+export const AROUND = { ratio: 0.2 };
+
+export function synchronismEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
+  const around = AROUND;
+  const lagging = inStep(setting, setup, { moves: { incoming: { angle: -1 } }, note: "the incoming side lags" });
+  return [
+    { name: "lagging", unit: "°", side: "under", at: setting.pickup, around, heldTo: "pickup", pose: lagging },
+    ...differenceEdges(setting, setup),
+    ...slipEdges(setting, setup),
+    ...thresholds(setting, setup),
+    ...advance(setting),
+  ];
+}
+
+/** Either side is raised: were one lowered, it might no longer be live before the difference decides. */
+function differenceEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
+  const { voltageDifference: at } = setting;
+  if (at === undefined) return [];
+  const common = { unit: "V", side: "under", at, around: AROUND, heldTo: "voltage" } as const;
+  const raised = (side: "running" | "incoming") =>
+    inStep(setting, setup, {
+      moves: { [side]: { rms: 1 } },
+      note: `both sides in step; the ${side} voltage is higher by so much`,
+    });
+  return [
+    { ...common, name: "higher", pose: raised("incoming") },
+    { ...common, name: "lower", pose: raised("running") },
+  ];
+}
+
+/** How long the angle stays in the window at a slip must be enough for the timer, or the slip itself is never decisive. */
+function slipEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
+  const { slip: at, pickup, accuracy } = setting;
+  if (at === undefined) return [];
+  const { nominal, low = nominal, high = nominal } = band(pickup, accuracy.pickup);
+  const timer = latestOf(setting);
+  const common = { unit: "Hz", side: "under", at, around: AROUND, heldTo: "frequency" } as const;
+  const by = (frequency: 1 | -1, which: string): Edge["pose"] => {
+    if (timer > 0 && mostSlip({ window: low, timer }) < at)
+      return {
+        kind: "none",
+        reason: `at ${written(at, "Hz")} the angle passes the window in ${written(shortest((2 * low) / 360 / at), "s")}, too soon for the timer: it decides, and not the slip`,
+      };
+    if (frequency < 0 && reachOf(at, accuracy.frequency) >= setup.frequency)
+      return { kind: "none", reason: `no frequency lies so far below ${written(setup.frequency, "Hz")}` };
+    return inStep(setting, setup, {
+      moves: { incoming: { frequency } },
+      note: `equal voltages; the incoming side is ${which} by so much and turns past the other: at each slip wait for a whole turn. The reading is the first slip at which it permits; the permission goes again as the angle turns on`,
+    });
+  };
+  // A whole turn and a pass: wherever the angle stands as the level begins, one pass through the window is not cut.
+  const waits = (slip: number): Seconds => Math.ceil((1 + high / 180) / slip + timer + 2 * setting.measuringDelay);
+  return [
+    { ...common, name: "faster", pose: by(1, "faster"), waits },
+    { ...common, name: "slower", pose: by(-1, "slower"), waits },
+  ];
+}
+
+/** When it permits at the latest, counted from where the angle comes into the window. */
+function latestOf({ law, accuracy, measuringDelay }: SynchronismSetting): Seconds {
+  const time = delayOf(law) + (law.addedTime ?? 0);
+  const { nominal, high = nominal } = band(time, accuracy.time);
+  return Math.max(high, measuringDelay);
+}
+
+/** Where a side counts as live, and as dead where closing onto a dead side is allowed. */
+function thresholds(setting: SynchronismSetting, setup: Setup): Edge[] {
+  const { liveAbove, deadBelow, deadClosing, watches } = setting;
+  const live: Edge[] =
+    liveAbove === undefined
+      ? []
+      : [
+          {
+            name: "live",
+            unit: "V",
+            side: "over",
+            at: liveAbove,
+            around: AROUND,
+            heldTo: "voltage",
+            pose: bothSides(watches, setup),
+          },
+        ];
+  if (deadClosing === undefined || deadBelow === undefined) return live;
+  const dead = (side: "running" | "incoming"): Edge => ({
+    name: `dead-${side}`,
+    unit: "V",
+    side: "under",
+    at: deadBelow,
+    around: AROUND,
+    heldTo: "voltage",
+    pose: inStep(setting, setup, {
+      moves: { [side]: { rms: 1 } },
+      note: `the ${side} voltage alone, the other side at rated voltage in opposition`,
+      // In opposition nothing but the dead side can make it permit.
+      ...(side === "running"
+        ? { running: { rms: 0 }, incoming: { angle: OPPOSITE } }
+        : { incoming: { rms: 0, angle: OPPOSITE } }),
+    }),
+  });
+  const sides = deadClosing === "either" ? (["running", "incoming"] as const) : [deadClosing];
+  return [...live, ...sides.map(dead)];
+}
+
+/** What the closing time of the breaker adds shows only while the angle turns, and no level stands still there. */
+const advance = ({ closingTime, pickup }: SynchronismSetting): Edge[] =>
+  closingTime === undefined
+    ? []
+    : [
+        {
+          name: "advance",
+          unit: "°",
+          side: "under",
+          at: pickup,
+          around: AROUND,
+          heldTo: "pickup",
+          pose: {
+            kind: "none",
+            reason: `the closing time of ${written(closingTime, "s")} moves the window only while the angle turns, by 360° · slip · time: take a record of the angle at which the contact closes`,
+          },
+        },
+      ];
+
+/** The time of the timer; the law of a synchronism check is a definite one. */
+export const delayOf = ({ curve }: SynchronismSetting["law"]): Seconds =>
+  typeof curve === "object" && curve.form === "definite" ? curve.time : 0;
+
+/** A dead side must not be closed onto unless that is allowed. */
+export function synchronismStills(setting: SynchronismSetting, setup: Setup): Still[] {
+  const { deadClosing } = setting;
+  const sides = (["running", "incoming"] as const).filter((side) => deadClosing !== side && deadClosing !== "either");
+  return sides.map((side) => ({
+    name: `dead-${side}`,
+    level: 0,
+    why: `the ${side} side is dead, and closing onto it is not allowed`,
+    pose: oneSide(side, setting, setup),
+  }));
+}
+
+/** For reading. */
+export const shortest = (x: number): number => Number(x.toPrecision(4));

@@ -1,0 +1,128 @@
+/** 25: synchronism check. Two systems may be joined while their voltages are alike, close in angle and hardly slip. */
+import { fail } from "../base/check.js";
+import type { Problem } from "../base/problem.js";
+import type { Hertz, Volts } from "../base/units.js";
+import { written } from "../base/written.js";
+import { advanceAngle, mostSlip, voltagesApart } from "../characteristic/index.js";
+import { band } from "../grading/index.js";
+import { magnitude, normalizeAngle, type Phasor, subtract } from "../phasor/index.js";
+import type { Definition, Observation } from "./definition.js";
+import { observe } from "./definition.js";
+import type { InputState, RelayInputs } from "./inputs.js";
+import type { SynchronismSetting } from "./setting.js";
+import { AROUND, delayOf, shortest, synchronismEdges, synchronismStills } from "./synchronism-edges.js";
+import { inStep, OPPOSITE } from "./synchronism-poses.js";
+
+const NOTHING: InputState = { re: 0, im: 0, frequency: 0 };
+
+/** What stands on one side of the breaker. */
+interface Side {
+  readonly voltage: Phasor;
+  readonly size: Volts;
+  readonly frequency: Hertz;
+}
+
+const sideOf = (voltage: Phasor, { frequency }: InputState): Side => ({
+  voltage,
+  size: magnitude(voltage),
+  frequency,
+});
+
+/** The running side is a phase or a pair of the relay's voltages, the incoming one an input of its own. */
+function sidesOf(inputs: RelayInputs, { watches }: SynchronismSetting): { running: Side; incoming: Side } {
+  const [first, second] = [...watches].map((phase) => inputs[`v${phase}`] ?? NOTHING) as [InputState, InputState?];
+  const running = second === undefined ? first : subtract(first, second);
+  const incoming = inputs["vs"] ?? NOTHING;
+  return {
+    running: sideOf(running, first === NOTHING ? (second ?? first) : first),
+    incoming: sideOf(incoming, incoming),
+  };
+}
+
+/** One side dead and the other live, where that is allowed: there is no angle to wait for. */
+function mayCloseOntoDead(
+  { running, incoming }: { running: Side; incoming: Side },
+  { deadClosing, deadBelow = 0, liveAbove = 0 }: SynchronismSetting,
+): boolean {
+  if (deadClosing === undefined) return false;
+  const joins = (dead: Side, live: Side) => dead.size < deadBelow && live.size >= liveAbove;
+  return (
+    (deadClosing !== "incoming" && joins(running, incoming)) || (deadClosing !== "running" && joins(incoming, running))
+  );
+}
+
+/**
+ * The angle between the two sides at which the breaker closes; blocked while one of them is not live, the sizes differ by
+ * too much, or the slip is too large.
+ */
+function read(inputs: RelayInputs, setting: SynchronismSetting): Observation {
+  const sides = sidesOf(inputs, setting);
+  if (mayCloseOntoDead(sides, setting)) return observe(0, setting, "under");
+  const { running, incoming } = sides;
+  const { liveAbove = 0, voltageDifference = Number.MAX_VALUE, slip: mostAllowed = Number.MAX_VALUE } = setting;
+  const slip = incoming.frequency - running.frequency;
+  const apart = voltagesApart({ incoming: incoming.voltage, running: running.voltage });
+  const ahead = advanceAngle({ slip, closingTime: setting.closingTime ?? 0 });
+  const isLive = [running, incoming].every(({ size }) => size >= liveAbove);
+  const blocked = !isLive || Math.abs(apart.difference) > voltageDifference || Math.abs(slip) > mostAllowed;
+  // Without one of them there is no angle.
+  const angle = running.size > 0 && incoming.size > 0 ? apart.angle + ahead : OPPOSITE;
+  return observe(Math.abs(normalizeAngle(angle)), setting, "under", { blocked });
+}
+
+function check({ pickup, accuracy, deadClosing, deadBelow, liveAbove }: SynchronismSetting): void {
+  if (pickup > 90) fail("out-of-range", "pickup", "an angle of at most 90°", pickup);
+  const { nominal, low = nominal, high = nominal } = band(pickup, accuracy.pickup);
+  if (low <= 0 || high >= OPPOSITE)
+    fail("out-of-range", "accuracy.pickup", `a tolerance below the ${pickup}° themselves`, accuracy.pickup);
+  if (deadClosing === undefined) return;
+  if (deadBelow === undefined) fail("missing", "deadBelow", "the voltage below which a side is dead", deadBelow);
+  if (liveAbove === undefined) fail("missing", "liveAbove", "the voltage above which a side is live", liveAbove);
+  if (deadBelow >= liveAbove) fail("conflict", "deadBelow", `a voltage below liveAbove, ${liveAbove} V`, deadBelow);
+}
+
+/** A slip at which the angle passes the window before the timer is done is never permitted, whatever the sheet says. */
+function findings({ id, slip, pickup, law }: SynchronismSetting): Problem[] {
+  const timer = delayOf(law) + (law.addedTime ?? 0);
+  const most = timer === 0 ? Number.MAX_VALUE : mostSlip({ window: pickup, timer });
+  if (slip === undefined || slip <= most) return [];
+  return [
+    {
+      code: "conflict",
+      path: `${id}.slip`,
+      expected: `at most ${written(shortest(most), "Hz")}, at which the angle stays within ${pickup}° on both sides for the ${timer} s of the timer`,
+      received: written(slip, "Hz"),
+    },
+  ];
+}
+
+/** 25: synchronism check; it operates, which is a permission, while the angle is within its setting. */
+export const synchronismCheck: Definition<SynchronismSetting> = {
+  function: "25",
+  title: "synchronism check",
+  unit: "°",
+  side: "under",
+  source: "IEEE C37.2 device function 25; angle, difference and slip as common practice counts them",
+  watches: ["a", "b", "c", "ab", "bc", "ca"],
+  fields: ["voltageDifference", "slip", "liveAbove", "deadBelow", "deadClosing", "closingTime"],
+  system: [],
+  laws: ["definite"],
+  instantaneous: true,
+  contact: "permit",
+  cautions: ["Isolate the closing circuit too: a synchronism check permits a breaker to be closed."],
+  check,
+  read,
+  pose: (setting, setup) =>
+    inStep(setting, setup, { moves: { incoming: { angle: 1 } }, note: "the incoming side leads" }),
+  edges: synchronismEdges,
+  stills: synchronismStills,
+  findings,
+  healthyLevel: () => OPPOSITE,
+  practice: {
+    around: AROUND,
+    beyond: { ratio: 0.5 },
+    multiples: [],
+    measuringCycles: 5,
+    dropout: { difference: 1 },
+  },
+};
