@@ -50,3 +50,4 @@ export {
   ratedSecondaryCurrent,
   type TransformerSide,
 } from "./vector-group.js";
+export { mhoShare, quadrilateralShare } from "./zone-share.js";

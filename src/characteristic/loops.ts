@@ -35,7 +35,8 @@ export interface LoopMeasurement {
  *     two phases:  (va − vb)/(ia − ib)
  *     to earth:    va/(ia + k0·(ia + ib + ic))
  *
- * @returns In ohm on the side of the given quantities; none with `"no-current"` where the loop carries none.
+ * @returns In ohm on the side of the given quantities, and the current that it was divided by; none with `"no-current"`
+ * where the loop carries none.
  * @throws A {@link InputError} for phasors that are none, an unknown loop, and a loop to earth without k0.
  * Accuracy: that of phasor arithmetic.
  * @source common practice
@@ -47,14 +48,16 @@ export interface LoopMeasurement {
  * const measured = loopImpedance(faulted);
  * measured.kind === "found" && measured.impedance.im.toFixed(3); // → "3.939"
  */
-export function loopImpedance(measurement: LoopMeasurement): Answer<{ readonly impedance: Phasor }, "no-current"> {
+export function loopImpedance(
+  measurement: LoopMeasurement,
+): Answer<{ readonly impedance: Phasor; readonly current: Phasor }, "no-current"> {
   const { v, i, loop, k0 } = options(measurement, ["v", "i", "loop", "k0"]);
   const { voltage, current } =
     checkLoop(loop, "loop").length === 1
       ? earthLoop({ v, i, loop: loop as "a", k0 })
       : phaseLoop({ v, i, loop: loop as "ab" });
   if (current.re === 0 && current.im === 0) return { kind: "none", reason: "no-current" };
-  return { kind: "found", impedance: divide(voltage, current) };
+  return { kind: "found", impedance: divide(voltage, current), current };
 }
 
 interface Measured {

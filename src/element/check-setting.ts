@@ -21,6 +21,9 @@ const OWN = {
   operates: (value: unknown) => void nameIn(value, { forward: true, reverse: true }, "operates"),
   measures: (value: unknown) => void nameIn(value ?? "current", { current: true, "current-cosine": true }, "measures"),
   minimumVoltage: (value: unknown) => optional(value, "minimumVoltage", "a voltage below which it is blocked"),
+  zone: (value: unknown) => void object(value as object, "zone", "a distance zone { form, lineAngle }"),
+  earth: (value: unknown) => void (value === undefined || object(value as object, "earth", "{ factor } or ratios")),
+  minimumCurrent: (value: unknown) => optional(value, "minimumCurrent", "a current below which nothing is measured"),
 } as const satisfies { readonly [F in OwnField]: (value: unknown) => void };
 
 const SYSTEM = {

@@ -1,9 +1,9 @@
 /** Protective functions as data. Values are secondary (at the relay), SI units, rms. */
-import type { Amperes, Degrees, Hertz, HertzPerSecond, Seconds, Volts, Watts } from "../base/units.js";
+import type { Amperes, Degrees, Hertz, HertzPerSecond, Ohms, Seconds, Volts, Watts } from "../base/units.js";
 import type { Polarising } from "../characteristic/index.js";
 import type { CurveSetting } from "../curve/index.js";
 import type { Tolerance } from "../grading/index.js";
-import type { Rotation } from "../phasor/index.js";
+import type { Phasor, Rotation } from "../phasor/index.js";
 
 /** A distance as a ratio of the setting or as a difference in its unit. */
 export type Distance = { readonly ratio: number } | { readonly difference: number };
@@ -188,6 +188,49 @@ export interface PowerSetting extends CommonSetting {
   readonly operates: "forward" | "reverse";
 }
 
+/** The shape of a distance zone. What is counted in ohm on a sheet stands here as a ratio to the reach. */
+export type DistanceZone =
+  | {
+      /** A circle through the origin, or around it where it reaches behind. */
+      readonly form: "mho";
+      /** The angle along which the reach is counted. */
+      readonly lineAngle: Degrees;
+      /** How far an offset mho reaches behind, as a ratio to the reach. Default 0. */
+      readonly reverseRatio?: number;
+    }
+  | {
+      readonly form: "quadrilateral";
+      readonly lineAngle: Degrees;
+      /** Where the right blinder meets the resistance axis, as a ratio to the reach. */
+      readonly resistanceRatio: number;
+      /** How the reactance line is turned about the point that is reached; negative = falling to the right. Default 0. */
+      readonly tilt?: Degrees;
+      /** The direction of the right blinder. Default: the line angle. */
+      readonly blinderAngle?: Degrees;
+      /** The two lines through the origin between which faults lie forward. */
+      readonly forward: { readonly from: Degrees; readonly to: Degrees };
+    };
+
+/** How the residual current enters the loops to earth: a complex factor k0, or the ratios RE/RL and XE/XL of the line. */
+export type EarthReturn =
+  | { readonly factor: Phasor }
+  | { readonly resistanceRatio: number; readonly reactanceRatio: number };
+
+/** 21: one zone of a distance relay. */
+export interface DistanceSetting extends CommonSetting {
+  readonly function: "21";
+  /** The loops that are measured: AB, BC, CA; A, B, C to earth; or all six. */
+  readonly watches: "phase-loops" | "earth-loops" | "phase-and-earth-loops";
+  /** The reach along the line angle, of the positive sequence. */
+  readonly pickup: Ohms;
+  readonly zone: DistanceZone;
+  readonly operates: "forward" | "reverse";
+  /** Needed by the loops to earth. */
+  readonly earth?: EarthReturn;
+  /** A loop is measured while each of its phases carries this; to earth, the residual too. Default: anything but nothing. */
+  readonly minimumCurrent?: Amperes;
+}
+
 /** The settings of one protective function as data. */
 export type ElementSetting =
   | OvercurrentSetting
@@ -202,7 +245,8 @@ export type ElementSetting =
   | FrequencyRateSetting
   | VoltsPerHertzSetting
   | DirectionalSetting
-  | PowerSetting;
+  | PowerSetting
+  | DistanceSetting;
 
 /** A device function number, after IEEE C37.2; a letter says what it watches or which way it operates. */
 export type FunctionNumber = ElementSetting["function"];

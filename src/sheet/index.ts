@@ -29,6 +29,7 @@ export type {
   TypedReset,
   TypedThermalCurve,
 } from "./sheet.js";
+export type { SheetDistanceElement, TypedEarth, TypedImpedance, TypedZone } from "./sheet-distance.js";
 export { sheetSchema } from "./sheet-schema.js";
 export type { SheetInputRating, SheetInputs, SheetOutput, SheetSource } from "./sheet-source.js";
 export type { Typed, TypedTolerance } from "./typed.js";

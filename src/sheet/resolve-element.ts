@@ -15,8 +15,10 @@ import {
   startLevel,
 } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
+import { earthOf, zoneOf } from "./resolve-distance.js";
 import { resolveLaw, resolveTime } from "./resolve-law.js";
 import type { SheetElement } from "./sheet.js";
+import type { TypedEarth, TypedZone } from "./sheet-distance.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 import { type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
 
@@ -117,6 +119,10 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
       const watches = POLARISING_VOLTAGE[typed.polarising as keyof typeof POLARISING_VOLTAGE] ?? "line-to-neutral";
       return attempt(field, 0, () => positive(value as Typed, "voltage", field, { ...own, unit: "V", watches }));
     },
+    zone: (value, field) => attempt(field, value, () => zoneOf(value as TypedZone, element.pickup)),
+    earth: (value, field) => attempt(field, value, () => earthOf(value as TypedEarth)),
+    minimumCurrent: (value, field) =>
+      attempt(field, 0, () => positive(value as Typed, "current", field, { ...own, unit: "A", watches: "phase" })),
   };
   const defaults: { readonly [F in OwnField]?: unknown } = { phases: "any" };
   return Object.fromEntries(

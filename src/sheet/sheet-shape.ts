@@ -12,6 +12,7 @@ import {
   functionNumbers,
   type OwnField,
 } from "../element/index.js";
+import { earth, zone } from "./distance-shape.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import { inputs, source } from "./source-shape.js";
 import { number, oneOf, ratio, text, time, tolerances, typed } from "./typed-shape.js";
@@ -113,6 +114,9 @@ const OWN = {
   operates: () => oneOf(["forward", "reverse"], "On which side it operates"),
   measures: () => v.optional(oneOf(["current", "current-cosine"], "The current, or its part along the angle")),
   minimumVoltage: () => v.optional(typed("voltage", "Blocked while the polarising quantity is below this")),
+  zone: () => zone,
+  earth: () => v.optional(earth),
+  minimumCurrent: () => v.optional(typed("current", "Each phase of a loop carries this, or it is not measured")),
 } as const satisfies { readonly [F in OwnField]: (kind: "current" | "voltage") => v.GenericSchema };
 
 /** The shape of the elements of some functions that are alike, made from the definition of the first. */

@@ -3,6 +3,7 @@
 import type { CurveName, EnergyCurve, ExcessCurve, InverseCurve, TableCurve, UnderCurve } from "../curve/index.js";
 import type { Polarising } from "../element/index.js";
 import type { DecisionRule } from "../grading/index.js";
+import type { SheetDistanceElement } from "./sheet-distance.js";
 import type { SheetInputs, SheetSource } from "./sheet-source.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 
@@ -196,7 +197,8 @@ export type SheetElement =
   | SheetFrequencyRateElement
   | SheetVoltsPerHertzElement
   | SheetDirectionalElement
-  | SheetPowerElement;
+  | SheetPowerElement
+  | SheetDistanceElement;
 
 /** A setting sheet, read and found good; the values are still as typed. */
 export interface Sheet {
