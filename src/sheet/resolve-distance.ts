@@ -17,7 +17,9 @@ const ohms = (typed: Typed, path: string): Ohms => toNumber(readQuantity(typed, 
 function overReach(typed: Typed, path: string, reach: Typed): number {
   const value: Decimal = readQuantity(typed, "impedance", path);
   if (!value.gt(0)) fail("out-of-range", path, "an impedance above 0", typed);
-  return toNumber(value.div(readQuantity(reach, "impedance", "pickup")), path);
+  const whole = readQuantity(reach, "impedance", "pickup");
+  // A reach that is not above 0 is told where it stands.
+  return whole.gt(0) ? toNumber(value.div(whole), path) : 1;
 }
 
 /** The shape of a zone; the reach is the pickup of its element. */

@@ -119,7 +119,9 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
       const watches = POLARISING_VOLTAGE[typed.polarising as keyof typeof POLARISING_VOLTAGE] ?? "line-to-neutral";
       return attempt(field, 0, () => positive(value as Typed, "voltage", field, { ...own, unit: "V", watches }));
     },
-    zone: (value, field) => attempt(field, value, () => zoneOf(value as TypedZone, element.pickup)),
+    // Without a good reach there is nothing to hold the rest of a zone against.
+    zone: (value, field) =>
+      attempt(field, value, () => attempt("pickup", value, () => zoneOf(value as TypedZone, element.pickup))),
     earth: (value, field) => attempt(field, value, () => earthOf(value as TypedEarth)),
     minimumCurrent: (value, field) =>
       attempt(field, 0, () => positive(value as Typed, "current", field, { ...own, unit: "A", watches: "phase" })),
