@@ -169,12 +169,17 @@ export const shown = (x: number): string => String(Number(x.toPrecision(6)));
 /** An angle on [0, 360), so that no minus stands in the name of a check. */
 export const shownAngle = (angle: Degrees): string => shown(normalizeAngle(Number(shown(angle)), "positive"));
 
-/** Which loop is fed, and how its voltage comes from the impedance. */
+/** Which loop is fed, and how its voltages come from the impedance. */
 function noteOf({ loop, angle, current, setup, per }: Fault, setting: DistanceSetting): string {
   const [one, other] = phasesOf(loop);
-  const dead = setup.voltageChannels === 1 ? "; the sound phases have no voltage to polarise or supervise with" : "";
-  if (other !== undefined)
-    return `loop ${one}–${other} at ${shownAngle(angle)}°, ${current} A out on ${one} and back on ${other}: V${one}${other} = 2·I·Z${dead}`;
+  const short = (x: number) => String(Number(x.toPrecision(4)));
+  const isSingle = setup.voltageChannels === 1;
+  const dead = isSingle ? "; sound phases without voltage: nothing is shown of a relay that needs theirs" : "";
+  if (other !== undefined) {
+    const third = "abc".replace(one as string, "").replace(other, "");
+    const around = isSingle ? "" : ` around −½·V${third}`;
+    return `loop ${one}–${other} at ${shownAngle(angle)}°, ${current} A out on ${one} and back on ${other}: V${one}${other} = 2·I·Z${around}${dead}`;
+  }
   const k0 = earthFactorOf(setting);
-  return `loop ${one} to earth at ${shownAngle(angle)}°, ${current} A on ${one}: V${one} = ${shown(per)}·I·Z, k0 = ${shown(magnitude(k0))}∠${shown(angleOf(k0))}°${dead}`;
+  return `loop ${one} to earth at ${shownAngle(angle)}°, ${current} A on ${one}: V${one} = ${short(per)}·I·Z, k0 = ${short(magnitude(k0))}∠${short(angleOf(k0))}°${dead}`;
 }

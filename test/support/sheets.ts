@@ -48,6 +48,34 @@ export const directional67 = {
   accuracy: { ...usual, angle: { absolute: "3°" } },
 };
 
+/** Zones of a distance relay, line of 75°: all loops, a mho without delay, and a quadrilateral behind it in time. */
+export const distance21 = {
+  id: "21-1",
+  function: "21",
+  watches: "phase-and-earth-loops",
+  pickup: "4 ohm",
+  zone: { form: "mho", lineAngle: "75°" },
+  operates: "forward",
+  earth: { z1: { size: "0.4 ohm", angle: "75°" }, z0: { size: "1.2 ohm", angle: "70°" } },
+  minimumCurrent: "0.5 A",
+  startContact: "start",
+  dropoutRatio: 1.05,
+  accuracy: { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } },
+};
+export const distanceZone2 = {
+  ...distance21,
+  id: "21-2",
+  pickup: "6 ohm",
+  delay: "0.4 s",
+  zone: {
+    form: "quadrilateral",
+    lineAngle: "75°",
+    resistance: "5 ohm",
+    tilt: "-3°",
+    forward: { from: "-15°", to: "115°" },
+  },
+};
+
 /** A sheet of Tannery Lane with these elements; anything else can be replaced. */
 export const tanneryLane = (elements: readonly object[], other: object = {}): object => ({
   format: "tripwright/sheet@1",
