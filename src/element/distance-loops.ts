@@ -1,6 +1,6 @@
 /** The loops of a distance function, and what they measure. */
-import { earthFactorOfRatios, type Loop, loopImpedance } from "../characteristic/index.js";
-import { add, magnitude, type Phases, type Phasor } from "../phasor/index.js";
+import { earthFactorOfRatios, type Loop, loopQuantities } from "../characteristic/index.js";
+import { add, divide, magnitude, type Phases, type Phasor } from "../phasor/index.js";
 import type { RelayInputs } from "./inputs.js";
 import type { DistanceSetting } from "./setting.js";
 import { phasesSeen } from "./watched.js";
@@ -47,7 +47,7 @@ export function impedancesSeen(inputs: RelayInputs, setting: DistanceSetting): P
   return loopsOf(setting)
     .filter((loop) => (hasResidual || !isToEarth(loop)) && phasesOf(loop).every((phase) => carries(i[phase])))
     .flatMap((loop) => {
-      const measured = loopImpedance({ v, i, loop, k0 });
-      return measured.kind === "found" && magnitude(measured.current) > nothing ? [measured.impedance] : [];
+      const { voltage, current } = loopQuantities({ v, i, loop, k0 });
+      return magnitude(current) > nothing ? [divide(voltage, current)] : [];
     });
 }

@@ -174,7 +174,7 @@ function noteOf({ loop, angle, current, setup, per }: Fault, setting: DistanceSe
   const [one, other] = phasesOf(loop);
   const short = (x: number) => String(Number(x.toPrecision(4)));
   const isSingle = setup.voltageChannels === 1;
-  const dead = isSingle ? "; sound phases without voltage: nothing is shown of a relay that needs theirs" : "";
+  const dead = isSingle ? "; no voltage on the sound phases, which some relays need" : "";
   if (other !== undefined) {
     const third = "abc".replace(one as string, "").replace(other, "");
     const around = isSingle ? "" : ` around −½·V${third}`;

@@ -81,8 +81,8 @@ export const distance: Definition<DistanceSetting> = {
     const loop = loopsOf(setting)[0] ?? "ab";
     return poseAlong({ loop, angle: reachAngle(setting), at: setting.pickup }, setting, setup);
   },
-  // Its pose says what healthy is: no impedance, since no current flows.
-  healthyLevel: ({ pickup }) => 10 * pickup,
+  // No current, so that nothing is measured; the pose says which states that is.
+  healthyLevel: ({ pickup }) => FAR * pickup,
   practice: {
     around: { ratio: 0.1 },
     beyond: { ratio: 0.5 },
