@@ -248,6 +248,49 @@ const power = fc.record({
   accuracy: fc.record({ pickup: fc.record({ percent: decimals(1, 10, 1) }), time: timeAccuracy }),
 });
 
+const ohms = (low: number, high: number) => decimals(low, high, 2).map((x) => `${x} ohm`);
+const impedance = (low: number, high: number) =>
+  fc.oneof(
+    fc.record({ size: ohms(low, high), angle: degrees(50, 88) }),
+    fc.record({ resistance: ohms(0.05, 0.3), reactance: ohms(low, high) }),
+  );
+const zone = fc.oneof(
+  fc.record({ form: fc.constant("mho"), lineAngle: degrees(45, 88) }),
+  fc.record({ form: fc.constant("mho"), lineAngle: degrees(45, 88), reverse: ohms(0.1, 5) }),
+  fc.record({
+    form: fc.constant("quadrilateral"),
+    lineAngle: degrees(55, 88),
+    resistance: ohms(1, 30),
+    tilt: degrees(-8, 8),
+    forward: fc.record({ from: degrees(-40, 0), to: degrees(95, 140) }),
+  }),
+);
+const earth = fc.oneof(
+  fc.record({ factor: decimals(0, 1.5, 2), angle: degrees(-30, 30) }),
+  fc.record({ z1: impedance(0.2, 0.5), z0: impedance(0.5, 2) }),
+  fc.record({ resistanceRatio: decimals(0, 2, 2), reactanceRatio: decimals(0, 2, 2) }),
+);
+/** One zone of a distance relay of any shape, with its loops. */
+export const distanceElements = fc
+  .tuple(
+    fc.oneof(
+      fc.constant({ watches: "phase-loops" }),
+      earth.map((each) => ({ watches: "earth-loops", earth: each })),
+      earth.map((each) => ({ watches: "phase-and-earth-loops", earth: each })),
+    ),
+    fc.record({
+      function: fc.constant("21"),
+      pickup: ohms(0.5, 20),
+      zone,
+      operates: fc.constantFrom("forward", "reverse"),
+      delay,
+      minimumCurrent: fc.constantFrom("0.1 A", "0.2 × rated"),
+      accuracy: fc.record({ pickup: fc.record({ percent: decimals(2, 8, 1) }), time: timeAccuracy }),
+    }),
+    fc.constantFrom({}, { startContact: "start 21", dropoutRatio: 1.05 }),
+  )
+  .map(([kind, rest, more]) => ({ ...kind, ...rest, ...more }));
+
 const element = fc.oneof(
   current,
   instantaneous,
@@ -264,6 +307,7 @@ const element = fc.oneof(
   flux,
   directional,
   power,
+  distanceElements,
 );
 
 /** Sheets with one to six elements of any kind, on sources of one and three channels. */
