@@ -1,6 +1,6 @@
 /** What would be read in a situation, and how far that is from what was read. */
 import { curveSide, operateTime } from "../curve/index.js";
-import { dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
+import { definitionOf, dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
 import type { Sweep } from "../plan/index.js";
 import type { Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
@@ -18,17 +18,26 @@ export function predict(taken: Taken, situation: Situation): Predicted {
       return isNeverStarted(taken, situation)
         ? "never"
         : inSweep(situation.levelWritten(dropoutLevel(setting), taken), taken);
-    // No cause moves a place on the boundary: it counts as it is expected.
     case "edge":
-      return taken.check.expect.form === "band" ? inSweep(taken.check.expect.band.nominal, taken) : "never";
+      return inSweep(edgeWritten(setting, taken, situation), taken);
     case "operate-time": {
       const time = contactTime(taken, situation);
       const isSeen = typeof taken.value === "number" || time < givenUpAfter(taken);
       return Number.isFinite(time) && isSeen ? situation.timeWritten(time, taken) : "never";
     }
     default:
+      // A level beside the boundary, such as a fault behind, says nothing of where the pickup lies.
+      if (taken.check.because.numbers["limit"] === undefined) return "never";
       return beyondStart(taken, situation) > 0 ? "operated" : "never";
   }
+}
+
+/** A place on the boundary that is counted as the setting is moves with it; no cause moves one in angle. */
+function edgeWritten(setting: ElementSetting, taken: Taken, { levelWritten }: Situation): number {
+  const { expect, unit } = taken.check;
+  const nominal = expect.form === "band" ? expect.band.nominal : Number.NaN;
+  if (unit !== definitionOf(setting.function).unit) return nominal;
+  return levelWritten((startLevel(setting) / startLevel(taken.setting)) * nominal, taken);
 }
 
 function contactTime(taken: Taken, situation: Situation): number {
