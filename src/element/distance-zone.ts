@@ -12,7 +12,8 @@ import {
   type Region,
 } from "../characteristic/index.js";
 import { negate, type Phasor, polar } from "../phasor/index.js";
-import type { DistanceSetting, DistanceZone } from "./setting.js";
+import type { DistanceZone } from "./distance-shape.js";
+import type { DistanceSetting } from "./setting.js";
 
 type Kind<F extends DistanceZone["form"]> = Extract<DistanceZone, { form: F }>;
 

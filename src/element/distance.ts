@@ -6,9 +6,10 @@ import { observe } from "./definition.js";
 import { edges, stills } from "./distance-edges.js";
 import { earthFactorOf, impedancesSeen, isToEarth, loopsOf } from "./distance-loops.js";
 import { poseAlong } from "./distance-pose.js";
+import type { EarthReturn } from "./distance-shape.js";
 import { checkZone, holdsOrigin, reachAngle, reachTo } from "./distance-zone.js";
 import type { RelayInputs } from "./inputs.js";
-import type { DistanceSetting, EarthReturn } from "./setting.js";
+import type { DistanceSetting } from "./setting.js";
 
 /** Settings reach no further than this many times: what lies beyond, or is not met at all, counts as that far away. */
 const FAR = 1e9;

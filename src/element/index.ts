@@ -27,6 +27,7 @@ export type {
   SystemField,
 } from "./definition.js";
 export { definitionOf, functionNumbers } from "./definition-of.js";
+export type { DistanceZone, EarthReturn } from "./distance-shape.js";
 export { distanceZone } from "./distance-zone.js";
 export { dropoutLevel, startLevel } from "./dropout.js";
 export { type InputState, inputsOf, type RelayInputs } from "./inputs.js";
@@ -39,9 +40,7 @@ export type {
   DirectionalSetting,
   Distance,
   DistanceSetting,
-  DistanceZone,
   EarthFaultSetting,
-  EarthReturn,
   ElementSetting,
   FrequencyRateSetting,
   FrequencySetting,

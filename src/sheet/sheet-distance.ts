@@ -1,5 +1,4 @@
 /** A distance zone as typed on a sheet. */
-import type { SheetElementCommon } from "./sheet.js";
 import type { Typed } from "./typed.js";
 
 /** The shape of a distance zone; the reach along the line angle is the pickup. */
@@ -37,15 +36,3 @@ export type TypedEarth =
   | { readonly z1: TypedImpedance; readonly z0: TypedImpedance }
   /** RE/RL and XE/XL. */
   | { readonly resistanceRatio: number; readonly reactanceRatio: number };
-
-/** One distance zone on a sheet. */
-export interface SheetDistanceElement extends SheetElementCommon {
-  readonly function: "21";
-  readonly watches: "phase-loops" | "earth-loops" | "phase-and-earth-loops";
-  readonly zone: TypedZone;
-  readonly operates: "forward" | "reverse";
-  /** Needed by the loops to earth. */
-  readonly earth?: TypedEarth | undefined;
-  /** A loop is measured while each of its phases carries this. */
-  readonly minimumCurrent?: Typed | undefined;
-}

@@ -49,3 +49,9 @@ test("a reading at an angle is told in ohm, and how far beyond the limit", () =>
     "3.291 to 3.637 ohm | 3.700 ohm | 0.0627 ohm too high",
   );
 });
+
+test("the settings stand in words, what lies within a field in parentheses", () => {
+  expect(toMarkdown(judge(sheet, planned, []))).toContain(
+    "zone (form mho, lineAngle 75°), operates forward, earth (z1 (size 0.4 ohm, angle 75°), z0 (size 1.2 ohm, angle 70°))",
+  );
+});
