@@ -17,6 +17,8 @@ export type Volts = number & { readonly unit?: "V" };
 export type Amperes = number & { readonly unit?: "A" };
 /** An active power in watts. */
 export type Watts = number & { readonly unit?: "W" };
+/** An impedance, a resistance or a reactance in ohm. */
+export type Ohms = number & { readonly unit?: "ohm" };
 /** A number of cycles of the power system. */
 export type Cycles = number & { readonly unit?: "cycles" };
 /** A percentage: 5 means 5 %. */

@@ -39,7 +39,7 @@ export {
   type LineImpedances,
 } from "./earth-factor.js";
 export { type FaultState, faultAt, type WantedFault } from "./fault-at.js";
-export { type Loop, type LoopMeasurement, loopImpedance } from "./loops.js";
+export { type Loop, type LoopMeasurement, type LoopQuantities, loopImpedance, loopQuantities } from "./loops.js";
 export { type OutlineOptions, outlineOf } from "./outline-of.js";
 export type { Above, Circle, Point, Polygon, Region, Sector } from "./region.js";
 export { advanceAngle, mostSlip, type VoltagesApart, voltagesApart } from "./synchronism.js";
@@ -50,3 +50,4 @@ export {
   ratedSecondaryCurrent,
   type TransformerSide,
 } from "./vector-group.js";
+export { mhoShare, quadrilateralShare } from "./zone-share.js";

@@ -29,11 +29,36 @@ export interface LoopMeasurement {
   readonly k0?: Phasor;
 }
 
+/** The voltage of a loop, and the current that it is divided by. */
+export interface LoopQuantities {
+  readonly voltage: Phasor;
+  readonly current: Phasor;
+}
+
 /**
- * The impedance that a loop of a distance relay measures.
+ * What a loop of a distance relay takes of the phases.
  *
- *     two phases:  (va − vb)/(ia − ib)
- *     to earth:    va/(ia + k0·(ia + ib + ic))
+ *     two phases:  va − vb,  ia − ib
+ *     to earth:    va,       ia + k0·(ia + ib + ic)
+ *
+ * @throws A {@link InputError} for phasors that are none, an unknown loop, and a loop to earth without k0.
+ * Accuracy: that of phasor arithmetic.
+ * @source common practice
+ *
+ * @example
+ * import { loopQuantities } from "tripwright/characteristic";
+ * const [v, i] = [{ a: { re: 30, im: 0 }, b: { re: -30, im: 0 }, c: { re: 0, im: 0 } }, { a: { re: 0, im: -5 }, b: { re: 0, im: 5 }, c: { re: 0, im: 0 } }];
+ * loopQuantities({ v, i, loop: "ab" }); // → { voltage: { re: 60, im: 0 }, current: { re: 0, im: -10 } }
+ */
+export function loopQuantities(measurement: LoopMeasurement): LoopQuantities {
+  const { v, i, loop, k0 } = options(measurement, ["v", "i", "loop", "k0"]);
+  return checkLoop(loop, "loop").length === 1
+    ? earthLoop({ v, i, loop: loop as "a", k0 })
+    : phaseLoop({ v, i, loop: loop as "ab" });
+}
+
+/**
+ * The impedance that a loop of a distance relay measures: the voltage of {@link loopQuantities} over their current.
  *
  * @returns In ohm on the side of the given quantities; none with `"no-current"` where the loop carries none.
  * @throws A {@link InputError} for phasors that are none, an unknown loop, and a loop to earth without k0.
@@ -48,21 +73,12 @@ export interface LoopMeasurement {
  * measured.kind === "found" && measured.impedance.im.toFixed(3); // → "3.939"
  */
 export function loopImpedance(measurement: LoopMeasurement): Answer<{ readonly impedance: Phasor }, "no-current"> {
-  const { v, i, loop, k0 } = options(measurement, ["v", "i", "loop", "k0"]);
-  const { voltage, current } =
-    checkLoop(loop, "loop").length === 1
-      ? earthLoop({ v, i, loop: loop as "a", k0 })
-      : phaseLoop({ v, i, loop: loop as "ab" });
+  const { voltage, current } = loopQuantities(measurement);
   if (current.re === 0 && current.im === 0) return { kind: "none", reason: "no-current" };
   return { kind: "found", impedance: divide(voltage, current) };
 }
 
-interface Measured {
-  readonly voltage: Phasor;
-  readonly current: Phasor;
-}
-
-function phaseLoop({ v, i, loop }: { v: Phases; i: Phases; loop: "ab" | "bc" | "ca" }): Measured {
+function phaseLoop({ v, i, loop }: { v: Phases; i: Phases; loop: "ab" | "bc" | "ca" }): LoopQuantities {
   const [one, other] = phasesOf(loop);
   return {
     voltage: within("v", () => subtract(v[one], v[other])),
@@ -80,7 +96,7 @@ function earthLoop({
   i: Phases;
   loop: "a" | "b" | "c";
   k0: Phasor | undefined;
-}): Measured {
+}): LoopQuantities {
   if (k0 === undefined) return fail("missing", "k0", "the earth factor, which a loop to earth needs", k0);
   const residual = within("i", () => add(add(i.a, i.b), i.c));
   const toEarth = within("k0", () => multiply(k0, residual));

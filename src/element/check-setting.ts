@@ -29,6 +29,9 @@ const OWN = {
   deadBelow: (value: unknown) => positive(value, "deadBelow", ["a voltage", "V"]),
   deadClosing: (value: unknown) => void nameIn(value ?? "running", DEAD_SIDES, "deadClosing"),
   closingTime: (value: unknown) => optional(value, "closingTime", "a time in seconds"),
+  zone: (value: unknown) => void object(value as object, "zone", "a distance zone { form, lineAngle }"),
+  earth: (value: unknown) => void (value === undefined || object(value as object, "earth", "{ factor } or ratios")),
+  minimumCurrent: (value: unknown) => optional(value, "minimumCurrent", "a current below which nothing is measured"),
 } as const satisfies { readonly [F in OwnField]: (value: unknown) => void };
 
 const SYSTEM = {

@@ -1,6 +1,7 @@
 import { nameIn } from "../base/check.js";
 import type { Definition } from "./definition.js";
 import { directionalEarthFault, directionalOvercurrent } from "./directional.js";
+import { distance } from "./distance.js";
 import { frequencyRate, overfrequency, underfrequency } from "./frequency.js";
 import { negativeSequenceOvercurrent, negativeSequenceOvervoltage } from "./negative-sequence.js";
 import {
@@ -42,6 +43,7 @@ const DEFINITIONS: { readonly [F in FunctionNumber]: Definition<SettingOf<F>> } 
   "81O": overfrequency,
   "81U": underfrequency,
   "81R": frequencyRate,
+  "21": distance,
 };
 
 /** The function numbers that this library knows. */

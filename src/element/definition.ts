@@ -33,6 +33,10 @@ export interface Pose {
   readonly wiring: Wiring;
   /** What the source's channels stand for, in words, where that is not plain: `one phase: I1 = I2 = I0 = I/3`. */
   readonly note?: string;
+  /** The channel states at a level, where no lever leads there: the voltages of a fault between two phases turn as they fall. */
+  readonly statesAt?: (level: number) => ChannelStates;
+  /** The channel states of the healthy system before, where that is no level of the pose. */
+  readonly healthy?: ChannelStates;
 }
 
 /** How a function is checked in practice; defaults, all of them. */
@@ -41,6 +45,10 @@ export interface Practice {
   readonly around: Distance;
   /** How far beyond the setting a definite time is measured. */
   readonly beyond: Distance;
+  /** Nearer to the setting, in this order, where a faster neighbour would operate there first. */
+  readonly nearer?: readonly Distance[];
+  /** Where just inside the boundary a definite time is measured once more. */
+  readonly inside?: Distance;
   /** At which multiples a time that depends on the quantity is measured. */
   readonly multiples: readonly number[];
   /** Response of the function in cycles where the sheet does not say. */
@@ -98,7 +106,10 @@ export type OwnField =
   | "liveAbove"
   | "deadBelow"
   | "deadClosing"
-  | "closingTime";
+  | "closingTime"
+  | "zone"
+  | "earth"
+  | "minimumCurrent";
 
 /** What the system gives to the settings of a function: nothing that a person would type for each element. */
 export type SystemField = "rotation" | "ratedVoltage" | "ratedFrequency";
@@ -126,6 +137,8 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   readonly practice: Practice;
   /** It sets voltages against currents, so that it matters how they turn against each other. */
   readonly relates?: true;
+  /** Its quantity may fall and rise again while a level moves evenly, even where nothing turns. */
+  readonly bends?: true;
   /** Settings that do not go together. */
   readonly check?: (setting: S) => void;
   /** Places on its boundary beside the pickup, where it depends on several quantities. */

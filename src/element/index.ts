@@ -9,8 +9,8 @@ export type { Answer } from "../base/answer.js";
 export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
 export type { ChannelState, ChannelStates, Lever, Lift, Wiring } from "../base/sequence.js";
-export type { Amperes, Degrees, Hertz, HertzPerSecond, Seconds, Volts, Watts } from "../base/units.js";
-export type { Polarising } from "../characteristic/index.js";
+export type { Amperes, Degrees, Hertz, HertzPerSecond, Ohms, Seconds, Volts, Watts } from "../base/units.js";
+export type { Circle, Point, Polarising, Polygon, Region } from "../characteristic/index.js";
 export type { CurveSetting } from "../curve/index.js";
 export type { Tolerance } from "../grading/index.js";
 export type { Phasor, Rotation } from "../phasor/index.js";
@@ -27,15 +27,19 @@ export type {
   SystemField,
 } from "./definition.js";
 export { definitionOf, functionNumbers } from "./definition-of.js";
+export type { DistanceZone, EarthReturn } from "./distance-shape.js";
+export { distanceZone } from "./distance-zone.js";
 export { dropoutLevel, startLevel } from "./dropout.js";
 export { type InputState, inputsOf, type RelayInputs } from "./inputs.js";
 export { lawOf } from "./law-of.js";
 export { operateTimeOf } from "./operate-time-of.js";
+export { standingAt } from "./poses.js";
 export type {
   Accuracy,
   CommonSetting,
   DirectionalSetting,
   Distance,
+  DistanceSetting,
   EarthFaultSetting,
   ElementSetting,
   FrequencyRateSetting,

@@ -1,5 +1,6 @@
 /** How a wanted quantity is made with the channels of a source. */
 import type { ChannelStates, Lift, Wiring } from "../base/sequence.js";
+import { atLevel } from "../timeline/index.js";
 import type { Pose } from "./definition.js";
 import { type Bench, balanced, type Setup, single, voltagesToNeutral } from "./setup.js";
 
@@ -66,3 +67,19 @@ export function zeroSequenceVoltage(setup: Setup, share: number) {
 /** One voltage channel on the input behind an open-delta winding. */
 export const openDeltaVoltage = (setup: Setup) =>
   byRms(single(setup, "voltage", 0, { vn: 1 }), 1, "on the open-delta input vn alone");
+
+/**
+ * The channel states of a pose at a level.
+ *
+ * @throws A {@link InputError} as `atLevel` of the timeline does.
+ * Accuracy: that of `atLevel`.
+ * @source definition
+ *
+ * @example
+ * import { standingAt } from "tripwright/element";
+ * const wiring = { i: { quantity: "current", feeds: { ia: 1 } } } as const;
+ * standingAt({ base: { i: { rms: 0, frequency: 50 } }, lever: { i: { rms: 1 } }, wiring }, 4).i?.rms; // → 4
+ */
+export function standingAt({ base, lever, statesAt }: Pose, level: number): ChannelStates {
+  return statesAt === undefined ? atLevel(base, { lever, level }) : { ...base, ...statesAt(level) };
+}

@@ -1,9 +1,10 @@
 /** Protective functions as data. Values are secondary (at the relay), SI units, rms. */
-import type { Amperes, Degrees, Hertz, HertzPerSecond, Seconds, Volts, Watts } from "../base/units.js";
+import type { Amperes, Degrees, Hertz, HertzPerSecond, Ohms, Seconds, Volts, Watts } from "../base/units.js";
 import type { Polarising } from "../characteristic/index.js";
 import type { CurveSetting } from "../curve/index.js";
 import type { Tolerance } from "../grading/index.js";
 import type { Rotation } from "../phasor/index.js";
+import type { DistanceZone, EarthReturn } from "./distance-shape.js";
 
 /** A distance as a ratio of the setting or as a difference in its unit. */
 export type Distance = { readonly ratio: number } | { readonly difference: number };
@@ -212,6 +213,21 @@ export interface SynchronismSetting extends CommonSetting {
   readonly closingTime?: Seconds;
 }
 
+/** 21: one zone of a distance relay. */
+export interface DistanceSetting extends CommonSetting {
+  readonly function: "21";
+  /** The loops that are measured: AB, BC, CA; A, B, C to earth; or all six. */
+  readonly watches: "phase-loops" | "earth-loops" | "phase-and-earth-loops";
+  /** The reach along the line angle, of the positive sequence. */
+  readonly pickup: Ohms;
+  readonly zone: DistanceZone;
+  readonly operates: "forward" | "reverse";
+  /** Needed by the loops to earth. */
+  readonly earth?: EarthReturn;
+  /** A loop is measured while each of its phases carries this; to earth, the residual too. Default: anything but nothing. */
+  readonly minimumCurrent?: Amperes;
+}
+
 /** The settings of one protective function as data. */
 export type ElementSetting =
   | OvercurrentSetting
@@ -227,7 +243,8 @@ export type ElementSetting =
   | VoltsPerHertzSetting
   | DirectionalSetting
   | PowerSetting
-  | SynchronismSetting;
+  | SynchronismSetting
+  | DistanceSetting;
 
 /** A device function number, after IEEE C37.2; a letter says what it watches or which way it operates. */
 export type FunctionNumber = ElementSetting["function"];

@@ -1,22 +1,17 @@
 /** What every check of an element has in common: its pose on top of a healthy system, and what the source can make. */
 
 import type { Answer } from "../base/answer.js";
-import type { Channel, ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js";
+import type { Channel, ChannelStates, Piece, Timeline } from "../base/sequence.js";
 import { written } from "../base/written.js";
-import { definitionOf, type ElementSetting, healthy, type LevelUnit, type Pose } from "../element/index.js";
+import { definitionOf, type ElementSetting, healthy, type LevelUnit, type Pose, standingAt } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { type ChannelLimits, checkInput, checkSource, type SourceExceedance } from "../timeline/index.js";
+import { type ChannelLimits, checkInput, checkSource, ramp, type SourceExceedance } from "../timeline/index.js";
 import type { Check } from "./check.js";
 import { definition } from "./expect.js";
 
 /** A pose of the element under check in front of a healthy system. */
-export interface Posed {
-  readonly base: ChannelStates;
-  readonly lever: Lever;
-  readonly wiring: Wiring;
+export interface Posed extends Pose {
   readonly healthyLevel: number;
-  /** What the channels stand for, where that is not plain. */
-  readonly note?: string;
 }
 
 /** The element's own channels on top of healthy others. */
@@ -40,7 +35,22 @@ export function inFrontOfHealthy(
     wiring: { ...rest.wiring, ...posed.wiring },
     healthyLevel,
     ...(posed.note !== undefined && { note: posed.note }),
+    ...(posed.statesAt && { statesAt: posed.statesAt }),
+    ...(posed.healthy && { healthy: { ...rest.states, ...posed.healthy } }),
   };
+}
+
+/** The channel states of the healthy system in front of an injection. */
+export const healthyBefore = (posed: Posed): ChannelStates => posed.healthy ?? standingAt(posed, posed.healthyLevel);
+
+/** The sequence in which a level moves through pieces; where no lever leads to a level, each piece stands still at its own. */
+export function movedThrough(pieces: readonly Piece[], posed: Posed): Timeline {
+  const { base, lever, wiring, statesAt } = posed;
+  if (statesAt === undefined) return ramp({ base, lever, pieces, wiring });
+  const segments = pieces.flatMap(
+    (piece) => ramp({ base: standingAt(posed, piece.from), lever: {}, pieces: [piece], wiring }).segments,
+  );
+  return { wiring, segments };
 }
 
 /** What a check says about its injection: what the channels stand for, and what a level is on the primary side. */

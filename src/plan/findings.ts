@@ -3,9 +3,8 @@
 import { decimal } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
-import { type ElementSetting, inputsOf } from "../element/index.js";
+import { type ElementSetting, inputsOf, standingAt } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { atLevel } from "../timeline/index.js";
 import { definition, expectTime, isInverse, isStartedBy } from "./expect.js";
 import { timedPoints } from "./time-check.js";
 
@@ -19,7 +18,7 @@ export function findingsOf(settings: RelaySettings): Problem[] {
     ...outOfReach(element, settings),
     ...(definition(element).findings?.(element) ?? []),
   ]);
-  return [...each, ...crossed(settings.elements)];
+  return [...each, ...crossed(settings.elements), ...covered(settings.elements)];
 }
 
 const shown = (value: number, { unit }: { readonly unit: string }): string =>
@@ -31,7 +30,7 @@ function restless(element: ElementSetting, { setup }: RelaySettings): Problem[] 
   const threePhase = { ...setup, currentChannels: 3, voltageChannels: 3 } as const;
   const posed = pose(element, threePhase);
   if (posed.kind === "none") return [];
-  const channels = atLevel(posed.base, { lever: posed.lever, level: healthyLevel(element, threePhase) });
+  const channels = posed.healthy ?? standingAt(posed, healthyLevel(element, threePhase));
   if (!isStartedBy(element, inputsOf(channels, posed.wiring))) return [];
   return [
     {
@@ -102,7 +101,7 @@ function outOfReach(element: ElementSetting, { setup, sourceLimits }: RelaySetti
   const posed = pose(element, setup);
   if (posed.kind === "none" || (unit !== "A" && unit !== "V")) return [];
   const most = (unit === "A" ? sourceLimits.current : sourceLimits.voltage)?.rms as number | undefined;
-  const channels = atLevel(posed.base, { lever: posed.lever, level: element.pickup });
+  const channels = standingAt(posed, element.pickup);
   const needed = Math.max(...Object.values(channels).map(({ rms }) => rms));
   if (most === undefined || needed <= most) return [];
   return [
@@ -138,5 +137,23 @@ function crossed(elements: readonly ElementSetting[]): Problem[] {
             received: shown(low.pickup, definition(low)),
           })),
       ),
+  );
+}
+
+/** A distance zone within a faster one of the same loops and direction never operates first. */
+function covered(elements: readonly ElementSetting[]): Problem[] {
+  const zones = elements.filter((element) => element.function === "21");
+  const delayOf = ({ law: { curve, addedTime = 0 } }: ElementSetting): number =>
+    (typeof curve === "object" && curve.form === "definite" ? curve.time : 0) + addedTime;
+  return zones.flatMap((slow) =>
+    zones
+      .filter(({ watches, operates }) => watches === slow.watches && operates === slow.operates)
+      .filter((fast) => delayOf(fast) < delayOf(slow) && fast.pickup >= slow.pickup)
+      .map((fast) => ({
+        code: "conflict" as const,
+        path: `${slow.id}.pickup`,
+        expected: `a reach beyond that of the faster zone ${fast.id}, ${shown(fast.pickup, { unit: "ohm" })}`,
+        received: shown(slow.pickup, { unit: "ohm" }),
+      })),
   );
 }

@@ -1,8 +1,6 @@
 /** What stands at a level, on which contact it shows, and why it cannot be swept. */
-import type { ChannelStates, Wiring } from "../base/sequence.js";
-import { type ElementSetting, inputsOf } from "../element/index.js";
+import { type ElementSetting, inputsOf, standingAt } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { atLevel } from "../timeline/index.js";
 import type { Posed } from "./bench.js";
 import { definition, isInverse } from "./expect.js";
 
@@ -17,10 +15,8 @@ export function whyNotSwept(setting: ElementSetting): string | undefined {
 }
 
 /** What stands on the relay's inputs at a level. */
-export function seenAt(level: number, { base, lever, wiring }: Posed): ReturnType<typeof inputsOf> {
-  const channels: ChannelStates = atLevel(base, { lever, level });
-  return inputsOf(channels, wiring as Wiring);
-}
+export const seenAt = (level: number, posed: Posed): ReturnType<typeof inputsOf> =>
+  inputsOf(standingAt(posed, level), posed.wiring);
 
 /** What to mind where the start contact is watched. */
 export const ownTrip = ({ startContact, contact }: ElementSetting): string[] =>

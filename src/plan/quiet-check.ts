@@ -2,18 +2,26 @@ import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
 import { operateTime } from "../curve/index.js";
-import { type ElementSetting, lawOf, type Still } from "../element/index.js";
+import { type ElementSetting, lawOf, type Still, standingAt } from "../element/index.js";
 import { band } from "../grading/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { atLevel, faultSequence } from "../timeline/index.js";
-import { aboutSource, beyondSource, cautionsOf, inFrontOfHealthy, type Posed, poseInFrontOf } from "./bench.js";
+import { faultSequence } from "../timeline/index.js";
+import {
+  aboutSource,
+  beyondSource,
+  cautionsOf,
+  healthyBefore,
+  inFrontOfHealthy,
+  type Posed,
+  poseInFrontOf,
+} from "./bench.js";
 import type { Check } from "./check.js";
 import { definition, expectPickup, expectTime, isInverse } from "./expect.js";
 import { runsAway, watchedContact } from "./injected.js";
 import { interferers } from "./interference.js";
 import { sourceErrors } from "./source-error.js";
 import { movementThrough, startShows, toTenMilliseconds } from "./sweep.js";
-import { settleFor } from "./time-check.js";
+import { clearlyBeyond, settleFor } from "./time-check.js";
 
 /** Nobody waits longer than this for nothing to happen. */
 const LONGEST: Seconds = 60;
@@ -54,7 +62,8 @@ export function asideCheck(
   const posed = inFrontOfHealthy(still.pose, definition(setting).healthyLevel(setting, setup), settings);
   if (posed.kind === "none") return posed;
   const { level, why } = still;
-  const slowest = expectTime(setting, level);
+  // A definite time is the same everywhere, and the level may lie on the quiet side of the start.
+  const slowest = expectTime(setting, isInverse(setting) ? level : clearlyBeyond(setting));
   const latest = slowest.kind === "found" ? (slowest.band.high ?? 2 * slowest.band.nominal) : LONGEST;
   const held = toTenMilliseconds(Math.min(LONGEST, 1.1 * latest + 4 * setting.measuringDelay));
   const because = {
@@ -80,15 +89,14 @@ function stillCheck(
 ): Answer<{ check: Check }, string> {
   const tooFar = runsAway(setting, { to: level, hold: held }, settings);
   if (tooFar !== undefined) return { kind: "none", reason: tooFar };
-  const { base, lever, wiring, healthyLevel } = posed;
   const contact = watchedContact(setting);
   const timeline = faultSequence({
-    before: atLevel(base, { lever, level: healthyLevel }),
-    fault: atLevel(base, { lever, level }),
+    before: healthyBefore(posed),
+    fault: standingAt(posed, level),
     settleFor: settleFor(setting),
     giveUpAfter: held,
     endsOn: { contact, to: "closed" },
-    wiring,
+    wiring: posed.wiring,
   });
   const tooMuch = beyondSource(timeline, settings);
   if (tooMuch !== undefined) return { kind: "none", reason: tooMuch };
@@ -117,10 +125,10 @@ function quietLevel(
 ): number {
   const { unit, side } = definition(setting);
   const level = toNumber(limit, "pickup");
-  const { base, lever, wiring } = posed;
+  const { wiring } = posed;
   const own = settings.sourceAccuracy[unit];
   const off = (): readonly number[] =>
-    level > 0 ? sourceErrors(level, { channels: atLevel(base, { lever, level }), wiring }, setting, settings) : [];
+    level > 0 ? sourceErrors(level, { channels: standingAt(posed, level), wiring }, setting, settings) : [];
   const tolerance = own ?? { absolute: off().reduce((sum, half) => sum + half, 0) };
   const { nominal, low = nominal, high = nominal } = band(limit, tolerance);
   // Outwards to a tenth of the step of the pickup sweep, so that a person can set it.

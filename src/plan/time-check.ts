@@ -2,12 +2,12 @@ import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
 import { curveSide, resetTime } from "../curve/index.js";
-import { type ElementSetting, inputsOf, lawOf } from "../element/index.js";
+import { type Distance, type ElementSetting, inputsOf, lawOf, standingAt } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { atLevel, faultSequence } from "../timeline/index.js";
-import { aboutSource, beyondSource, cautionsOf, type Posed, poseInFrontOf } from "./bench.js";
+import { faultSequence } from "../timeline/index.js";
+import { aboutSource, beyondSource, cautionsOf, healthyBefore, type Posed, poseInFrontOf } from "./bench.js";
 import type { Check } from "./check.js";
-import { definition, expectTime, isInverse, isStartedBy, startOf } from "./expect.js";
+import { definition, expectPickup, expectTime, isInverse, isStartedBy, startOf } from "./expect.js";
 import { runsAway } from "./injected.js";
 import { interferers } from "./interference.js";
 import { toTenMilliseconds } from "./sweep.js";
@@ -28,6 +28,8 @@ export function settleFor(setting: ElementSetting): Seconds {
 export interface TimedPoint {
   readonly id: string;
   readonly level: number;
+  /** Levels to take instead, the first at which no neighbour is in the way, where one is in the way at the level itself. */
+  readonly orElse?: readonly number[];
 }
 
 /**
@@ -36,9 +38,7 @@ export interface TimedPoint {
  */
 export function timedPoints(setting: ElementSetting): TimedPoint[] {
   const { curve } = setting.law;
-  if (typeof curve === "object" && curve.form === "definite") {
-    return [{ id: `${setting.id}/time`, level: clearlyBeyond(setting) }];
-  }
+  if (typeof curve === "object" && curve.form === "definite") return definitePoints(setting);
   const pickup = decimal(setting.pickup, "pickup");
   return definition(setting).practice.multiples.map((multiple) => ({
     id: `${setting.id}/time@${multiple}`,
@@ -46,16 +46,54 @@ export function timedPoints(setting: ElementSetting): TimedPoint[] {
   }));
 }
 
-function clearlyBeyond(setting: ElementSetting): number {
-  const { practice, side } = definition(setting);
+/** Clearly beyond the start and, for functions that are timed there too, just inside, unless that is within the tolerance. */
+function definitePoints(setting: ElementSetting): TimedPoint[] {
+  const { inside, nearer } = definition(setting).practice;
+  const clear: TimedPoint = {
+    id: `${setting.id}/time`,
+    level: clearlyBeyond(setting),
+    ...(nearer && { orElse: nearer.map((by) => beyondBy(by, setting)) }),
+  };
+  if (inside === undefined) return [clear];
+  const level = beyondBy(inside, setting);
+  const multiple = Number((level / setting.pickup).toPrecision(6));
+  return isSurelyBeyond(level, setting) ? [clear, { id: `${setting.id}/time@${multiple}`, level }] : [clear];
+}
+
+/** A relay that is right has started here, however late it starts. */
+function isSurelyBeyond(level: number, setting: ElementSetting): boolean {
+  const { nominal, low = nominal, high = nominal } = expectPickup(setting).band;
+  return definition(setting).side === "over" ? level > high : level < low;
+}
+
+/** Where a definite time is measured. */
+export const clearlyBeyond = (setting: ElementSetting): number =>
+  beyondBy(definition(setting).practice.beyond, setting);
+
+function beyondBy(by: Distance, setting: ElementSetting): number {
+  const { side } = definition(setting);
   const start = startOf(setting);
-  const distance: Decimal =
-    "ratio" in practice.beyond ? start.times(practice.beyond.ratio) : decimal(practice.beyond.difference, "beyond");
+  const distance: Decimal = "ratio" in by ? start.times(by.ratio) : decimal(by.difference, "beyond");
   return toNumber(side === "over" ? start.plus(distance) : start.minus(distance), "pickup");
 }
 
-/** A healthy state, then a step to the level; the clock runs from the step. */
+/** The time at the level of a point, or where nothing has to be blocked for it. */
 export function timeCheck(
+  point: TimedPoint,
+  setting: ElementSetting,
+  settings: RelaySettings,
+): Answer<{ check: Check }, string> {
+  const first = timeAt(point, setting, settings);
+  if (first.kind === "none" || first.check.block.length === 0) return first;
+  for (const level of point.orElse ?? []) {
+    const other = timeAt({ id: point.id, level }, setting, settings);
+    if (other.kind === "found" && other.check.block.length === 0) return other;
+  }
+  return first;
+}
+
+/** A healthy state, then a step to the level; the clock runs from the step. */
+function timeAt(
   { id, level }: TimedPoint,
   setting: ElementSetting,
   settings: RelaySettings,
@@ -65,18 +103,17 @@ export function timeCheck(
   if (expected.kind === "none") return expected;
   const posed = poseInFrontOf(setting, settings);
   if (posed.kind === "none") return posed;
-  const { base, lever, wiring, healthyLevel } = posed;
   const { band, rule, numbers } = expected;
   const hold = giveUpAfter(band.high ?? 2 * band.nominal, setting);
   const tooFar = runsAway(setting, { to: level, hold }, settings);
   if (tooFar !== undefined) return { kind: "none", reason: tooFar };
   const timeline = faultSequence({
-    before: atLevel(base, { lever, level: healthyLevel }),
-    fault: atLevel(base, { lever, level }),
+    before: healthyBefore(posed),
+    fault: standingAt(posed, level),
     settleFor: settleFor(setting),
     giveUpAfter: hold,
     endsOn: { contact: setting.contact, to: "closed" },
-    wiring,
+    wiring: posed.wiring,
   });
   const reason = beyondSource(timeline, settings) ?? whyNot(setting, timeline);
   if (reason !== undefined) return { kind: "none", reason };
@@ -120,17 +157,16 @@ function alternativeTo(
 ): Pick<Check, "alternative"> {
   if (!isInverse(setting) || definition(setting).side === "under") return {};
   const pickup = decimal(setting.pickup, "pickup");
-  const { base, lever, wiring, healthyLevel } = posed;
   for (const multiple of LADDER) {
     const lower = toNumber(pickup.times(multiple), "pickup");
     const expected = expectTime(setting, lower);
     if (lower >= level || expected.kind === "none") continue;
     const timeline = faultSequence({
-      before: atLevel(base, { lever, level: healthyLevel }),
-      fault: atLevel(base, { lever, level: lower }),
+      before: healthyBefore(posed),
+      fault: standingAt(posed, lower),
       settleFor: settleFor(setting),
       giveUpAfter: giveUpAfter(expected.band.high ?? 2 * expected.band.nominal, setting),
-      wiring,
+      wiring: posed.wiring,
     });
     if (interferers(setting, settings.elements, { timeline, contact: setting.contact }).length === 0)
       return { alternative: { level: lower, multiple } };

@@ -12,6 +12,8 @@ export interface Seen {
   readonly standing: (since: Seconds) => string;
   /** The multiples that count. */
   readonly thresholds: readonly number[];
+  /** Its quantity may bend back on the way although nothing turns. */
+  readonly bends: boolean;
   /** How fast channels turn against each other, at the most, in degrees a second. */
   readonly turning: number;
 }
@@ -33,7 +35,7 @@ export function looksOf(seen: Seen): Seconds[] {
 }
 
 function partsOf(seen: Seen): number {
-  if (seen.turning === 0 && isStraight(seen)) return 1;
+  if (seen.turning === 0 && !seen.bends && isStraight(seen)) return 1;
   const parts = Math.max(PARTS, Math.ceil((seen.turning * seen.duration) / TURN));
   if (parts > MOST_PARTS)
     fail("too-many", "duration", `at most ${MOST_PARTS} parts of ${TURN}° in which channels turn`, parts);

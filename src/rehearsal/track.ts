@@ -40,7 +40,7 @@ const quietMultiple = ({ side, thresholds: { start, dropout } }: Watched): numbe
 /** The stretches of a state, each crossing of a threshold solved. A state that stands still is one stretch. */
 export function trackOf(watched: Watched, { duration, isSloping, at, ...source }: Source): Stretch[] {
   const { setting, thresholds } = watched;
-  const { read, relates = false } = definitionOf(setting.function) as unknown as Definition;
+  const { read, relates = false, bends = false } = definitionOf(setting.function) as unknown as Definition;
   const turning = relates ? source.turning.across : source.turning.alike;
   const looked = new Map<Seconds, Observation>();
   const look = (since: Seconds): Observation => {
@@ -58,6 +58,7 @@ export function trackOf(watched: Watched, { duration, isSloping, at, ...source }
     // Each side by itself: quiet and blocked come to the same, but what lies between them does not.
     standing: (since) => Object.values(sidesOf(look(since), watched)).join(),
     thresholds: Object.values(thresholds),
+    bends,
     turning,
   });
   const looks = instants.map(look);

@@ -107,9 +107,19 @@ function lineOf(verdict: Verdict, plan: Plan): Line {
 export function settingInWords({ sheet }: TestRecord, id: string): string {
   const element = sheet.elements.find((candidate) => candidate.id === id);
   const { id: _, accuracy: __, ...written } = element ?? { id, accuracy: undefined };
-  return Object.entries(written)
-    .map(([field, value]) => `${field} ${typeof value === "object" ? JSON.stringify(value) : value}`)
+  return fieldsInWords(written);
+}
+
+/** `form mho, lineAngle 75°`; what stands within a field in parentheses. */
+const fieldsInWords = (fields: object): string =>
+  Object.entries(fields)
+    .map(([field, value]) => `${field} ${fieldInWords(value)}`)
     .join(", ");
+
+function fieldInWords(value: unknown): string {
+  if (typeof value !== "object" || value === null || Array.isArray(value))
+    return typeof value === "string" ? value : JSON.stringify(value);
+  return `(${fieldsInWords(value)})`;
 }
 
 /** Readings that could not be used, each with its line. */

@@ -11,6 +11,7 @@ export { settingsOf } from "./settings.js";
 export type {
   Sheet,
   SheetDirectionalElement,
+  SheetDistanceElement,
   SheetEarthFaultElement,
   SheetElement,
   SheetElementCommon,
@@ -30,6 +31,7 @@ export type {
   TypedReset,
   TypedThermalCurve,
 } from "./sheet.js";
+export type { TypedEarth, TypedImpedance, TypedZone } from "./sheet-distance.js";
 export { sheetSchema } from "./sheet-schema.js";
 export type { SheetInputRating, SheetInputs, SheetOutput, SheetSource } from "./sheet-source.js";
 export type { Typed, TypedTolerance } from "./typed.js";

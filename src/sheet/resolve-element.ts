@@ -15,8 +15,10 @@ import {
   startLevel,
 } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
+import { earthOf, zoneOf } from "./resolve-distance.js";
 import { resolveLaw, resolveTime } from "./resolve-law.js";
 import type { SheetElement } from "./sheet.js";
+import type { TypedEarth, TypedZone } from "./sheet-distance.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 import { type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
 
@@ -161,6 +163,12 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
     deadClosing: asTyped,
     closingTime: (value, field) =>
       attempt<Seconds>(field, 0, () => resolveTime(value as Typed, field, own.system.frequency)),
+    // Without a good reach there is nothing to hold the rest of a zone against.
+    zone: (value, field) =>
+      attempt(field, value, () => attempt("pickup", value, () => zoneOf(value as TypedZone, element.pickup))),
+    earth: (value, field) => attempt(field, value, () => earthOf(value as TypedEarth)),
+    minimumCurrent: (value, field) =>
+      attempt(field, 0, () => positive(value as Typed, "current", field, { ...own, unit: "A", watches: "phase" })),
   };
   const defaults: { readonly [F in OwnField]?: unknown } = { phases: "any" };
   return Object.fromEntries(

@@ -95,6 +95,8 @@ function primaryOver({ id, function: name, watches }: ElementSetting, ratios: Ra
   const { ct, vt } = ratios;
   if (unit === "W" && ct && vt)
     return [[id, toNumber(ct.primary.times(vt.primary).div(ct.secondary).div(vt.secondary), id)]];
+  if (unit === "ohm" && ct && vt)
+    return [[id, toNumber(vt.primary.times(ct.secondary).div(vt.secondary).div(ct.primary), id)]];
   const ratio = ratios[transformerBehind(watches, unit)];
   if ((unit !== "A" && unit !== "V") || ratio === undefined) return [];
   return [[id, toNumber(ratio.primary.div(ratio.secondary), id)]];
@@ -113,6 +115,8 @@ const firstBehind = (transformer: Transformer, { elements }: Sheet): SheetElemen
   elements.find((element) => {
     if (!functionNumbers.includes(element?.function)) return false;
     const { watches, unit } = definitionOf(element.function);
+    // An impedance is measured behind both.
+    if (unit === "ohm" && transformer === "ct") return true;
     return transformerBehind(element.watches ?? (watches[0] as string), unit) === transformer;
   });
 

@@ -12,6 +12,7 @@ import {
   functionNumbers,
   type OwnField,
 } from "../element/index.js";
+import { earth, zone } from "./distance-shape.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import { inputs, source } from "./source-shape.js";
 import { number, oneOf, ratio, text, time, tolerances, typed } from "./typed-shape.js";
@@ -119,6 +120,9 @@ const OWN = {
   deadBelow: () => v.optional(typed("voltage", "A side with less than this is dead")),
   deadClosing: () => v.optional(oneOf(["running", "incoming", "either"], "Which side may be dead")),
   closingTime: () => v.optional(time("The closing time of the breaker, added as an angle")),
+  zone: () => zone,
+  earth: () => v.optional(earth),
+  minimumCurrent: () => v.optional(typed("current", "Each phase of a loop carries this, or it is not measured")),
 } as const satisfies { readonly [F in OwnField]: (kind: "current" | "voltage") => v.GenericSchema };
 
 /** The shape of the elements of some functions that are alike, made from the definition of the first. */

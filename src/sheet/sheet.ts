@@ -3,6 +3,7 @@
 import type { CurveName, EnergyCurve, ExcessCurve, InverseCurve, TableCurve, UnderCurve } from "../curve/index.js";
 import type { Polarising } from "../element/index.js";
 import type { DecisionRule } from "../grading/index.js";
+import type { TypedEarth, TypedZone } from "./sheet-distance.js";
 import type { SheetInputs, SheetSource } from "./sheet-source.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 
@@ -198,6 +199,18 @@ export interface SheetVoltsPerHertzElement extends SheetElementCommon {
   readonly watches: "line-to-line" | "line-to-neutral";
 }
 
+/** One distance zone on a sheet. */
+export interface SheetDistanceElement extends SheetElementCommon {
+  readonly function: "21";
+  readonly watches: "phase-loops" | "earth-loops" | "phase-and-earth-loops";
+  readonly zone: TypedZone;
+  readonly operates: "forward" | "reverse";
+  /** Needed by the loops to earth. */
+  readonly earth?: TypedEarth | undefined;
+  /** A loop is measured while each of its phases carries this. */
+  readonly minimumCurrent?: Typed | undefined;
+}
+
 /** One function on a sheet. */
 export type SheetElement =
   | SheetOvercurrentElement
@@ -213,7 +226,8 @@ export type SheetElement =
   | SheetVoltsPerHertzElement
   | SheetDirectionalElement
   | SheetPowerElement
-  | SheetSynchronismElement;
+  | SheetSynchronismElement
+  | SheetDistanceElement;
 
 /** A setting sheet, read and found good; the values are still as typed. */
 export interface Sheet {

@@ -35,6 +35,12 @@ function atRelay(typed: Typed, kind: QuantityKind, path: string, place: Place): 
     if (values === "secondary" || ct === undefined || vt === undefined) return carried;
     return carried.times(ct.secondary).times(vt.secondary).div(ct.primary).div(vt.primary);
   }
+  if (kind === "impedance" && unit === "ohm" && values === "primary") {
+    const { ct, vt } = system.ratios;
+    const primary = readQuantity(typed, kind, path);
+    if (ct === undefined || vt === undefined) return primary;
+    return primary.times(ct.primary).times(vt.secondary).div(ct.secondary).div(vt.primary);
+  }
   if (kind !== "current" && kind !== "voltage") {
     const rated = kind === "frequency" ? { rated: decimal(frequency, "frequency") } : {};
     return readQuantity(typed, kind, path, { frequency, ...rated });

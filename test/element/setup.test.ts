@@ -1,6 +1,5 @@
-import { definitionOf, healthy, inputsOf, operateTimeOf } from "tripwright/element";
+import { definitionOf, healthy, inputsOf, operateTimeOf, standingAt } from "tripwright/element";
 import { angle, magnitude, normalizeAngle } from "tripwright/phasor";
-import { atLevel } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { setups, usualSettings } from "../support/arbitraries.js";
 import { ulps } from "../support/distance.js";
@@ -61,7 +60,7 @@ describe.each(named)("a healthy system on the bench %s", (_, setup) => {
       const posed = definition.pose(setting as never, { ...setup, ratedCurrent: 5 });
       if (posed.kind === "none" || setting.watches === "frequency" || setting.function === "24") continue;
       const level = definition.healthyLevel(setting as never, { ...setup, ratedCurrent: 5 });
-      const channels = atLevel(posed.base, { lever: posed.lever, level });
+      const channels = posed.healthy ?? standingAt(posed, level);
       expect(operateTimeOf(setting, inputsOf(channels, posed.wiring)), setting.function).toBe(Number.POSITIVE_INFINITY);
     }
   });

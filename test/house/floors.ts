@@ -25,6 +25,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "sheet/read-sheet.ts": ["valibot"],
   "sheet/sheet-shape.ts": ["valibot"],
   "sheet/source-shape.ts": ["valibot"],
+  "sheet/distance-shape.ts": ["valibot"],
   "sheet/typed-shape.ts": ["valibot"],
 };
 

@@ -68,6 +68,7 @@ const UNITS: readonly (readonly [name: string, unit: string, watches?: readonly 
   ["81R", "Hz/s"],
   ["24", "%", ["line-to-line", "line-to-neutral"]],
   ["25", "°", ["a", "bc"]],
+  ["21", "ohm", ["phase-loops", "earth-loops", "phase-and-earth-loops"]],
 ];
 
 const OWN: Readonly<Record<string, fc.Arbitrary<object>>> = {
@@ -92,6 +93,27 @@ const OWN: Readonly<Record<string, fc.Arbitrary<object>>> = {
   "49": fc.record({ negativeSequenceFactor: maybe(size) }),
   "59": fc.record({ blockBelow: maybe(typed("V")), phases: fc.constantFrom("any", "all") }),
   "81O": fc.record({ blockBelow: maybe(typed("V")) }),
+  "21": fc.record({
+    operates: fc.constantFrom("forward", "reverse"),
+    minimumCurrent: maybe(typed("A")),
+    zone: fc.oneof(
+      fc
+        .record({ form: fc.constant("mho"), lineAngle: fc.constantFrom("75°", 20, 90), reverse: maybe(typed("ohm")) })
+        .map(without),
+      fc.record({
+        form: fc.constant("quadrilateral"),
+        lineAngle: fc.constantFrom("75°", 89),
+        resistance: typed("ohm"),
+        forward: fc.record({ from: fc.constantFrom(-15, -60), to: fc.constantFrom(115, 160) }),
+      }),
+    ),
+    earth: maybe(
+      fc.oneof(
+        fc.record({ factor: size, angle: fc.constantFrom(0, "-20°") }),
+        fc.record({ resistanceRatio: size, reactanceRatio: size }),
+      ),
+    ),
+  }),
   "81R": fc.record({ blockBelow: maybe(typed("V")), direction: fc.constantFrom("rising", "falling", "both") }),
 };
 

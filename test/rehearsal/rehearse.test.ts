@@ -1,16 +1,17 @@
 import fc from "fast-check";
 import { advance, operateInstant, operateTime } from "tripwright/curve";
 import {
+  type Definition,
   definitionOf,
   dropoutLevel,
   type ElementSetting,
   inputsOf,
   operateTimeOf,
-  type Setup,
+  standingAt,
   startLevel,
 } from "tripwright/element";
 import { rehearse } from "tripwright/rehearsal";
-import { atLevel, faultSequence, type Piece, ramp, type Timeline, walk } from "tripwright/timeline";
+import { faultSequence, type Piece, ramp, type Timeline, walk } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { relay51, setups, usualSettings } from "../support/arbitraries.js";
 import { problemsOf } from "../support/failure.js";
@@ -36,24 +37,19 @@ describe("a step from a healthy system", () => {
   test.each(usualSettings.map((setting, i) => [`${setting.function} ${setting.watches} ${i}`, setting] as const))(
     "%s operates after its time law, no earlier than its start shows",
     (_what, setting) => {
-      const definition = definitionOf(setting.function) as never as {
-        pose: (s: ElementSetting, b: Setup) => { kind: string; base: object; lever: object; wiring: object };
-        healthyLevel: (s: ElementSetting, b: Setup) => number;
-        side: string;
-      };
+      const definition = definitionOf(setting.function) as unknown as Definition;
       for (const setup of setups.filter(({ frequency }) => frequency === 50)) {
         const bench = { ...setup, ratedCurrent: 5 };
         const posed = definition.pose(setting, bench);
         if (posed.kind === "none") continue;
         const level = startLevel(setting) * (definition.side === "over" ? 1.5 : 0.6);
-        const states = (x: number) => atLevel(posed.base as never, { lever: posed.lever as never, level: x });
         const timeline = faultSequence({
-          before: states(definition.healthyLevel(setting, bench)),
-          fault: states(level),
+          before: posed.healthy ?? standingAt(posed, definition.healthyLevel(setting, bench)),
+          fault: standingAt(posed, level),
           settleFor: 1,
           giveUpAfter: setting.function === "81R" ? 10 : 1000,
           endsOn: { contact: "trip", to: "closed" },
-          wiring: posed.wiring as never,
+          wiring: posed.wiring,
         });
         const expected = operateTimeOf(setting, inputsOf(timeline.segments[1]!.channels, timeline.wiring));
         const { events, stateEnds } = rehearse([setting], timeline);

@@ -129,6 +129,35 @@ const directionalSettings: readonly ElementSetting[] = [
   { ...common, function: "32", watches: "active-power", operates: "reverse", pickup: 20, law: over },
 ];
 
+const distance = { ...common, function: "21", operates: "forward", pickup: 4, law: under } as const;
+const mhoZone = { form: "mho", lineAngle: 75 } as const;
+const quadrilateralZone = {
+  form: "quadrilateral",
+  lineAngle: 75,
+  resistanceRatio: 0.8,
+  tilt: -3,
+  forward: { from: -15, to: 115 },
+} as const;
+const k0 = { factor: { re: 0.66, im: -0.09 } } as const;
+const distanceSettings: readonly ElementSetting[] = [
+  { ...distance, watches: "phase-loops", zone: mhoZone, minimumCurrent: 0.1 },
+  { ...distance, watches: "phase-loops", zone: { ...mhoZone, reverseRatio: 0.25 } },
+  { ...distance, watches: "earth-loops", zone: mhoZone, earth: k0, operates: "reverse" },
+  {
+    ...distance,
+    watches: "earth-loops",
+    zone: quadrilateralZone,
+    earth: { resistanceRatio: 0.5, reactanceRatio: 0.9 },
+  },
+  { ...distance, watches: "phase-and-earth-loops", zone: quadrilateralZone, earth: k0, operates: "reverse" },
+  {
+    ...distance,
+    watches: "phase-and-earth-loops",
+    zone: { ...quadrilateralZone, forward: { from: -80, to: 170 } },
+    earth: k0,
+  },
+];
+
 const rateSettings: readonly ElementSetting[] = (["rising", "falling", "both"] as const).map((direction) => ({
   ...common,
   function: "81R",
@@ -170,4 +199,5 @@ export const usualSettings: readonly ElementSetting[] = [
   ...directionalSettings,
   ...rateSettings,
   ...synchronismSettings,
+  ...distanceSettings,
 ];

@@ -64,6 +64,34 @@ export const synchronism25 = {
   },
 };
 
+/** Zones of a distance relay, line of 75°: all loops, a mho without delay, and a quadrilateral behind it in time. */
+export const distance21 = {
+  id: "21-1",
+  function: "21",
+  watches: "phase-and-earth-loops",
+  pickup: "4 ohm",
+  zone: { form: "mho", lineAngle: "75°" },
+  operates: "forward",
+  earth: { z1: { size: "0.4 ohm", angle: "75°" }, z0: { size: "1.2 ohm", angle: "70°" } },
+  minimumCurrent: "0.5 A",
+  startContact: "start",
+  dropoutRatio: 1.05,
+  accuracy: { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } },
+};
+export const distanceZone2 = {
+  ...distance21,
+  id: "21-2",
+  pickup: "6 ohm",
+  delay: "0.4 s",
+  zone: {
+    form: "quadrilateral",
+    lineAngle: "75°",
+    resistance: "5 ohm",
+    tilt: "-3°",
+    forward: { from: "-15°", to: "115°" },
+  },
+};
+
 /** A sheet of Tannery Lane with these elements; anything else can be replaced. */
 export const tanneryLane = (elements: readonly object[], other: object = {}): object => ({
   format: "tripwright/sheet@1",
@@ -269,6 +297,48 @@ const synchronism = fc
     }),
   })
   .map(({ limits, dead, ...rest }) => ({ ...rest, ...limits, ...dead }));
+const ohms = (low: number, high: number) => decimals(low, high, 2).map((x) => `${x} ohm`);
+const impedance = (low: number, high: number) =>
+  fc.oneof(
+    fc.record({ size: ohms(low, high), angle: degrees(50, 88) }),
+    fc.record({ resistance: ohms(0.05, 0.3), reactance: ohms(low, high) }),
+  );
+const zone = fc.oneof(
+  fc.record({ form: fc.constant("mho"), lineAngle: degrees(45, 88) }),
+  fc.record({ form: fc.constant("mho"), lineAngle: degrees(45, 88), reverse: ohms(0.1, 5) }),
+  fc.record({
+    form: fc.constant("quadrilateral"),
+    lineAngle: degrees(55, 88),
+    resistance: ohms(1, 30),
+    tilt: degrees(-8, 8),
+    forward: fc.record({ from: degrees(-40, 0), to: degrees(95, 140) }),
+  }),
+);
+const earth = fc.oneof(
+  fc.record({ factor: decimals(0, 1.5, 2), angle: degrees(-30, 30) }),
+  fc.record({ z1: impedance(0.2, 0.5), z0: impedance(0.5, 2) }),
+  fc.record({ resistanceRatio: decimals(0, 2, 2), reactanceRatio: decimals(0, 2, 2) }),
+);
+/** One zone of a distance relay of any shape, with its loops. */
+export const distanceElements = fc
+  .tuple(
+    fc.oneof(
+      fc.constant({ watches: "phase-loops" }),
+      earth.map((each) => ({ watches: "earth-loops", earth: each })),
+      earth.map((each) => ({ watches: "phase-and-earth-loops", earth: each })),
+    ),
+    fc.record({
+      function: fc.constant("21"),
+      pickup: ohms(0.5, 20),
+      zone,
+      operates: fc.constantFrom("forward", "reverse"),
+      delay,
+      minimumCurrent: fc.constantFrom("0.1 A", "0.2 × rated"),
+      accuracy: fc.record({ pickup: fc.record({ percent: decimals(2, 8, 1) }), time: timeAccuracy }),
+    }),
+    fc.constantFrom({}, { startContact: "start 21", dropoutRatio: 1.05 }),
+  )
+  .map(([kind, rest, more]) => ({ ...kind, ...rest, ...more }));
 
 const element = fc.oneof(
   current,
@@ -287,6 +357,7 @@ const element = fc.oneof(
   directional,
   power,
   synchronism,
+  distanceElements,
 );
 
 /** Sheets with one to six elements of any kind, on sources of one and three channels. */

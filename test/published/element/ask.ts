@@ -1,7 +1,16 @@
 /** How the library is asked for whole functions: currents and voltages on the inputs, quantities and times out. */
-import { definitionOf, type ElementSetting, operateTimeOf } from "tripwright/element";
-import { polar } from "tripwright/phasor";
-import { number } from "../given.js";
+import { faultAt, type Loop } from "tripwright/characteristic";
+import {
+  type DistanceSetting,
+  type DistanceZone,
+  definitionOf,
+  type ElementSetting,
+  inputsOf,
+  operateTimeOf,
+  standingAt,
+} from "tripwright/element";
+import { magnitude, polar, subtract } from "tripwright/phasor";
+import { number, text } from "../given.js";
 import type { Answers, Ask } from "../harness.js";
 import type { Inputs } from "../table.js";
 
@@ -56,8 +65,78 @@ function thermalTime(inputs: Inputs): Answers {
   return { t_cold_s: operateTimeOf(setting, { ib: { re: number(inputs, "I_A"), im: 0, frequency: 50 } }) };
 }
 
+/** A distance zone, its reach and k0 as a row gives them. */
+function zoneOf(inputs: Inputs): DistanceSetting {
+  const angle = "MTA_deg" in inputs ? number(inputs, "MTA_deg") : 0;
+  const law = { curve: { form: "definite", time: 0, side: "under" } } as const;
+  const given = (zone: DistanceZone, pickup: number): DistanceSetting => ({
+    ...common,
+    function: "21",
+    watches: "phase-loops",
+    operates: "forward",
+    law,
+    zone,
+    pickup,
+  });
+  if ("reach_ohm" in inputs) return given({ form: "mho", lineAngle: angle }, number(inputs, "reach_ohm"));
+  if ("forward_ohm" in inputs) {
+    const reach = number(inputs, "forward_ohm");
+    return given({ form: "mho", lineAngle: angle, reverseRatio: number(inputs, "reverse_ohm") / reach }, reach);
+  }
+  const lineAngle = number(inputs, "line_angle_deg");
+  // The reach along the line of a reactive reach.
+  const reach = number(inputs, "reactive_reach_ohm") / Math.sin((lineAngle * Math.PI) / 180);
+  return given(
+    {
+      form: "quadrilateral",
+      lineAngle,
+      resistanceRatio: number(inputs, "resistive_reach_ohm") / reach,
+      tilt: number(inputs, "reactance_line_tilt_deg"),
+      blinderAngle: number(inputs, "right_blinder_angle_deg"),
+      forward: { from: -15, to: 115 },
+    },
+    reach,
+  );
+}
+
+/** A fault of 1 ohm along the angle reads the reach that would end there: the boundary lies at reach over that. */
+function distanceReach(inputs: Inputs): Answers {
+  const setting = zoneOf(inputs);
+  const impedance = polar(1, number(inputs, "test_angle_deg"));
+  const { v, i } = faultAt({ loop: "abc", impedance, healthyVoltage: 64, held: { current: 1 } });
+  const seen = Object.entries({ va: v.a, vb: v.b, vc: v.c, ia: i.a, ib: i.b, ic: i.c });
+  const states = Object.fromEntries(seen.map(([name, phasor]) => [name, { ...phasor, frequency: 50 }]));
+  return { boundary_ohm: setting.pickup / definitionOf("21").read(states, setting).quantity };
+}
+
+/** The voltage of the first loop at an impedance, on a bench that gives the current and voltage enough. */
+function distanceInjection(inputs: Inputs): Answers {
+  const ohm = number(inputs, "Z_loop_ohm");
+  const bench = { frequency: 50, rotation: "ABC", currentChannels: 3, voltageChannels: 3 } as const;
+  const loopVoltage = (watches: "phase-loops" | "earth-loops", loop: Loop): number => {
+    const setting: DistanceSetting = {
+      ...zoneOf({ reach_ohm: String(ohm), MTA_deg: text(inputs, "angle_deg") }),
+      watches,
+      ...(watches === "earth-loops" && { earth: { factor: { re: Number(text(inputs, "k0").split(" ")[0]), im: 0 } } }),
+    };
+    const pose = definitionOf("21").pose(setting, {
+      ...bench,
+      ratedVoltage: 1000,
+      ratedCurrent: number(inputs, "I_A"),
+    });
+    if (pose.kind === "none") throw new Error(pose.reason);
+    const seen = inputsOf(standingAt(pose, ohm), pose.wiring);
+    const zero = { re: 0, im: 0 };
+    const of = (phase: string) => seen[`v${phase}`] ?? zero;
+    return magnitude(loop.length === 1 ? of(loop) : subtract(of(loop.charAt(0)), of(loop.charAt(1))));
+  };
+  return { V_phase_phase_loop_V: loopVoltage("phase-loops", "ab"), V_single_phase_V: loopVoltage("earth-loops", "a") };
+}
+
 export const element: { readonly [table: string]: Ask } = {
   "element/flux-ratios": fluxRatio,
   "element/negative-sequence-times": negativeSequenceTime,
   "element/thermal-times": thermalTime,
+  "element/distance-reaches": distanceReach,
+  "element/distance-injections": distanceInjection,
 };
