@@ -167,7 +167,7 @@ const rateSettings: readonly ElementSetting[] = (["rising", "falling", "both"] a
   law: over,
 }));
 
-const synchronism = { ...common, function: "25", pickup: 20, law: under, contact: "permit" } as const;
+const synchronism = { ...common, function: "25", pickup: 20, law: under } as const;
 const synchronismSettings: readonly ElementSetting[] = [
   { ...synchronism, watches: "a", voltageDifference: 5, slip: 0.1, liveAbove: 50 },
   { ...synchronism, watches: "c" },
