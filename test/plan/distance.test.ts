@@ -71,6 +71,12 @@ describe("the plan of a distance zone", () => {
     expect(2 * Math.abs((vb?.rms ?? 0) * Math.sin(((vb?.angle ?? 0) * Math.PI) / 180))).toBeCloseTo(44, 9);
   });
 
+  test("lets a fault behind stand beyond an offset, no longer than its own time takes", () => {
+    const wide = read([zone1({ zone: { form: "mho", lineAngle: "75°", reverse: "3 ohm" } })]);
+    // 1.1 · 40 ms and four times the measuring delay of 2 cycles.
+    expect(checkNamed(wide, "21-1/quiet@reverse-AB")).toMatchObject({ level: 6, expect: { held: 0.21 } });
+  });
+
   test("begins its faults from rated voltages without current", () => {
     const { timeline, level } = checkNamed(read([zone1()]), "21-1/time");
     const [before, fault] = timeline.segments;

@@ -1,6 +1,7 @@
 /** Impedances that move along ramps of voltage and current, against closed forms. */
 import fc from "fast-check";
 import type { DistanceSetting } from "tripwright/element";
+import { angle, magnitude, polar, subtract } from "tripwright/phasor";
 import { rehearse } from "tripwright/rehearsal";
 import type { Timeline } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
@@ -42,13 +43,13 @@ const near = (found: number | undefined, expected: number) =>
 describe("an impedance that moves", () => {
   test("along a ramp of voltage crosses where v = 2·I·Z·cos(angle to the line), to 1e-9", () => {
     holds(
-      fc.property(number(15, 135), number(1, 8), number(0.5, 20), (angle, current, seconds) => {
-        const boundary = 4 * Math.cos(((angle - 75) * Math.PI) / 180);
+      fc.property(number(15, 135), number(1, 8), number(0.5, 20), (turn, current, seconds) => {
+        const boundary = 4 * Math.cos(((turn - 75) * Math.PI) / 180);
         const from = 2 * current * boundary * 2;
-        const falling = loop(seconds, { rms: from, slope: { rms: -from / seconds } }, { rms: current, angle: -angle });
+        const falling = loop(seconds, { rms: from, slope: { rms: -from / seconds } }, { rms: current, angle: -turn });
         // From twice the boundary to nothing: half of the time.
         near(stepAt(zone(), falling, "started"), seconds / 2);
-        const rising = loop(seconds, { rms: 0.001, slope: { rms: from / seconds } }, { rms: current, angle: -angle });
+        const rising = loop(seconds, { rms: 0.001, slope: { rms: from / seconds } }, { rms: current, angle: -turn });
         near(stepAt(zone(), rising, "released"), ((1.05 * from) / 2 - 0.001) / (from / seconds));
       }),
       100,
@@ -83,8 +84,8 @@ describe("an impedance that moves", () => {
     );
   });
 
-  test("that only brushes a zone between two looks is not missed: two voltages of one loop that change places", () => {
-    // va falls as vb rises: vab = va·(1 − t) + …, lowest in the middle, where both stand against each other.
+  test("that comes nearer and goes through the relay is behind it from there on", () => {
+    // va falls as vb rises, in phase: vab = 20 − 40·t.
     const timeline: Timeline = {
       wiring: {
         va: { quantity: "voltage", feeds: { va: 1 } },
@@ -103,12 +104,41 @@ describe("an impedance that moves", () => {
         },
       ],
     };
-    // vab = 20 − 40·t passes through nothing at 0.5 s: within 4 ohm, 40 V, at once; it turns to the other side there.
     const log = rehearse([zone({ pickup: 1 })], timeline).log.filter(({ step }) => step !== "operated");
     expect(log.map(({ step }) => step)).toEqual(["started", "released"]);
     // 10 V over 10 A at 0.25 s.
     near(log[0]?.at, 0.25);
     near(log[1]?.at, 0.5);
+  });
+
+  test("that passes in front of the relay is seen for the moment in which it lies forward, far on both sides of it", () => {
+    // The loop measures va∠−40° − vb, vb held: a straight way at right angles to 50°, 0.05 ohm away from the relay.
+    const held = subtract(polar(3, -40), polar(0.05, 50));
+    const timeline: Timeline = {
+      wiring: {
+        va: { quantity: "voltage", feeds: { va: 1 } },
+        vb: { quantity: "voltage", feeds: { vb: 1 } },
+        i: { quantity: "current", feeds: { ia: 1, ib: -1 } },
+      },
+      segments: [
+        {
+          name: "passing",
+          duration: 10,
+          channels: {
+            va: { rms: 0, frequency: 50, angle: -40, slope: { rms: 1 } },
+            vb: { rms: magnitude(held), frequency: 50, angle: angle(held) },
+            i: { rms: 0.5, frequency: 50 },
+          },
+        },
+      ],
+    };
+    const wide = zone({
+      zone: { form: "quadrilateral", lineAngle: 75, resistanceRatio: 2, forward: { from: -15, to: 115 } },
+    });
+    // 65° to either side of 50°.
+    const aside = 0.05 * Math.tan((65 * Math.PI) / 180);
+    near(stepAt(wide, timeline, "started"), 3 - aside);
+    near(stepAt(wide, timeline, "released"), 3 + aside);
   });
 
   test("of a loop to earth: v = I·Z·|1 + k0|", () => {
