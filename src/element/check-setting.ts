@@ -4,9 +4,12 @@ import { within } from "../base/input-error.js";
 import { curveSide, standardCurve } from "../curve/index.js";
 import type { Definition, OwnField, SystemField } from "./definition.js";
 import { definitionOf } from "./definition-of.js";
+import { checkZone } from "./zone.js";
 import type { ElementSetting } from "./setting.js";
 
 const POLARISING = { self: true, quadrature: true, "-3V0": true, "3V0": true, "-V2": true } as const;
+
+const RESTRAINTS = { average: true, sum: true, maximum: true, difference: true } as const;
 
 const OWN = {
   phases: (value: unknown) => void nameIn(value, { any: true, all: true }, "phases"),
@@ -21,12 +24,17 @@ const OWN = {
   operates: (value: unknown) => void nameIn(value, { forward: true, reverse: true }, "operates"),
   measures: (value: unknown) => void nameIn(value ?? "current", { current: true, "current-cosine": true }, "measures"),
   minimumVoltage: (value: unknown) => optional(value, "minimumVoltage", "a voltage below which it is blocked"),
+  restraint: (value: unknown) => void nameIn(value, RESTRAINTS, "restraint"),
+  slopes: (value: unknown) => checkSlopes(value),
+  secondHarmonic: (value: unknown) =>
+    void (value === undefined || above(value as number, 0, "secondHarmonic", "a ratio to the fundamental")),
 } as const satisfies { readonly [F in OwnField]: (value: unknown) => void };
 
 const SYSTEM = {
   rotation: (value: unknown) => void nameIn(value, { ABC: true, ACB: true }, "rotation"),
   ratedVoltage: (value: unknown) => void above(value as number, 0, "ratedVoltage", "a voltage", "V"),
   ratedFrequency: (value: unknown) => void above(value as number, 0, "ratedFrequency", "a frequency", "Hz"),
+  zone: (value: unknown) => checkZone(value),
 } as const satisfies { readonly [F in SystemField]: (value: unknown) => void };
 
 /** An angle on one side of the characteristic angle. */
@@ -34,6 +42,12 @@ function limit(value: unknown, path: string): void {
   if (value === undefined) return;
   above(value as number, 0, path, "an angle", "°");
   if ((value as number) > 170) fail("out-of-range", path, "an angle of at most 170°", value);
+}
+
+/** How they go together is seen with the pickup. */
+function checkSlopes(value: unknown): void {
+  if (!Array.isArray(value) || value.length === 0)
+    fail("wrong-length", "slopes", "one or two slopes { slope, line, begins }", value);
 }
 
 function optional(value: unknown, path: string, what: string): void {

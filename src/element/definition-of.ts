@@ -1,5 +1,6 @@
 import { nameIn } from "../base/check.js";
 import type { Definition } from "./definition.js";
+import { restrainedDifferential, transformerDifferential } from "./differential.js";
 import { directionalEarthFault, directionalOvercurrent } from "./directional.js";
 import { frequencyRate, overfrequency, underfrequency } from "./frequency.js";
 import { negativeSequenceOvercurrent, negativeSequenceOvervoltage } from "./negative-sequence.js";
@@ -14,6 +15,7 @@ import {
 import { activePower } from "./power.js";
 import type { FunctionNumber, SettingOf } from "./setting.js";
 import { thermalOverload } from "./thermal.js";
+import { unrestrainedDifferential } from "./unrestrained.js";
 import { undercurrent } from "./undercurrent.js";
 import { overvoltage, residualOvervoltage, undervoltage } from "./voltage.js";
 import { voltsPerHertz } from "./volts-per-hertz.js";
@@ -40,6 +42,9 @@ const DEFINITIONS: { readonly [F in FunctionNumber]: Definition<SettingOf<F>> } 
   "81O": overfrequency,
   "81U": underfrequency,
   "81R": frequencyRate,
+  "87": restrainedDifferential,
+  "87T": transformerDifferential,
+  "87U": unrestrainedDifferential,
 };
 
 /** The function numbers that this library knows. */

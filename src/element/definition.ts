@@ -88,10 +88,20 @@ export type OwnField =
   | "lagging"
   | "operates"
   | "measures"
-  | "minimumVoltage";
+  | "minimumVoltage"
+  | "restraint"
+  | "slopes"
+  | "secondHarmonic";
 
 /** What the system gives to the settings of a function: nothing that a person would type for each element. */
-export type SystemField = "rotation" | "ratedVoltage" | "ratedFrequency";
+export type SystemField = "rotation" | "ratedVoltage" | "ratedFrequency" | "zone";
+
+/** A setting that can be, and makes no sense. */
+export interface Doubt {
+  readonly field: string;
+  readonly expected: string;
+  readonly received: string;
+}
 
 /**
  * A protective function as code, the same for every relay that has it. The law between its two halves: `read` of the
@@ -118,6 +128,8 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   readonly relates?: true;
   /** Settings that do not go together. */
   readonly check?: (setting: S) => void;
+  /** Settings that can be together, and make no sense. */
+  readonly doubts?: (setting: S) => readonly Doubt[];
   /** Places on its boundary beside the pickup, where it depends on several quantities. */
   readonly edges?: (setting: S, setup: Setup) => readonly Edge[];
   /** Where it has to stay quiet beside the levels below its pickup. */

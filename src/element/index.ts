@@ -10,13 +10,14 @@ export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
 export type { ChannelState, ChannelStates, Lever, Lift, Wiring } from "../base/sequence.js";
 export type { Amperes, Degrees, Hertz, HertzPerSecond, Seconds, Volts, Watts } from "../base/units.js";
-export type { Polarising } from "../characteristic/index.js";
+export type { Polarising, Restraint, RestraintSlope } from "../characteristic/index.js";
 export type { CurveSetting } from "../curve/index.js";
 export type { Tolerance } from "../grading/index.js";
 export type { Phasor, Rotation } from "../phasor/index.js";
 export { checkedDefinition } from "./check-setting.js";
 export type {
   Definition,
+  Doubt,
   Edge,
   LevelUnit,
   Observation,
@@ -34,6 +35,7 @@ export { operateTimeOf } from "./operate-time-of.js";
 export type {
   Accuracy,
   CommonSetting,
+  DifferentialSetting,
   DirectionalSetting,
   Distance,
   EarthFaultSetting,
@@ -49,7 +51,10 @@ export type {
   SettingOf,
   ThermalSetting,
   UndercurrentSetting,
+  UnrestrainedDifferentialSetting,
   VoltageSetting,
   VoltsPerHertzSetting,
+  Zone,
+  ZoneSide,
 } from "./setting.js";
 export { type Bench, healthy, type Setup } from "./setup.js";
