@@ -6,7 +6,7 @@ import { magnitude } from "../phasor/index.js";
 import { inputsOf } from "./inputs.js";
 import type { Zone } from "./setting.js";
 import { type Bench, balanced, type Setup, single } from "./setup.js";
-import { comparedOn, SUFFIX, type SideName } from "./zone.js";
+import { comparedOn, type SideName, SUFFIX } from "./zone.js";
 
 /** One channel of a bench that feeds a zone. */
 interface Fed {

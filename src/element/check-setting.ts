@@ -4,8 +4,8 @@ import { within } from "../base/input-error.js";
 import { curveSide, standardCurve } from "../curve/index.js";
 import type { Definition, OwnField, SystemField } from "./definition.js";
 import { definitionOf } from "./definition-of.js";
-import { checkZone } from "./zone.js";
 import type { ElementSetting } from "./setting.js";
+import { checkZone } from "./zone.js";
 
 const POLARISING = { self: true, quadrature: true, "-3V0": true, "3V0": true, "-V2": true } as const;
 

@@ -15,8 +15,8 @@ import {
 import { activePower } from "./power.js";
 import type { FunctionNumber, SettingOf } from "./setting.js";
 import { thermalOverload } from "./thermal.js";
-import { unrestrainedDifferential } from "./unrestrained.js";
 import { undercurrent } from "./undercurrent.js";
+import { unrestrainedDifferential } from "./unrestrained.js";
 import { overvoltage, residualOvervoltage, undervoltage } from "./voltage.js";
 import { voltsPerHertz } from "./volts-per-hertz.js";
 

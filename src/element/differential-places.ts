@@ -74,7 +74,12 @@ const OUTSIDE = 3;
 export function stills(setting: DifferentialSetting, setup: Setup): Still[] {
   const { zone, pickup, secondHarmonic } = setting;
   const rated = zone.first.ratedCurrent;
-  const load = { name: "through-load", level: rated, why: "rated load, which passes through", pose: through(zone, setup) };
+  const load = {
+    name: "through-load",
+    level: rated,
+    why: "rated load, which passes through",
+    pose: through(zone, setup),
+  };
   const level = Math.max(rated, ABOVE * pickup);
   const removed = (["first", "second"] as const)
     .filter((side) => isWithoutZero(zone[side]))

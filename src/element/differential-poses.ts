@@ -19,7 +19,8 @@ export function fromOneSide(setting: DifferentialSetting, setup: Setup): Answer<
   const { bench, counts, note } = firstAlone(setting.zone, setup);
   const perLevel = starts / setting.pickup / counts;
   const states = Object.entries(bench.states);
-  const raised = starts > setting.pickup ? `; its own restraint raises the start to ${Number(starts.toPrecision(4))} A` : "";
+  const raised =
+    starts > setting.pickup ? `; its own restraint raises the start to ${Number(starts.toPrecision(4))} A` : "";
   return {
     kind: "found",
     base: Object.fromEntries(states.map(([name, state]) => [name, { ...state, rms: 0 }])),
@@ -71,7 +72,13 @@ export function through(zone: Zone, setup: Setup): Answer<Pose, string> {
   const both = hasOne ? inSeries(zone) : bothSides(zone, setup);
   if (typeof both === "string") return none(both);
   const lever = leverFor(both, { first: 1, second: 1 });
-  return { kind: "found", base: statesFor(both, { first: 0, second: 0 }, setup), lever, wiring: both.wiring, note: both.note };
+  return {
+    kind: "found",
+    base: statesFor(both, { first: 0, second: 0 }, setup),
+    lever,
+    wiring: both.wiring,
+    note: both.note,
+  };
 }
 
 /** Zero sequence of one side; the level is the current in each phase, in A of the first side. */

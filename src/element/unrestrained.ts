@@ -1,8 +1,8 @@
+import { firstAlone } from "./both-sides.js";
 import type { Definition } from "./definition.js";
 import { observe } from "./definition.js";
 import { checkLevelStart } from "./differential.js";
 import { throughFault } from "./differential-places.js";
-import { firstAlone } from "./both-sides.js";
 import { byRms } from "./poses.js";
 import type { UnrestrainedDifferentialSetting } from "./setting.js";
 import { comparedOn, differentialOf } from "./zone.js";

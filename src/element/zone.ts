@@ -68,6 +68,11 @@ export function checkPlain({ zone }: { readonly zone: Zone }): void {
     const { clock, zeroSequence } = zone[name];
     if (clock !== 0) fail("conflict", `zone.${name}.clock`, "0 for function 87; with a transformer it is 87T", clock);
     if (zeroSequence !== "kept")
-      fail("conflict", `zone.${name}.zeroSequence`, '"kept" for function 87; with a transformer it is 87T', zeroSequence);
+      fail(
+        "conflict",
+        `zone.${name}.zeroSequence`,
+        '"kept" for function 87; with a transformer it is 87T',
+        zeroSequence,
+      );
   }
 }

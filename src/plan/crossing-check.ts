@@ -85,7 +85,7 @@ export function crossingCheck(
 
 /** The sweep in exact decimals, so that the place itself is one of its levels. */
 function sweepOf(
-  { at, unit, side, around, expected, posed, fromRest }: Crossing,
+  { at, unit, side, around, expected, posed, fromRest, proves }: Crossing,
   setting: ElementSetting,
   settings: RelaySettings,
 ): Answer<{ sweep: PlannedSweep }, string> {
@@ -100,7 +100,8 @@ function sweepOf(
   }
   const [below, above] = [at.minus(step.times(steps)), at.plus(step.times(steps))];
   const [from, to] = side === "over" ? [below, above] : [above, below];
-  const rests = fromRest || (unit === "A" && heats(toNumber(to, "pickup"), settings));
+  // An edge stands on currents that do not rest: those that restrain, beside a level that may be small.
+  const rests = fromRest || (proves === "pickup" && unit === "A" && heats(toNumber(to, "pickup"), settings));
   const rest = rests ? { rest: { level: posed.healthyLevel, time: REST } } : {};
   return { kind: "found", sweep: sweepBetween({ from, to, step }, { hold, ...rest }) };
 }

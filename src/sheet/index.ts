@@ -10,6 +10,7 @@ export type { RelaySettings } from "./relay-settings.js";
 export { settingsOf } from "./settings.js";
 export type {
   Sheet,
+  SheetDifferentialElement,
   SheetDirectionalElement,
   SheetEarthFaultElement,
   SheetElement,
@@ -23,12 +24,15 @@ export type {
   SheetResidualVoltageElement,
   SheetThermalElement,
   SheetUndercurrentElement,
+  SheetUnrestrainedDifferentialElement,
   SheetVoltageElement,
   SheetVoltsPerHertzElement,
   TypedCurve,
   TypedReset,
+  TypedSlope,
   TypedThermalCurve,
 } from "./sheet.js";
 export { sheetSchema } from "./sheet-schema.js";
 export type { SheetInputRating, SheetInputs, SheetOutput, SheetSource } from "./sheet-source.js";
+export type { SheetSecondSide, SheetZone, SheetZoneSide } from "./sheet-zone.js";
 export type { Typed, TypedTolerance } from "./typed.js";

@@ -16,7 +16,8 @@ import {
 } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
 import { resolveLaw, resolveTime } from "./resolve-law.js";
-import type { SheetElement } from "./sheet.js";
+import { zoneOf } from "./resolve-zone.js";
+import type { SheetElement, TypedSlope } from "./sheet.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 import { type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
 
@@ -117,6 +118,9 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
       const watches = POLARISING_VOLTAGE[typed.polarising as keyof typeof POLARISING_VOLTAGE] ?? "line-to-neutral";
       return attempt(field, 0, () => positive(value as Typed, "voltage", field, { ...own, unit: "V", watches }));
     },
+    restraint: asTyped,
+    slopes: (value) => (value as readonly TypedSlope[]).map((slope, i) => slopeOf(slope, `slopes[${i}]`, own, attempt)),
+    secondHarmonic: (value, field) => attempt(field, 1, () => positive(value as Typed, "ratio", field, own)),
   };
   const defaults: { readonly [F in OwnField]?: unknown } = { phases: "any" };
   return Object.fromEntries(
@@ -125,6 +129,17 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
       .filter(([, value]) => value !== undefined)
       .map(([field, value]) => [field, readers[field](value, field)]),
   );
+}
+
+/** A slope, with the restraint at which it begins as a current. */
+function slopeOf({ slope, line, begins }: TypedSlope, path: string, own: Place, attempt: Attempt) {
+  const at = (typed: Typed, kind: "ratio" | "current", field: string) =>
+    attempt(`${path}.${field}`, 1, () => positive(typed, kind, `${path}.${field}`, own));
+  return {
+    slope: at(slope, "ratio", "slope"),
+    line,
+    ...(begins !== undefined && { begins: at(begins, "current", "begins") }),
+  };
 }
 
 type Reader = (value: unknown, field: OwnField) => unknown;
@@ -140,8 +155,10 @@ const POLARISING_VOLTAGE = {
 
 const toNeutral = (place: Place): Place => ({ ...place, watches: "line-to-neutral", unit: "V" });
 
-function systemFields({ system: fields }: Definition, watches: string, { frequency, rotation, ratios }: System) {
+function systemFields({ system: fields }: Definition, watches: string, system: System) {
+  const { frequency, rotation, ratios, zone } = system;
   const values = {
+    zone: zone && zoneOf(zone),
     rotation,
     ratedFrequency: frequency,
     ratedVoltage: ratios.vt && toNumber(ratedOf(ratios.vt, "secondary", watches), "vt"),

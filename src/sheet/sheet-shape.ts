@@ -15,6 +15,7 @@ import {
 import type { Sheet, SheetElement } from "./sheet.js";
 import { inputs, source } from "./source-shape.js";
 import { number, oneOf, ratio, text, time, tolerances, typed } from "./typed-shape.js";
+import { slopes, zone } from "./zone-shape.js";
 
 const constants = {
   k: number("The constant k in seconds"),
@@ -113,6 +114,9 @@ const OWN = {
   operates: () => oneOf(["forward", "reverse"], "On which side it operates"),
   measures: () => v.optional(oneOf(["current", "current-cosine"], "The current, or its part along the angle")),
   minimumVoltage: () => v.optional(typed("voltage", "Blocked while the polarising quantity is below this")),
+  restraint: () => oneOf(["average", "sum", "maximum", "difference"], "How the restraint is made of both sides"),
+  slopes: () => slopes,
+  secondHarmonic: () => v.optional(typed("ratio", "The second harmonic over the fundamental that blocks")),
 } as const satisfies { readonly [F in OwnField]: (kind: "current" | "voltage") => v.GenericSchema };
 
 /** The shape of the elements of some functions that are alike, made from the definition of the first. */
@@ -165,6 +169,7 @@ export const sheetShape = v.strictObject(
     vt: v.optional(ratio("11 kV/110 V", "The voltage transformer ratio, line to line")),
     groundCt: v.optional(ratio("100/1", "The ratio of a current transformer of its own for the input ig")),
     openDeltaVt: v.optional(ratio("11 kV/110 V", "The ratio of the open-delta winding for the input vn")),
+    zone: v.optional(zone),
     source: v.optional(source),
     inputs: v.optional(inputs),
     decisionRule: v.optional(oneOf(["simple", "guarded", "three-way"], "How uncertainty enters the verdicts")),
