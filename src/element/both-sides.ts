@@ -4,9 +4,9 @@ import type { ChannelStates, Lever, Wiring } from "../base/sequence.js";
 import type { Degrees } from "../base/units.js";
 import { magnitude } from "../phasor/index.js";
 import { inputsOf } from "./inputs.js";
-import type { Zone } from "./setting.js";
 import { type Bench, balanced, type Setup, single } from "./setup.js";
 import { comparedOn, type SideName, SUFFIX } from "./zone.js";
+import type { Zone } from "./zone-setting.js";
 
 /** One channel of a bench that feeds a zone. */
 interface Fed {
@@ -113,8 +113,7 @@ function matched(zone: Zone): Matched | undefined {
 /** Six channels feed both sides three-phase; two of three feed them on phases that are compared alike. */
 export function bothSides(zone: Zone, setup: Setup): BothSides | string {
   if (setup.secondCurrentChannels === 3) return threePhase(zone, setup);
-  if (setup.currentChannels === 1)
-    return "takes two currents in a known ratio and angle; the source has one current channel";
+  if (setup.currentChannels === 1) return "takes two currents in a known ratio, and the source has one current channel";
   const match = matched(zone);
   if (match === undefined) return "no phases of the two sides are compared alike";
   const { first, second, perAmpere, isOpposite } = match;
@@ -157,7 +156,7 @@ export function inSeries(zone: Zone): BothSides | string {
   const match = matched(zone);
   const ratio = match === undefined ? 0 : match.perAmpere.second / match.perAmpere.first;
   if (match === undefined || Math.abs(ratio - 1) > HAIR)
-    return "takes two currents in a known ratio and angle; the source has one current channel, and one current through both sides is none that passes through";
+    return "takes two currents in a known ratio, and the source has one current channel; the same current in series through both sides would not be balanced";
   const { first, second, perAmpere, isOpposite } = match;
   const back = second.pattern.map((factor) => (isOpposite ? factor : -factor) + 0) as unknown as Pattern;
   return {

@@ -4,9 +4,10 @@ import { band } from "../grading/index.js";
 import type { Edge, Still } from "./definition.js";
 import { atRestraint, through, withSecondHarmonic, zeroSequence } from "./differential-poses.js";
 import { regionOf, restraintAlone, startsAlone } from "./differential-region.js";
-import type { DifferentialSetting, Zone } from "./setting.js";
+import type { DifferentialSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
 import { isWithoutZero } from "./zone.js";
+import type { Zone } from "./zone-setting.js";
 
 /** As a person sets it: a restraint in three digits. */
 const inThreeDigits = (x: number): number => Number(x.toPrecision(3));
@@ -25,9 +26,13 @@ function restraintsOf(setting: DifferentialSetting): number[] {
     // With less room than this there is nothing to sweep.
     return x > 1.2 * from ? [(from + x) / 2] : [];
   });
-  const last = Math.max(1.5 * (points.at(-1) as Point).x, setting.zone.first.ratedCurrent, 2 * least);
-  return [...new Set([...amid, last, 2 * last].map(inThreeDigits))];
+  const last = Math.max(BEYOND * (points.at(-1) as Point).x, setting.zone.first.ratedCurrent, 2 * least);
+  return [...new Set([...amid, last, FURTHER * last].map(inThreeDigits))];
 }
+
+/** How far beyond its beginning the last slope is proved, and how much further once more: as far as sources reach. */
+const BEYOND = 1.25;
+const FURTHER = 1.6;
 
 const AROUND = 0.1;
 
@@ -45,16 +50,16 @@ const SURELY = 1.5;
 export function edges(setting: DifferentialSetting, setup: Setup): Edge[] {
   const region = regionOf(setting);
   const common = { unit: "A", side: "over", around: { ratio: AROUND }, heldTo: "pickup" } as const;
-  const onTheLine = restraintsOf(setting).map((x): Edge => {
+  const onTheLine = restraintsOf(setting).map((x, i): Edge => {
     const at = heightAt(region, x);
-    return { ...common, name: `restraint-${x}`, at, pose: atRestraint(x, sweptTo(at, setting), setting, setup) };
+    return { ...common, name: `restraint-${i + 1}`, at, pose: atRestraint(x, sweptTo(at, setting), setting, setup) };
   });
   const { secondHarmonic, pickup } = setting;
   if (secondHarmonic === undefined) return onTheLine;
   const at = ABOVE * pickup;
   // Above the place the same harmonic is a smaller share of the fundamental, and no longer blocks.
   const pose = withSecondHarmonic(secondHarmonic * ABOVE * (startsAlone(setting) ?? pickup), setting, setup);
-  const told = `the second harmonic stays, and is ${secondHarmonic} of the fundamental at the level where it stops blocking`;
+  const told = `the second harmonic stays, and is ${secondHarmonic} × the fundamental where it stops blocking`;
   const noted = pose.kind === "none" ? pose : { ...pose, note: `${pose.note}; ${told}` };
   return [...onTheLine, { ...common, name: "second-harmonic", at, pose: noted }];
 }

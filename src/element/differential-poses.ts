@@ -5,9 +5,10 @@ import { bothSides, firstAlone, inSeries, leverFor, statesFor, zeroSequenceOf } 
 import type { Pose } from "./definition.js";
 import { startsAlone } from "./differential-region.js";
 import { byRms } from "./poses.js";
-import type { DifferentialSetting, Zone } from "./setting.js";
+import type { DifferentialSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
 import type { SideName } from "./zone.js";
+import type { Zone } from "./zone-setting.js";
 
 const none = (reason: string) => ({ kind: "none", reason }) as const;
 
@@ -54,7 +55,7 @@ export function atRestraint(
   if (typeof both === "string") return none(both);
   const [through, end] = [0, most].map((y) => differentialCurrents({ x, y }, restraint));
   if (through?.kind !== "found" || end?.kind !== "found")
-    return none(`at a restraint of ${x} A the differential current has no room: one side alone restrains as much`);
+    return none(`a sweep at a restraint of ${x} A would go beyond what one side alone makes of it`);
   const first = (end.first - through.first) / most;
   const second = (through.second - end.second) / most;
   return {
@@ -62,7 +63,7 @@ export function atRestraint(
     base: statesFor(both, { first: through.first, second: -through.second }, setup),
     lever: leverFor(both, { first, second }),
     wiring: both.wiring,
-    note: `restraint held at ${x} A: ${both.note}`,
+    note: `differential current at a restraint of ${x} A: ${both.note}`,
   };
 }
 

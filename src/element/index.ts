@@ -54,7 +54,6 @@ export type {
   UnrestrainedDifferentialSetting,
   VoltageSetting,
   VoltsPerHertzSetting,
-  Zone,
-  ZoneSide,
 } from "./setting.js";
 export { type Bench, healthy, type Setup } from "./setup.js";
+export type { DifferentialFields, Zone, ZoneSide } from "./zone-setting.js";

@@ -1,9 +1,10 @@
 /** Protective functions as data. Values are secondary (at the relay), SI units, rms. */
 import type { Amperes, Degrees, Hertz, HertzPerSecond, Seconds, Volts, Watts } from "../base/units.js";
-import type { Polarising, Restraint, RestraintSlope } from "../characteristic/index.js";
+import type { Polarising } from "../characteristic/index.js";
 import type { CurveSetting } from "../curve/index.js";
 import type { Tolerance } from "../grading/index.js";
 import type { Rotation } from "../phasor/index.js";
+import type { DifferentialFields, Zone } from "./zone-setting.js";
 
 /** A distance as a ratio of the setting or as a difference in its unit. */
 export type Distance = { readonly ratio: number } | { readonly difference: number };
@@ -188,39 +189,13 @@ export interface PowerSetting extends CommonSetting {
   readonly operates: "forward" | "reverse";
 }
 
-/** One side of a differential zone; its currents are counted into the zone. */
-export interface ZoneSide {
-  /** In its secondary circuit at rated power: 1 per unit. */
-  readonly ratedCurrent: Amperes;
-  /**
-   * The clock number by which it lags the side that is left as it is (IEC 60076-1: phases in alphabetical order, so that it
-   * leads where the system turns ACB); 0 of the side that is left as it is, and without a transformer.
-   */
-  readonly clock: number;
-  /** Whether the zero sequence of an even clock number counts; that of an odd one never does. */
-  readonly zeroSequence: "kept" | "removed";
-}
-
-/** What lies between two sets of current transformers: the inputs `ia, ib, ic` of the first side, `ia2, ib2, ic2` of the second. */
-export interface Zone {
-  readonly first: ZoneSide;
-  readonly second: ZoneSide;
-}
-
 /** 87: restrained differential of a machine or line; 87T with a transformer in the zone. */
-export interface DifferentialSetting extends CommonSetting {
+export interface DifferentialSetting extends CommonSetting, DifferentialFields {
   readonly function: "87" | "87T";
   /** The sum of the compensated currents of both sides, phase by phase. */
   readonly watches: "differential";
   /** The least differential current, as a current of the first side. */
   readonly pickup: Amperes;
-  /** How the restraint is made of the currents of both sides. */
-  readonly restraint: Restraint;
-  /** One or two; where they begin is a restraint in A of the first side. */
-  readonly slopes: readonly RestraintSlope[];
-  /** A phase whose differential current has so much second harmonic over its fundamental, or more, is blocked. */
-  readonly secondHarmonic?: number;
-  readonly zone: Zone;
 }
 
 /** 87U: unrestrained differential. */

@@ -4,7 +4,7 @@ import { within } from "../base/input-error.js";
 import { compensated } from "../characteristic/index.js";
 import { add, magnitude, type Phases, type Phasor, scale } from "../phasor/index.js";
 import type { RelayInputs } from "./inputs.js";
-import type { Zone, ZoneSide } from "./setting.js";
+import type { Zone, ZoneSide } from "./zone-setting.js";
 
 const NOTHING: Phasor = { re: 0, im: 0 };
 

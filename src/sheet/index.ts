@@ -29,10 +29,9 @@ export type {
   SheetVoltsPerHertzElement,
   TypedCurve,
   TypedReset,
-  TypedSlope,
   TypedThermalCurve,
 } from "./sheet.js";
 export { sheetSchema } from "./sheet-schema.js";
 export type { SheetInputRating, SheetInputs, SheetOutput, SheetSource } from "./sheet-source.js";
-export type { SheetSecondSide, SheetZone, SheetZoneSide } from "./sheet-zone.js";
+export type { SheetDifferentialFields, SheetSecondSide, SheetZone, SheetZoneSide, TypedSlope } from "./sheet-zone.js";
 export type { Typed, TypedTolerance } from "./typed.js";

@@ -17,7 +17,8 @@ import {
 import { band, type Tolerance } from "../grading/index.js";
 import { resolveLaw, resolveTime } from "./resolve-law.js";
 import { zoneOf } from "./resolve-zone.js";
-import type { SheetElement, TypedSlope } from "./sheet.js";
+import type { SheetElement } from "./sheet.js";
+import type { TypedSlope } from "./sheet-zone.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 import { type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
 

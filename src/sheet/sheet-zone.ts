@@ -1,4 +1,5 @@
-/** What a sheet says of a differential zone. */
+/** What a sheet says of a differential zone, and of the functions that watch it. */
+import type { Restraint, RestraintSlope } from "../element/index.js";
 import type { Typed } from "./typed.js";
 
 /** One side of a differential zone. Its currents are counted into the zone. */
@@ -29,4 +30,23 @@ export interface SheetZone {
   /** The side on the inputs `ia, ib, ic`, behind `ct` of the sheet. */
   readonly first?: SheetZoneSide | undefined;
   readonly second?: SheetSecondSide | undefined;
+}
+
+/** A slope of a differential characteristic as typed. */
+export interface TypedSlope {
+  /** Rise over rise: `"25 %"`. */
+  readonly slope: Typed;
+  /** Through the origin, or on from the knee at which it begins. */
+  readonly line: RestraintSlope["line"];
+  /** The restraint at which it begins, such as `"2 × rated"`; needed from a knee and by a second slope. */
+  readonly begins?: Typed | undefined;
+}
+
+/** What a restrained differential function has beside its pickup. */
+export interface SheetDifferentialFields {
+  readonly restraint: Restraint;
+  /** One or two. */
+  readonly slopes: readonly TypedSlope[];
+  /** The second harmonic that blocks, over the fundamental: `"15 %"`; absent: none does. */
+  readonly secondHarmonic?: Typed | undefined;
 }

@@ -1,10 +1,10 @@
 /** The setting sheet as people type it: SI numbers, or text with a unit. */
 
 import type { CurveName, EnergyCurve, ExcessCurve, InverseCurve, TableCurve, UnderCurve } from "../curve/index.js";
-import type { Polarising, Restraint, RestraintSlope } from "../element/index.js";
+import type { Polarising } from "../element/index.js";
 import type { DecisionRule } from "../grading/index.js";
 import type { SheetInputs, SheetSource } from "./sheet-source.js";
-import type { SheetZone } from "./sheet-zone.js";
+import type { SheetDifferentialFields, SheetZone } from "./sheet-zone.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 
 /** How a time law returns to rest, as typed. */
@@ -183,25 +183,10 @@ export interface SheetVoltsPerHertzElement extends SheetElementCommon {
   readonly watches: "line-to-line" | "line-to-neutral";
 }
 
-/** A slope of a differential characteristic as typed. */
-export interface TypedSlope {
-  /** Rise over rise: `"25 %"`. */
-  readonly slope: Typed;
-  /** Through the origin, or on from the knee at which it begins. */
-  readonly line: RestraintSlope["line"];
-  /** The restraint at which it begins, such as `"2 × rated"`; needed from a knee and by a second slope. */
-  readonly begins?: Typed | undefined;
-}
-
 /** Restrained differential on a sheet; what lies in its zone is said by `zone` of the sheet. */
-export interface SheetDifferentialElement extends SheetElementCommon {
+export interface SheetDifferentialElement extends SheetElementCommon, SheetDifferentialFields {
   readonly function: "87" | "87T";
   readonly watches?: "differential" | undefined;
-  readonly restraint: Restraint;
-  /** One or two. */
-  readonly slopes: readonly TypedSlope[];
-  /** The second harmonic that blocks, over the fundamental: `"15 %"`; absent: none does. */
-  readonly secondHarmonic?: Typed | undefined;
 }
 
 /** Unrestrained differential on a sheet. */
