@@ -10,13 +10,13 @@ import type { DifferentialSetting } from "./setting.js";
 import { checkPlain, comparedOn, differentialOf } from "./zone.js";
 
 /**
- * The differential current, as a current of one side alone that would be as far from the pickup. Where that says something
- * else than the characteristic, since both sides carry current, what exceeds the characteristic decides.
+ * The differential current, as far from the pickup as it would be of one side alone. Where that says something else than the
+ * characteristic, since both sides carry current, its share of what the characteristic asks for decides.
  */
 function quantityAt({ x, y }: Point, { pickup }: DifferentialSetting, region: Above, perPickup: number): number {
   const alone = y / perPickup;
   const height = heightAt(region, x);
-  return alone > pickup === y > height ? alone : y - height + pickup;
+  return alone > pickup === y > height ? alone : (y / height) * pickup;
 }
 
 const SECOND = 2;
