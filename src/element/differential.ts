@@ -23,15 +23,15 @@ const SECOND = 2;
 
 /** The phase that is furthest beyond the characteristic, of those that no second harmonic blocks. */
 function read(inputs: RelayInputs, setting: DifferentialSetting): Observation {
-  const { zone, restraint, secondHarmonic = Number.POSITIVE_INFINITY, pickup } = setting;
+  const { zone, restraint, secondHarmonic, pickup } = setting;
   const region = regionOf(setting);
   const perPickup = (startsAlone(setting, region) ?? pickup) / pickup;
-  const harmonics = comparedOn(inputs, zone, SECOND);
+  const distorted = secondHarmonic === undefined ? [] : comparedOn(inputs, zone, SECOND).map(differentialOf);
   const phases = comparedOn(inputs, zone).map((pair, i) => {
-    const distorted = differentialOf(harmonics[i] as (typeof harmonics)[number]);
+    const harmonic = distorted[i] ?? 0;
     return {
       quantity: quantityAt(differentialPoint(pair, restraint), setting, region, perPickup),
-      isBlocked: distorted > 0 && distorted >= secondHarmonic * differentialOf(pair),
+      isBlocked: harmonic > 0 && harmonic >= (secondHarmonic ?? 0) * differentialOf(pair),
     };
   });
   const free = phases.filter(({ isBlocked }) => !isBlocked);

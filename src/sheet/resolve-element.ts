@@ -20,7 +20,7 @@ import { zoneOf } from "./resolve-zone.js";
 import type { SheetElement } from "./sheet.js";
 import type { TypedSlope } from "./sheet-zone.js";
 import type { Typed, TypedTolerance } from "./typed.js";
-import { type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
+import { notNegative, type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
 
 /** One element of a sheet as settings at the relay; they are good only where no problem of it was collected. */
 export function resolveElement(
@@ -134,12 +134,13 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
 
 /** A slope, with the restraint at which it begins as a current. */
 function slopeOf({ slope, line, begins }: TypedSlope, path: string, own: Place, attempt: Attempt) {
-  const at = (typed: Typed, kind: "ratio" | "current", field: string) =>
-    attempt(`${path}.${field}`, 1, () => positive(typed, kind, `${path}.${field}`, own));
+  const [slopePath, beginsPath] = [`${path}.slope`, `${path}.begins`];
   return {
-    slope: at(slope, "ratio", "slope"),
+    slope: attempt(slopePath, 1, () => positive(slope, "ratio", slopePath, own)),
     line,
-    ...(begins !== undefined && { begins: at(begins, "current", "begins") }),
+    ...(begins !== undefined && {
+      begins: attempt(beginsPath, 0, () => notNegative(begins, "current", beginsPath, own)),
+    }),
   };
 }
 

@@ -68,6 +68,12 @@ export function positive(typed: Typed, kind: QuantityKind, path: string, place: 
   return value.gt(0) ? toNumber(value, path) : fail("out-of-range", path, `a ${kind} above 0`, typed);
 }
 
+/** The same where nothing is a value too. */
+export function notNegative(typed: Typed, kind: QuantityKind, path: string, place: Place): number {
+  const value = atRelay(typed, kind, path, place);
+  return value.gte(0) ? toNumber(value, path) : fail("out-of-range", path, `a ${kind} of 0 or more`, typed);
+}
+
 /** A published tolerance as numbers at the relay. */
 export function tolerance(typed: TypedTolerance, kind: QuantityKind, place: Place): Tolerance {
   const { percent, absolute, combine, side } = typed;
