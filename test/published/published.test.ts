@@ -107,6 +107,8 @@ const SIZES: { readonly [table: string]: Size } = {
   "element/flux-ratios": { rows: 4, values: 4 },
   "element/thermal-times": { rows: 3, values: 3 },
   "element/negative-sequence-times": { rows: 6, values: 6 },
+  "element/differential-trips": { rows: 2, values: 6 },
+  "element/differential-lines": { rows: 6, values: 12 },
 };
 const FLAGGED = 82;
 
