@@ -26,6 +26,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "sheet/sheet-shape.ts": ["valibot"],
   "sheet/source-shape.ts": ["valibot"],
   "sheet/typed-shape.ts": ["valibot"],
+  "sheet/zone-shape.ts": ["valibot"],
 };
 
 /** Modules that bundle no dependency at all. */

@@ -294,7 +294,14 @@ export const zoneSheets: fc.Arbitrary<Sheet> = fc
       fc.tuple(restrained("87T"), transformer),
       fc.tuple(restrained("87"), fc.constantFrom({}, { second: { ct: "500/1" } })),
     ),
-    high: fc.option(unrestrained, { nil: undefined }),
+    high: fc.option(
+      fc.record({
+        function: fc.constant("87U"),
+        pickup: decimals(4, 12, 1).map((x) => `${x} × rated`),
+        accuracy: fc.constant(usual),
+      }),
+      { nil: undefined },
+    ),
     currentChannels: fc.constantFrom(1, 3, 6),
     rotation: fc.constantFrom("ABC", "ACB"),
     frequency: fc.constantFrom("50 Hz", "60 Hz"),
