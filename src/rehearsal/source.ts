@@ -92,10 +92,13 @@ export function turnedAtStart(segments: readonly Segment[]): Turned {
   return first;
 }
 
+const isHeard = ({ rms, slope, harmonics = [] }: ChannelState): boolean =>
+  rms > 0 || (slope?.rms ?? 0) !== 0 || harmonics.length > 0;
+
 /** The channels that put something out during a state. */
 function sounding({ channels }: Segment, wiring: Wiring, quantity?: Channel["quantity"]): ChannelState[] {
   return Object.entries(channels)
-    .filter(([name, { rms, slope }]) => (rms > 0 || (slope?.rms ?? 0) !== 0) && wiring[name] !== undefined)
+    .filter(([name, state]) => isHeard(state) && wiring[name] !== undefined)
     .filter(([name]) => quantity === undefined || wiring[name]?.quantity === quantity)
     .map(([, state]) => state);
 }
