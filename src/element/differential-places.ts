@@ -59,8 +59,8 @@ export function edges(setting: DifferentialSetting, setup: Setup): Edge[] {
   const at = ABOVE * pickup;
   // Above the place the same harmonic is a smaller share of the fundamental, and no longer blocks.
   const pose = withSecondHarmonic(secondHarmonic * ABOVE * (startsAlone(setting) ?? pickup), setting, setup);
-  const told = `the second harmonic stays, and is ${secondHarmonic} × the fundamental where it stops blocking`;
-  const noted = pose.kind === "none" ? pose : { ...pose, note: `${pose.note}; ${told}` };
+  const told = `which stays, and is ${secondHarmonic} × the fundamental where it stops blocking`;
+  const noted = pose.kind === "none" ? pose : { ...pose, note: `${pose.note}, ${told}` };
   return [...onTheLine, { ...common, name: "second-harmonic", at, pose: noted }];
 }
 

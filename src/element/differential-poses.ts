@@ -41,7 +41,8 @@ export function withSecondHarmonic(rms: number, setting: DifferentialSetting, se
     const harmonic = { order: 2, rms: rms / counts, angle: 2 * (state.angle ?? 0) };
     return [name, { ...state, harmonics: [harmonic] }] as const;
   });
-  return { ...pose, base: Object.fromEntries(base) };
+  const angles = base.length > 1 ? ", at twice the angle of its phase" : "";
+  return { ...pose, base: Object.fromEntries(base), note: `${pose.note}; with a second harmonic${angles}` };
 }
 
 /** The differential current is the level, at a restraint that stays; it has room up to `most`. */

@@ -7,6 +7,7 @@ import type { GradedVerdict, Judged, Reading, TestRecord, Verdict } from "../rec
 import { totalTime } from "../timeline/index.js";
 import { expectedInWords, plannedInjection } from "./planned.js";
 import { difference, minutes, plain, shown } from "./shown.js";
+import { typedInWords } from "./typed-in-words.js";
 
 /** The five things that can come of a check. */
 export const OUTCOMES = ["within", "outside", "undecided", "not taken", "impossible"] as const;
@@ -208,9 +209,11 @@ export function settingInWords({ sheet }: TestRecord, id: string): string {
   const element = sheet.elements.find((candidate) => candidate.id === id);
   const { id: _, accuracy: __, ...written } = element ?? { id, accuracy: undefined };
   return Object.entries(written)
-    .map(([field, value]) => `${field} ${typeof value === "object" ? JSON.stringify(value) : value}`)
+    .map(([field, value]) => `${field} ${isFields(value) ? JSON.stringify(value) : typedInWords(value)}`)
     .join(", ");
 }
+
+const isFields = (value: unknown): boolean => typeof value === "object" && !Array.isArray(value);
 
 /** Readings that could not be used, each with its line. */
 export const problemsInWords = ({ problems }: TestRecord): string[] => problems.map(sentence);

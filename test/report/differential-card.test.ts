@@ -33,6 +33,9 @@ describe("a differential function on the site card", () => {
   test("says how much second harmonic goes with the current", () => {
     // 15 % of 2 · 0.3 · 4.374 A.
     expect(lineOf(siteCard(plan(sheet(1))), "87T/edge@second-harmonic")).toContain("A with 0.39365 A of harmonic 2");
+    expect(plan(sheet(6)).checks.find(({ id }) => id === "87T/quiet@second-harmonic")?.injection).toBe(
+      "the first side alone, three-phase; with a second harmonic, at twice the angle of its phase",
+    );
   });
 });
 
@@ -45,6 +48,16 @@ test("a failed place on the line is told in amperes of the first side", () => {
   expect(line).toContain("**OUTSIDE**");
   // 1.05 × 1.75 A is the limit.
   expect(line).toContain("0.0425 A too high");
+});
+
+test("the record says the zone, and the slopes as they are read", () => {
+  const text = toMarkdown(judge(sheet(6), plan(sheet(6)), []));
+  expect(text).toContain(
+    "| Zone | power 10 MVA, first (voltage 33 kV, zeroSequence kept), second (ct 600/5, voltage 11 kV, clock 11) |",
+  );
+  expect(text).toContain(
+    "slopes (slope 25 %, line through-origin), (slope 60 %, line from-knee, begins 2 × rated), secondHarmonic 15 %",
+  );
 });
 
 test("explanations of a relay with a wrong slope are ties, or none; nothing breaks", () => {
