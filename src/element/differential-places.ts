@@ -20,7 +20,9 @@ function restraintsOf(setting: DifferentialSetting): number[] {
   const region = regionOf(setting);
   // Below this there is no point: one side alone restrains that much already.
   const least = restraintAlone(setting) * setting.pickup;
-  const points: readonly Point[] = [{ x: 0, y: setting.pickup }, ...region.points];
+  const all: readonly Point[] = [{ x: 0, y: setting.pickup }, ...region.points];
+  // Where a slope through the origin begins before it passes the pickup there is no bend.
+  const points = all.filter(({ y }, i) => i === 0 || y !== all[i - 1]?.y || y !== all[i + 1]?.y);
   const amid = points.slice(1).flatMap(({ x }, i) => {
     const from = Math.max(least, (points[i] as Point).x);
     // With less room than this there is nothing to sweep.

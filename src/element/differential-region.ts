@@ -8,13 +8,19 @@ import {
 } from "../characteristic/index.js";
 import type { DifferentialSetting } from "./setting.js";
 
+type Line = Pick<DifferentialSetting, "pickup" | "slopes">;
+
+/** Where a first slope through the origin passes the pickup; 0 where the first slope is another. */
+export const passesPickup = ({ pickup, slopes: [one] }: Line): number =>
+  one?.line === "through-origin" ? pickup / one.slope : 0;
+
 /**
- * The region in which it operates. A relay whose pickup is off, and swallows its first slope, goes on with the second where
- * it would have begun.
+ * The region in which it operates. A pickup that swallows the first slope, as that of a relay that is off may do, goes on with
+ * the second slope where the first would have begun.
  */
-export function regionOf({ pickup, slopes }: Pick<DifferentialSetting, "pickup" | "slopes">): Above {
+export function regionOf({ pickup, slopes }: Line): Above {
   const [one, two] = slopes;
-  const begun = one?.line === "through-origin" && one.begins === undefined ? pickup / one.slope : 0;
+  const begun = passesPickup({ pickup, slopes });
   if (two?.begins === undefined || two.begins >= begun) return differentialRegion({ pickup, slopes });
   return differentialRegion({ pickup, slopes: [one as RestraintSlope, { ...two, begins: begun }] });
 }

@@ -1,10 +1,10 @@
 import { fail } from "../base/check.js";
-import { type Above, differentialPoint, differentialRegion, heightAt, type Point } from "../characteristic/index.js";
+import { type Above, differentialPoint, heightAt, type Point } from "../characteristic/index.js";
 import type { Definition, Doubt, Observation } from "./definition.js";
 import { observe } from "./definition.js";
 import { edges, stills } from "./differential-places.js";
 import { fromOneSide } from "./differential-poses.js";
-import { regionOf, restraintAlone, startsAlone } from "./differential-region.js";
+import { passesPickup, regionOf, restraintAlone, startsAlone } from "./differential-region.js";
 import type { RelayInputs } from "./inputs.js";
 import type { DifferentialSetting } from "./setting.js";
 import { checkPlain, comparedOn, differentialOf } from "./zone.js";
@@ -40,8 +40,19 @@ function read(inputs: RelayInputs, setting: DifferentialSetting): Observation {
   return observe(quantity, setting, "over", { blocked: free.length === 0 });
 }
 
-/** A fault that is fed from one side alone has to operate it, however large. */
+/** A fault that is fed from one side alone has to operate it, however large; and a slope has to have room. */
 function doubts(setting: DifferentialSetting): Doubt[] {
+  return [...steep(setting), ...swallowed(setting)];
+}
+
+function swallowed(setting: DifferentialSetting): Doubt[] {
+  const [begun, begins] = [passesPickup(setting), setting.slopes[1]?.begins];
+  if (begins === undefined || begins >= begun) return [];
+  const expected = `a restraint of at least ${Number(begun.toPrecision(6))} A, at which the first slope passes the pickup`;
+  return [{ field: "slopes[1].begins", expected, received: `${begins} A` }];
+}
+
+function steep(setting: DifferentialSetting): Doubt[] {
   const most = 1 / restraintAlone(setting);
   return setting.slopes.flatMap(({ slope }, i) =>
     slope < most
@@ -55,7 +66,7 @@ function doubts(setting: DifferentialSetting): Doubt[] {
 }
 
 function checkTogether(setting: DifferentialSetting): void {
-  differentialRegion({ pickup: setting.pickup, slopes: setting.slopes });
+  regionOf(setting);
   checkLevelStart(setting);
 }
 

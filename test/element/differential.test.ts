@@ -239,6 +239,25 @@ describe("a restrained differential function", () => {
     expect(operates(even, { ia: { re: 40, im: 0, frequency: 50 } })).toBe(false);
   });
 
+  test("whose second slope begins before the first has passed the pickup goes on with the second there, and is doubted", () => {
+    // 1.5/0.25 is 6 A.
+    const slopes = (begins: number) =>
+      setting({
+        slopes: [
+          { slope: 0.25, line: "through-origin" },
+          { slope: 0.5, line: "from-knee", begins },
+        ],
+      });
+    expect(definitionOf("87T").doubts?.(slopes(5))).toMatchObject([{ field: "slopes[1].begins", received: "5 A" }]);
+    expect(definitionOf("87T").doubts?.(slopes(6))).toEqual([]);
+    const at = (y: number) => ({
+      ia: { re: 10 + y / 2, im: 0, frequency: 50 },
+      ia2: { re: y / 2 - 10, im: 0, frequency: 50 },
+    });
+    // 1.5 + 0.5 · (10 − 6) = 3.5 A.
+    expect([operates(slopes(5), at(3.51)), operates(slopes(5), at(3.49))]).toEqual([true, false]);
+  });
+
   test.each([
     ["with the zero sequence kept all of it", { clock: 0, zeroSequence: "kept" }, 1, "all of it"],
     ["with the zero sequence removed 2/3 of it", { clock: 0, zeroSequence: "removed" }, 3 / 2, "2/3"],
@@ -524,7 +543,7 @@ describe("settings that are none", () => {
     [
       {
         slopes: [
-          { slope: 0.3, line: "through-origin" },
+          { slope: 0.3, line: "from-knee", begins: 5 },
           { slope: 0.6, line: "from-knee", begins: 4 },
         ],
       },

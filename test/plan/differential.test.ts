@@ -234,6 +234,20 @@ describe("a rehearsal", () => {
     ]);
   });
 
+  test.each([
+    ["first slope from where it passes the pickup", { slope: "25 %", line: "through-origin" }],
+    ["first slope with a beginning of its own", { slope: "25 %", line: "through-origin", begins: "0.5 × rated" }],
+  ])("of a relay whose pickup is so high that it swallows its %s plays the second slope", (_what, first) => {
+    const sheet = transformer({ slopes: [first, differential87T.slopes[1]] });
+    const planned = plan(sheet);
+    const readings = rehearsePlan(sheet, planned, { errors: { "87T": { pickup: 3 } } });
+    const readAt = (place: string) => readings.find(({ check }) => check === `87T/${place}`)?.value;
+    expect([readAt("pickup"), readAt("edge@restraint-1"), readAt("edge@restraint-3")]).toEqual(Array(3).fill("never"));
+    // 0.9 up to 3.6 × rated, then 0.6 ×: 1.14 × rated at 4 × rated, where the sweep begins beyond that.
+    expect(readAt("edge@restraint-4")).toBe(checkNamed(sheet, "87T/edge@restraint-4").sweep?.from);
+    expect(readAt("quiet@through-fault")).toBe("never");
+  });
+
   test("of a relay that keeps the zero sequence of its earthed side fails the earth fault outside", () => {
     const yyn = (zeroSequence: string) =>
       transformer({}, zone({ zeroSequence: "removed" }, { clock: 0, zeroSequence }));
