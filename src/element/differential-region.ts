@@ -44,7 +44,7 @@ export function startsAlone(setting: DifferentialSetting, region: Above = region
   const points: readonly Point[] = [{ x: 0, y: setting.pickup }, ...region.points];
   for (const [i, from] of points.entries()) {
     const to = points[i + 1];
-    // A step upward: nothing starts on it.
+    // Nothing starts on a step, and two points at one place have no slope.
     if (to?.x === from.x) continue;
     const slope = to === undefined ? region.slope : (to.y - from.y) / (to.x - from.x);
     if (slope * alone >= 1) continue;

@@ -236,6 +236,9 @@ describe("a restrained differential function", () => {
     // At 100 % of the sum a fault from one side lies on the line, and does not operate it.
     const even = setting({ restraint: "sum", slopes: [{ slope: 1, line: "through-origin", begins: 0 }] });
     expect(definitionOf("87T").doubts?.(even)).toHaveLength(1);
+    // From the knee it runs beside the line of one side alone, and never meets it.
+    const beside = setting({ restraint: "sum", slopes: [{ slope: 1, line: "from-knee", begins: 0 }] });
+    expect(definitionOf("87T").pose(beside, single).kind).toBe("none");
     expect(operates(even, { ia: { re: 40, im: 0, frequency: 50 } })).toBe(false);
   });
 
