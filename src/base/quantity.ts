@@ -25,7 +25,7 @@ const KINDS = {
   rate: { what: 'a rate of change such as "0.5 Hz/s"', units: { "Hz/s": "1", "mHz/s": "0.001" } },
   ratio: { what: 'a ratio such as "1.1" or "110 %"', units: { "": "1", "%": "0.01", percent: "0.01", pu: "1" } },
   activePower: { what: 'an active power such as "20 W"', units: { W: "1", mW: "0.001", kW: "1000", MW: "1000000" } },
-  power: { what: 'an apparent power such as "150 VA"', units: { VA: "1", mVA: "0.001", kVA: "1000" } },
+  power: { what: 'an apparent power such as "150 VA"', units: { VA: "1", mVA: "0.001", kVA: "1000", MVA: "1000000" } },
   impedance: {
     what: 'an impedance such as "0.2 ohm"',
     // The letter omega and the ohm sign look alike.

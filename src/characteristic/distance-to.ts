@@ -54,7 +54,19 @@ export const isBetween = ({ from, to }: Sector, angle: Degrees): boolean => {
   return (ahead < 0 ? ahead + 360 : ahead) <= to - from;
 };
 
-/** How high the line of an `above` lies over x; at a step its upper end. */
+/**
+ * How high the line below a region lies over a place; at a step its upper end.
+ *
+ * @param region - Such as that of `differentialRegion`, from which it is taken as it is.
+ * @returns In the unit of the plane.
+ * Accuracy: 3 units in the last place.
+ * @source geometry
+ *
+ * @example
+ * import { differentialRegion, heightAt } from "tripwright/characteristic";
+ * const region = differentialRegion({ pickup: 0.3, slopes: [{ slope: 0.25, line: "through-origin" }] });
+ * [heightAt(region, 1), heightAt(region, 4)]; // → [0.3, 1]
+ */
 export function heightAt({ points, slope }: Above, x: number): number {
   const i = points.findLastIndex((point) => point.x <= x);
   if (i < 0) return (points[0] as Point).y;

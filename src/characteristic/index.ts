@@ -29,7 +29,7 @@ export {
   directionalSector,
   type Polarising,
 } from "./directional.js";
-export { distanceTo } from "./distance-to.js";
+export { distanceTo, heightAt } from "./distance-to.js";
 export { type Mho, mho, type Quadrilateral, quadrilateral } from "./distance-zones.js";
 export {
   type EarthRatios,

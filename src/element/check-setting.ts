@@ -5,10 +5,12 @@ import { curveSide, standardCurve } from "../curve/index.js";
 import type { Definition, OwnField, SystemField } from "./definition.js";
 import { definitionOf } from "./definition-of.js";
 import type { ElementSetting } from "./setting.js";
+import { checkZone } from "./zone.js";
 
 const POLARISING = { self: true, quadrature: true, "-3V0": true, "3V0": true, "-V2": true } as const;
 
 const DEAD_SIDES = { running: true, incoming: true, either: true } as const;
+const RESTRAINTS = { average: true, sum: true, maximum: true, difference: true } as const;
 
 const OWN = {
   phases: (value: unknown) => void nameIn(value, { any: true, all: true }, "phases"),
@@ -32,12 +34,17 @@ const OWN = {
   zone: (value: unknown) => void object(value as object, "zone", "a distance zone { form, lineAngle }"),
   earth: (value: unknown) => void (value === undefined || object(value as object, "earth", "{ factor } or ratios")),
   minimumCurrent: (value: unknown) => optional(value, "minimumCurrent", "a current below which nothing is measured"),
+  restraint: (value: unknown) => void nameIn(value, RESTRAINTS, "restraint"),
+  slopes: (value: unknown) => checkSlopes(value),
+  secondHarmonic: (value: unknown) =>
+    void (value === undefined || above(value as number, 0, "secondHarmonic", "a ratio to the fundamental")),
 } as const satisfies { readonly [F in OwnField]: (value: unknown) => void };
 
 const SYSTEM = {
   rotation: (value: unknown) => void nameIn(value, { ABC: true, ACB: true }, "rotation"),
   ratedVoltage: (value: unknown) => void above(value as number, 0, "ratedVoltage", "a voltage", "V"),
   ratedFrequency: (value: unknown) => void above(value as number, 0, "ratedFrequency", "a frequency", "Hz"),
+  zone: (value: unknown) => checkZone(value),
 } as const satisfies { readonly [F in SystemField]: (value: unknown) => void };
 
 /** An angle on one side of the characteristic angle. */
@@ -45,6 +52,12 @@ function limit(value: unknown, path: string): void {
   if (value === undefined) return;
   above(value as number, 0, path, "an angle", "°");
   if ((value as number) > 170) fail("out-of-range", path, "an angle of at most 170°", value);
+}
+
+/** How they go together is seen with the pickup. */
+function checkSlopes(value: unknown): void {
+  if (!Array.isArray(value) || value.length === 0)
+    fail("wrong-length", "slopes", "one or two slopes { slope, line, begins }", value);
 }
 
 function optional(value: unknown, path: string, what: string): void {

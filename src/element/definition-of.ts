@@ -1,5 +1,6 @@
 import { nameIn } from "../base/check.js";
 import type { Definition } from "./definition.js";
+import { restrainedDifferential, transformerDifferential } from "./differential.js";
 import { directionalEarthFault, directionalOvercurrent } from "./directional.js";
 import { distance } from "./distance.js";
 import { frequencyRate, overfrequency, underfrequency } from "./frequency.js";
@@ -17,6 +18,7 @@ import type { FunctionNumber, SettingOf } from "./setting.js";
 import { synchronismCheck } from "./synchronism.js";
 import { thermalOverload } from "./thermal.js";
 import { undercurrent } from "./undercurrent.js";
+import { unrestrainedDifferential } from "./unrestrained.js";
 import { overvoltage, residualOvervoltage, undervoltage } from "./voltage.js";
 import { voltsPerHertz } from "./volts-per-hertz.js";
 
@@ -44,6 +46,9 @@ const DEFINITIONS: { readonly [F in FunctionNumber]: Definition<SettingOf<F>> } 
   "81U": underfrequency,
   "81R": frequencyRate,
   "21": distance,
+  "87": restrainedDifferential,
+  "87T": transformerDifferential,
+  "87U": unrestrainedDifferential,
 };
 
 /** The function numbers that this library knows. */

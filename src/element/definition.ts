@@ -1,5 +1,4 @@
 import type { Answer } from "../base/answer.js";
-import type { Problem } from "../base/problem.js";
 import type { ChannelStates, Lever, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { Curve } from "../curve/index.js";
@@ -109,10 +108,20 @@ export type OwnField =
   | "closingTime"
   | "zone"
   | "earth"
-  | "minimumCurrent";
+  | "minimumCurrent"
+  | "restraint"
+  | "slopes"
+  | "secondHarmonic";
 
 /** What the system gives to the settings of a function: nothing that a person would type for each element. */
-export type SystemField = "rotation" | "ratedVoltage" | "ratedFrequency";
+export type SystemField = "rotation" | "ratedVoltage" | "ratedFrequency" | "zone";
+
+/** A setting that can be, and makes no sense. */
+export interface Doubt {
+  readonly field: string;
+  readonly expected: string;
+  readonly received: string;
+}
 
 /**
  * A protective function as code, the same for every relay that has it. The law between its two halves: `read` of the
@@ -141,14 +150,14 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   readonly bends?: true;
   /** Settings that do not go together. */
   readonly check?: (setting: S) => void;
+  /** Settings that can be together, and make no sense. */
+  readonly doubts?: (setting: S) => readonly Doubt[];
   /** Places on its boundary beside the pickup, where it depends on several quantities. */
   readonly edges?: (setting: S, setup: Setup) => readonly Edge[];
   /** The contact that it closes where the sheet does not say. Default `trip`. */
   readonly contact?: string;
   /** What to mind beside what is minded with every function. */
   readonly cautions?: readonly string[];
-  /** Settings of its own that make no sense together, though each is good. */
-  readonly findings?: (setting: S) => readonly Problem[];
   /** Where it has to stay quiet beside the levels below its pickup. */
   readonly stills?: (setting: S, setup: Setup) => readonly Still[];
   /** What the function makes of its inputs. */

@@ -10,13 +10,14 @@ export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
 export type { ChannelState, ChannelStates, Lever, Lift, Wiring } from "../base/sequence.js";
 export type { Amperes, Degrees, Hertz, HertzPerSecond, Ohms, Seconds, Volts, Watts } from "../base/units.js";
-export type { Circle, Point, Polarising, Polygon, Region } from "../characteristic/index.js";
+export type { Circle, Point, Polarising, Polygon, Region, Restraint, RestraintSlope } from "../characteristic/index.js";
 export type { CurveSetting } from "../curve/index.js";
 export type { Tolerance } from "../grading/index.js";
 export type { Phasor, Rotation } from "../phasor/index.js";
 export { checkedDefinition } from "./check-setting.js";
 export type {
   Definition,
+  Doubt,
   Edge,
   LevelUnit,
   Observation,
@@ -37,6 +38,7 @@ export { standingAt } from "./poses.js";
 export type {
   Accuracy,
   CommonSetting,
+  DifferentialSetting,
   DirectionalSetting,
   Distance,
   DistanceSetting,
@@ -54,7 +56,9 @@ export type {
   SynchronismSetting,
   ThermalSetting,
   UndercurrentSetting,
+  UnrestrainedDifferentialSetting,
   VoltageSetting,
   VoltsPerHertzSetting,
 } from "./setting.js";
 export { type Bench, healthy, type Setup } from "./setup.js";
+export type { DifferentialFields, Zone, ZoneSide } from "./zone-setting.js";

@@ -2,6 +2,7 @@ import { atLeast, fail, finite, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { ChannelState, ChannelStates, Wiring } from "../base/sequence.js";
 import type { Hertz, HertzPerSecond } from "../base/units.js";
+import type { Harmonic } from "../base/waveform.js";
 import { add, type Phasor, polar, scale } from "../phasor/index.js";
 
 /** What a relay's input sees: a phasor (rms), its frequency, and how fast that moves. */
@@ -9,11 +10,14 @@ export interface InputState extends Phasor {
   readonly frequency: Hertz;
   /** Absent: the frequency stands still. */
   readonly frequencyRate?: HertzPerSecond;
+  /** The harmonics by their order, where there are any; each turns by order · θ. */
+  readonly harmonics?: { readonly [order: number]: Phasor };
 }
 
 /**
  * The relay's inputs by name: `ia, ib, ic` and `va, vb, vc` (to neutral), `ig` from a current transformer of its own around
- * all phases or in the neutral, `vn` from an open-delta winding. An input that is not named sees nothing.
+ * all phases or in the neutral, `vn` from an open-delta winding, `ia2, ib2, ic2` from the second side of a differential
+ * zone. An input that is not named sees nothing.
  */
 export interface RelayInputs {
   readonly [input: string]: InputState;
@@ -38,10 +42,16 @@ export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
   for (const [name, state] of Object.entries(channels)) {
     object(state, `channels.${name}`, "a channel state such as { rms: 4, frequency: 50 }");
     atLeast(state.frequency, 0, `channels.${name}.frequency`, "a frequency", "Hz");
-    if (state.rms === 0) continue;
+    const { harmonics = [] } = state;
+    if (state.rms === 0 && harmonics.length === 0) continue;
     const channel = polar(state.rms, state.angle ?? 0);
     for (const [input, factor] of Object.entries(wiring[name]?.feeds ?? {})) {
-      const seen = { ...scale(channel, factor), frequency: state.frequency, ...rateOf(state) };
+      const seen = {
+        ...scale(channel, factor),
+        frequency: state.frequency,
+        ...rateOf(state),
+        ...harmonicsOf(harmonics, factor),
+      };
       inputs[input] = joined(inputs[input], seen, input);
     }
   }
@@ -53,13 +63,30 @@ const rateOf = ({ slope }: ChannelState) => {
   return frequencyRate === 0 ? {} : { frequencyRate };
 };
 
+function harmonicsOf(harmonics: readonly Harmonic[], factor: number): Pick<InputState, "harmonics"> {
+  if (harmonics.length === 0) return {};
+  const phasors = harmonics.map(({ order, rms, angle = 0 }) => [order, scale(polar(rms, angle), factor)] as const);
+  return { harmonics: Object.fromEntries(phasors) };
+}
+
+/** The harmonics of two channels on one input, order by order. */
+function harmonicsTogether(before: InputState, added: InputState): Pick<InputState, "harmonics"> {
+  if (before.harmonics === undefined && added.harmonics === undefined) return {};
+  const together: { [order: number]: Phasor } = { ...before.harmonics };
+  for (const [order, phasor] of Object.entries(added.harmonics ?? {})) {
+    const own = together[Number(order)];
+    together[Number(order)] = own === undefined ? phasor : add(own, phasor);
+  }
+  return { harmonics: together };
+}
+
 function joined(before: InputState | undefined, added: InputState, input: string): InputState {
   if (before === undefined) return added;
   if (before.frequency !== added.frequency)
     return fail("conflict", input, `channels of one frequency (${before.frequency} Hz) on one input`, added.frequency);
   if ((before.frequencyRate ?? 0) !== (added.frequencyRate ?? 0))
     return fail("conflict", input, "channels whose frequencies move together on one input", added.frequencyRate ?? 0);
-  return { ...before, ...add(before, added) };
+  return { ...before, ...add(before, added), ...harmonicsTogether(before, added) };
 }
 
 /** Checks what a relay's inputs are said to see. */
@@ -72,6 +99,10 @@ export function checkInputs(inputs: RelayInputs): void {
       finite(state.im, "im", "an imaginary part");
       atLeast(state.frequency, 0, "frequency", "a frequency", "Hz");
       if (state.frequencyRate !== undefined) finite(state.frequencyRate, "frequencyRate", "a rate in Hz/s");
+      for (const [order, { re, im }] of Object.entries(state.harmonics ?? {})) {
+        finite(re, `harmonics.${order}.re`, "a real part");
+        finite(im, `harmonics.${order}.im`, "an imaginary part");
+      }
     });
   }
 }

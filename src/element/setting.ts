@@ -5,6 +5,7 @@ import type { CurveSetting } from "../curve/index.js";
 import type { Tolerance } from "../grading/index.js";
 import type { Rotation } from "../phasor/index.js";
 import type { DistanceZone, EarthReturn } from "./distance-shape.js";
+import type { DifferentialFields, Zone } from "./zone-setting.js";
 
 /** A distance as a ratio of the setting or as a difference in its unit. */
 export type Distance = { readonly ratio: number } | { readonly difference: number };
@@ -228,6 +229,24 @@ export interface DistanceSetting extends CommonSetting {
   readonly minimumCurrent?: Amperes;
 }
 
+/** 87: restrained differential of a machine or line; 87T with a transformer in the zone. */
+export interface DifferentialSetting extends CommonSetting, DifferentialFields {
+  readonly function: "87" | "87T";
+  /** The sum of the compensated currents of both sides, phase by phase. */
+  readonly watches: "differential";
+  /** The least differential current, as a current of the first side. */
+  readonly pickup: Amperes;
+}
+
+/** 87U: unrestrained differential. */
+export interface UnrestrainedDifferentialSetting extends CommonSetting {
+  readonly function: "87U";
+  readonly watches: "differential";
+  /** As a current of the first side. */
+  readonly pickup: Amperes;
+  readonly zone: Zone;
+}
+
 /** The settings of one protective function as data. */
 export type ElementSetting =
   | OvercurrentSetting
@@ -244,7 +263,9 @@ export type ElementSetting =
   | DirectionalSetting
   | PowerSetting
   | SynchronismSetting
-  | DistanceSetting;
+  | DistanceSetting
+  | DifferentialSetting
+  | UnrestrainedDifferentialSetting;
 
 /** A device function number, after IEEE C37.2; a letter says what it watches or which way it operates. */
 export type FunctionNumber = ElementSetting["function"];

@@ -10,6 +10,8 @@ export interface Setup {
   readonly rotation: Rotation;
   readonly currentChannels: 1 | 3;
   readonly voltageChannels: 1 | 3;
+  /** Further current channels, for the second side of a differential zone; absent where the source has none. */
+  readonly secondCurrentChannels?: 3;
   /** Rated secondary voltage, line to line; absent where the relay has no voltage inputs in use. */
   readonly ratedVoltage?: Volts;
   /** Rated secondary current; absent where the relay has no current inputs in use. */
@@ -99,10 +101,12 @@ function checkSetup(setup: Setup): void {
     "a setup { frequency, rotation, currentChannels, voltageChannels, ratedVoltage, ratedCurrent }",
   );
   const { frequency, rotation, currentChannels, voltageChannels, ratedVoltage, ratedCurrent } = setup;
+  const { secondCurrentChannels = 3 } = setup;
   above(frequency, 0, "setup.frequency", "a frequency", "Hz");
   nameIn(rotation, { ABC: true, ACB: true }, "setup.rotation");
   nameIn(`${currentChannels}`, { 1: true, 3: true }, "setup.currentChannels");
   nameIn(`${voltageChannels}`, { 1: true, 3: true }, "setup.voltageChannels");
+  nameIn(`${secondCurrentChannels}`, { 3: true }, "setup.secondCurrentChannels");
   if (ratedVoltage !== undefined) above(ratedVoltage, 0, "setup.ratedVoltage", "a voltage", "V");
   if (ratedCurrent !== undefined) above(ratedCurrent, 0, "setup.ratedCurrent", "a current", "A");
 }

@@ -1,12 +1,11 @@
 /** 25: synchronism check. Two systems may be joined while their voltages are alike, close in angle and hardly slip. */
 import { fail } from "../base/check.js";
-import type { Problem } from "../base/problem.js";
 import type { Hertz, Volts } from "../base/units.js";
 import { written } from "../base/written.js";
 import { advanceAngle, mostSlip, voltagesApart } from "../characteristic/index.js";
 import { band } from "../grading/index.js";
 import { magnitude, normalizeAngle, type Phasor, subtract } from "../phasor/index.js";
-import type { Definition, Observation } from "./definition.js";
+import type { Definition, Doubt, Observation } from "./definition.js";
 import { observe } from "./definition.js";
 import type { InputState, RelayInputs } from "./inputs.js";
 import type { SynchronismSetting } from "./setting.js";
@@ -82,14 +81,13 @@ function check({ pickup, accuracy, deadClosing, deadBelow, liveAbove }: Synchron
 }
 
 /** A slip at which the angle passes the window before the timer is done is never permitted, whatever the sheet says. */
-function findings({ id, slip, pickup, law }: SynchronismSetting): Problem[] {
+function doubts({ slip, pickup, law }: SynchronismSetting): Doubt[] {
   const timer = delayOf(law) + (law.addedTime ?? 0);
   const most = timer === 0 ? Number.MAX_VALUE : mostSlip({ window: pickup, timer });
   if (slip === undefined || slip <= most) return [];
   return [
     {
-      code: "conflict",
-      path: `${id}.slip`,
+      field: "slip",
       expected: `at most ${written(shortest(most), "Hz")}, at which the angle stays within ${pickup}° on both sides for the ${timer} s of the timer`,
       received: written(slip, "Hz"),
     },
@@ -116,7 +114,7 @@ export const synchronismCheck: Definition<SynchronismSetting> = {
     inStep(setting, setup, { moves: { incoming: { angle: 1 } }, note: "the incoming side leads" }),
   edges: synchronismEdges,
   stills: synchronismStills,
-  findings,
+  doubts,
   healthyLevel: () => OPPOSITE,
   practice: {
     around: AROUND,

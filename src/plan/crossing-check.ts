@@ -89,7 +89,7 @@ export function crossingCheck(
 
 /** The sweep in exact decimals, so that the place itself is one of its levels. */
 function sweepOf(
-  { at, unit, side, around, expected, posed, fromRest, waits }: Crossing,
+  { at, unit, side, around, expected, posed, fromRest, proves, waits }: Crossing,
   setting: ElementSetting,
   settings: RelaySettings,
 ): Answer<{ sweep: PlannedSweep }, string> {
@@ -104,7 +104,8 @@ function sweepOf(
   }
   const [below, above] = [at.minus(step.times(steps)), at.plus(step.times(steps))];
   const [from, to] = side === "over" ? [below, above] : [above, below];
-  const rests = fromRest || (unit === "A" && heats(toNumber(to, "pickup"), settings));
+  // An edge stands on currents that do not rest: those that restrain, beside a level that may be small.
+  const rests = fromRest || (proves === "pickup" && unit === "A" && heats(toNumber(to, "pickup"), settings));
   const rest = rests ? { rest: { level: posed.healthyLevel, time: REST } } : {};
   const last = toNumber(to, "to");
   const stands = waits === undefined ? hold : Math.max(hold, waits(last));

@@ -16,7 +16,7 @@ export function findingsOf(settings: RelaySettings): Problem[] {
     ...fasterThanItsOwnEye(element),
     ...betweenSteps(element),
     ...outOfReach(element, settings),
-    ...(definition(element).findings?.(element) ?? []),
+    ...doubtful(element),
   ]);
   return [...each, ...crossed(settings.elements), ...covered(settings.elements)];
 }
@@ -114,15 +114,25 @@ function outOfReach(element: ElementSetting, { setup, sourceLimits }: RelaySetti
   ];
 }
 
-/** Which under function must lie below which over function that watches the same. */
+/** What the function itself finds odd. */
+const doubtful = (element: ElementSetting): Problem[] =>
+  (definition(element).doubts?.(element) ?? []).map(({ field, ...rest }) => ({
+    code: "conflict",
+    path: `${element.id}.${field}`,
+    ...rest,
+  }));
+
+/** Which function must lie below which over function that watches the same. */
 const PAIRS: readonly (readonly [under: string, over: string])[] = [
   ["27", "59"],
   ["81U", "81O"],
   ["37", "51"],
   ["37", "50"],
+  ["87", "87U"],
+  ["87T", "87U"],
 ];
 
-/** An under function above an over function leaves no level at which both are quiet. */
+/** An under function above an over function leaves no level at which both are quiet; a high stage below the low one does nothing. */
 function crossed(elements: readonly ElementSetting[]): Problem[] {
   return PAIRS.flatMap(([under, over]) =>
     elements

@@ -1,5 +1,6 @@
 import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
+import type { ChannelStates } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { operateTime } from "../curve/index.js";
 import { type ElementSetting, lawOf, type Still, standingAt } from "../element/index.js";
@@ -91,7 +92,7 @@ function stillCheck(
   if (tooFar !== undefined) return { kind: "none", reason: tooFar };
   const contact = watchedContact(setting);
   const timeline = faultSequence({
-    before: healthyBefore(posed),
+    before: withoutHarmonics(healthyBefore(posed)),
     fault: standingAt(posed, level),
     settleFor: settleFor(setting),
     giveUpAfter: held,
@@ -117,6 +118,10 @@ function stillCheck(
   };
   return { kind: "found", check };
 }
+
+/** What is distorted in the injection is not so before it. */
+const withoutHarmonics = (channels: ChannelStates): ChannelStates =>
+  Object.fromEntries(Object.entries(channels).map(([name, { harmonics: _, ...state }]) => [name, state]));
 
 /** The limit on the quiet side, and what the source may be off, further away from the setting. */
 function quietLevel(

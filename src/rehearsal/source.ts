@@ -1,6 +1,7 @@
 /** What the source puts on the relay's inputs at an instant of a state. */
 import type { Channel, ChannelState, ChannelStates, Segment, Wiring } from "../base/sequence.js";
-import type { Cycles, Hertz, Seconds } from "../base/units.js";
+import type { Cycles, Degrees, Hertz, Seconds } from "../base/units.js";
+import type { Harmonic } from "../base/waveform.js";
 import { inputsOf, type RelayInputs } from "../element/index.js";
 
 /** How far each channel has turned since the start, and at which frequency it runs on while it is off. */
@@ -38,20 +39,29 @@ function inputsAt(since: Seconds, { channels }: Segment, wiring: Wiring, turned:
   const names = Object.keys(channels);
   const reference = names[0] === undefined ? 0 : cyclesAt(since, names[0], channels, turned);
   const seen = names.map((name): [string, ChannelState] => {
-    const { rms, frequency, angle = 0, slope } = channels[name] as ChannelState;
+    const { rms, frequency, angle = 0, slope, harmonics } = channels[name] as ChannelState;
     const ahead = cyclesAt(since, name, channels, turned) - reference;
+    const turn = 360 * (ahead - Math.round(ahead));
     return [
       name,
       {
         rms: Math.max(0, rms + (slope?.rms ?? 0) * since),
         frequency: Math.max(0, frequency + (slope?.frequency ?? 0) * since),
-        angle: angle + (slope?.angle ?? 0) * since + 360 * (ahead - Math.round(ahead)),
+        angle: angle + (slope?.angle ?? 0) * since + turn,
         ...(slope?.frequency !== undefined && { slope: { frequency: slope.frequency } }),
+        ...(harmonics !== undefined && { harmonics: harmonics.map((harmonic) => turnedBy(turn, harmonic)) }),
       },
     ];
   });
   return inputsOf(Object.fromEntries(seen), wiring);
 }
+
+/** A harmonic turns so many times as far as its fundamental. */
+const turnedBy = (turn: Degrees, { order, rms, angle = 0 }: Harmonic): Harmonic => ({
+  order,
+  rms,
+  angle: angle + order * turn,
+});
 
 function cyclesAt(since: Seconds, name: string, channels: ChannelStates, turned: Turned): Cycles {
   const before = turned[name]?.cycles ?? 0;
@@ -82,10 +92,13 @@ export function turnedAtStart(segments: readonly Segment[]): Turned {
   return first;
 }
 
+const isHeard = ({ rms, slope, harmonics = [] }: ChannelState): boolean =>
+  rms > 0 || (slope?.rms ?? 0) !== 0 || harmonics.length > 0;
+
 /** The channels that put something out during a state. */
 function sounding({ channels }: Segment, wiring: Wiring, quantity?: Channel["quantity"]): ChannelState[] {
   return Object.entries(channels)
-    .filter(([name, { rms, slope }]) => (rms > 0 || (slope?.rms ?? 0) !== 0) && wiring[name] !== undefined)
+    .filter(([name, state]) => isHeard(state) && wiring[name] !== undefined)
     .filter(([name]) => quantity === undefined || wiring[name]?.quantity === quantity)
     .map(([, state]) => state);
 }

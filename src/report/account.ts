@@ -5,6 +5,7 @@ import type { Check, Plan } from "../plan/index.js";
 import type { TestRecord, Verdict } from "../record/index.js";
 import { gradedInWords, type Told } from "./graded.js";
 import { expectedInWords, plannedInjection } from "./planned.js";
+import { fieldsInWords } from "./typed-in-words.js";
 
 /** The five things that can come of a check. */
 export const OUTCOMES = ["within", "outside", "undecided", "not taken", "impossible"] as const;
@@ -108,18 +109,6 @@ export function settingInWords({ sheet }: TestRecord, id: string): string {
   const element = sheet.elements.find((candidate) => candidate.id === id);
   const { id: _, accuracy: __, ...written } = element ?? { id, accuracy: undefined };
   return fieldsInWords(written);
-}
-
-/** `form mho, lineAngle 75°`; what stands within a field in parentheses. */
-const fieldsInWords = (fields: object): string =>
-  Object.entries(fields)
-    .map(([field, value]) => `${field} ${fieldInWords(value)}`)
-    .join(", ");
-
-function fieldInWords(value: unknown): string {
-  if (typeof value !== "object" || value === null || Array.isArray(value))
-    return typeof value === "string" ? value : JSON.stringify(value);
-  return `(${fieldsInWords(value)})`;
 }
 
 /** Readings that could not be used, each with its line. */

@@ -24,7 +24,8 @@ export const alternativeInWords = ({ alternative, unit, block }: Check): string[
 
 /** What is planned to be injected: a level, or how it moves. */
 export function plannedInjection({ sweep, level, unit }: Check): string {
-  if (sweep === undefined) return written(level ?? 0, unit);
+  if (sweep === undefined) return written(plain(level ?? 0, 6), unit);
+  const { from, to, step, hold } = sweep;
   const rest = sweep.rest === undefined ? "" : ` with ${sweep.rest.time} s rest`;
-  return `${sweep.from} to ${written(sweep.to, unit)}, steps of ${written(sweep.step, unit)} held ${sweep.hold} s${rest}`;
+  return `${plain(from, 6)} to ${written(plain(to, 6), unit)}, steps of ${written(step, unit)} held ${hold} s${rest}`;
 }

@@ -18,6 +18,7 @@ import { type Block, type CellText, type Handover, listed, paragraph, type Secti
 import { checkFigures, figureSections, type HandoverOptions } from "./figures.js";
 import { CAUSES_TITLE, causesInWords } from "./possible-causes.js";
 import { minutes } from "./shown.js";
+import { fieldsInWords } from "./typed-in-words.js";
 
 export function recordDocument(record: TestRecord, given: HandoverOptions = {}): Handover {
   checkRecord(record);
@@ -52,6 +53,7 @@ function facts({ sheet, plan }: TestRecord): Block {
     ["VT", sheet.vt],
     ["Ground CT", sheet.groundCt],
     ["Open-delta VT", sheet.openDeltaVt],
+    ["Zone", sheet.zone && fieldsInWords(sheet.zone)],
     ["Injection time planned", minutes(plan.totalTime)],
     ["Note", sheet.note],
   ].filter((fact): fact is [string, string] => fact[1] !== undefined);

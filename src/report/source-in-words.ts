@@ -20,8 +20,9 @@ export function onTheSource(check: Check): string {
   const frequencies = new Map<string, string[]>();
   for (const [name, from] of Object.entries(first.channels)) {
     const to = last.channels[name] ?? from;
-    if (from.rms === 0 && to.rms === 0) continue;
-    const size = written(moved(from.rms, to.rms), wiring[name]?.quantity === "voltage" ? "V" : "A");
+    if (from.rms === 0 && to.rms === 0 && from.harmonics === undefined) continue;
+    const unit = wiring[name]?.quantity === "voltage" ? "V" : "A";
+    const size = `${written(moved(from.rms, to.rms), unit)}${harmonicsInWords(from, unit)}`;
     const { names, from: begin, to: end } = groups.get(size) ?? { names: [], from: [], to: [] };
     groups.set(size, {
       names: [...names, name],
@@ -61,6 +62,10 @@ function anglesInWords({ from, to }: Group): string {
   const isTurned = from.some((angle, i) => angle !== to[i]);
   return ` at ${listed(from)}${isTurned ? `, turned to ${listed(to)}` : ""}`;
 }
+
+/** ` with 0.6 A of harmonic 2`; no plan moves them. */
+const harmonicsInWords = ({ harmonics = [] }: ChannelState, unit: string): string =>
+  harmonics.map(({ order, rms }) => ` with ${written(plain(rms, 5), unit)} of harmonic ${order}`).join("");
 
 function frequencyInWords(from: ChannelState, to: ChannelState): string {
   const rate = [from.slope?.frequency ?? 0, to.slope?.frequency ?? 0] as const;

@@ -10,6 +10,7 @@ export type { RelaySettings } from "./relay-settings.js";
 export { settingsOf } from "./settings.js";
 export type {
   Sheet,
+  SheetDifferentialElement,
   SheetDirectionalElement,
   SheetDistanceElement,
   SheetEarthFaultElement,
@@ -25,6 +26,7 @@ export type {
   SheetSynchronismElement,
   SheetThermalElement,
   SheetUndercurrentElement,
+  SheetUnrestrainedDifferentialElement,
   SheetVoltageElement,
   SheetVoltsPerHertzElement,
   TypedCurve,
@@ -34,4 +36,5 @@ export type {
 export type { TypedEarth, TypedImpedance, TypedZone } from "./sheet-distance.js";
 export { sheetSchema } from "./sheet-schema.js";
 export type { SheetInputRating, SheetInputs, SheetOutput, SheetSource } from "./sheet-source.js";
+export type { SheetDifferentialFields, SheetSecondSide, SheetZone, SheetZoneSide, TypedSlope } from "./sheet-zone.js";
 export type { Typed, TypedTolerance } from "./typed.js";

@@ -46,6 +46,15 @@ export function readRatio(
     if (neededBy === undefined) return undefined;
     return fail("missing", path, `${example}, which element ${neededBy.id} needs`, typed);
   }
+  return readTyped(typed, path, { kind, example });
+}
+
+/** Reads the ratio of any instrument transformer. */
+export function readTyped(
+  typed: string,
+  path: string,
+  { kind, example }: { readonly kind: "current" | "voltage"; readonly example: string },
+): ExactRatio {
   const [primary, secondary] = typed.split("/").map((part) => readQuantity(part, kind, path, { bareText: true }));
   if (!primary?.gt(0) || !secondary?.gt(0)) return fail("out-of-range", path, `${example}, both above 0`, typed);
   return { primary, secondary };

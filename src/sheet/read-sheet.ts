@@ -71,6 +71,8 @@ const CODES: Readonly<Record<string, ProblemCode>> = {
   variant: "unknown-name",
   regex: "unreadable",
   non_empty: "wrong-length",
+  min_length: "wrong-length",
+  max_length: "wrong-length",
 };
 
 function codeOf(issue: Issue): ProblemCode {

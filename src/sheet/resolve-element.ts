@@ -15,12 +15,14 @@ import {
   startLevel,
 } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
-import { earthOf, zoneOf } from "./resolve-distance.js";
+import { zoneOf as distanceZoneOf, earthOf } from "./resolve-distance.js";
 import { resolveLaw, resolveTime } from "./resolve-law.js";
+import { zoneOf } from "./resolve-zone.js";
 import type { SheetElement } from "./sheet.js";
 import type { TypedEarth, TypedZone } from "./sheet-distance.js";
+import type { TypedSlope } from "./sheet-zone.js";
 import type { Typed, TypedTolerance } from "./typed.js";
-import { type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
+import { notNegative, type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
 
 /** One element of a sheet as settings at the relay; they are good only where no problem of it was collected. */
 export function resolveElement(
@@ -165,10 +167,13 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
       attempt<Seconds>(field, 0, () => resolveTime(value as Typed, field, own.system.frequency)),
     // Without a good reach there is nothing to hold the rest of a zone against.
     zone: (value, field) =>
-      attempt(field, value, () => attempt("pickup", value, () => zoneOf(value as TypedZone, element.pickup))),
+      attempt(field, value, () => attempt("pickup", value, () => distanceZoneOf(value as TypedZone, element.pickup))),
     earth: (value, field) => attempt(field, value, () => earthOf(value as TypedEarth)),
     minimumCurrent: (value, field) =>
       attempt(field, 0, () => positive(value as Typed, "current", field, { ...own, unit: "A", watches: "phase" })),
+    restraint: asTyped,
+    slopes: (value) => (value as readonly TypedSlope[]).map((slope, i) => slopeOf(slope, `slopes[${i}]`, own, attempt)),
+    secondHarmonic: (value, field) => attempt(field, 1, () => positive(value as Typed, "ratio", field, own)),
   };
   const defaults: { readonly [F in OwnField]?: unknown } = { phases: "any" };
   return Object.fromEntries(
@@ -177,6 +182,18 @@ function ownFields(element: SheetElement, { fields, unit }: Definition, own: Pla
       .filter(([, value]) => value !== undefined)
       .map(([field, value]) => [field, readers[field](value, field)]),
   );
+}
+
+/** A slope, with the restraint at which it begins as a current. */
+function slopeOf({ slope, line, begins }: TypedSlope, path: string, own: Place, attempt: Attempt) {
+  const [slopePath, beginsPath] = [`${path}.slope`, `${path}.begins`];
+  return {
+    slope: attempt(slopePath, 1, () => positive(slope, "ratio", slopePath, own)),
+    line,
+    ...(begins !== undefined && {
+      begins: attempt(beginsPath, 0, () => notNegative(begins, "current", beginsPath, own)),
+    }),
+  };
 }
 
 type Reader = (value: unknown, field: OwnField) => unknown;
@@ -196,8 +213,10 @@ const comparedPlace = (place: Place): Place =>
 
 const toNeutral = (place: Place): Place => ({ ...place, watches: "line-to-neutral", unit: "V" });
 
-function systemFields({ system: fields }: Definition, watches: string, { frequency, rotation, ratios }: System) {
+function systemFields({ system: fields }: Definition, watches: string, system: System) {
+  const { frequency, rotation, ratios, zone } = system;
   const values = {
+    zone: zone && zoneOf(zone),
     rotation,
     ratedFrequency: frequency,
     ratedVoltage: ratios.vt && toNumber(ratedOf(ratios.vt, "secondary", watches), "vt"),

@@ -12,6 +12,7 @@ import { type Ratios, readRatio, TRANSFORMERS, type Transformer, transformerBehi
 import type { RelaySettings } from "./relay-settings.js";
 import { resolveElement } from "./resolve-element.js";
 import { accuracyOf, limitsOf, ratingsOf } from "./resolve-source.js";
+import { plainZone, resolveZone } from "./resolve-zone.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import type { System } from "./typed-value.js";
 
@@ -56,7 +57,8 @@ export function resolveSheet(
     }),
   ) as Ratios;
   const values = given.values === "primary" ? "primary" : "secondary";
-  const system: System = { frequency, rotation: given.rotation ?? "ABC", values, ratios };
+  const zone = attempt("zone", plainZone(), () => resolveZone(given, ratios.ct));
+  const system: System = { frequency, rotation: given.rotation ?? "ABC", values, ratios, ...(zone && { zone }) };
   const sourceLimits = attempt<RelaySettings["sourceLimits"]>("source", {}, () => limitsOf(given, system));
   const sourceAccuracy = attempt<RelaySettings["sourceAccuracy"]>("source.accuracy", {}, () =>
     accuracyOf(given, system),
@@ -124,7 +126,8 @@ function setupOf(sheet: Sheet, frequency: Hertz, { ct, vt }: Ratios): Setup {
   return {
     frequency,
     rotation: sheet.rotation ?? "ABC",
-    currentChannels: sheet.source?.currentChannels ?? 3,
+    currentChannels: sheet.source?.currentChannels === 1 ? 1 : 3,
+    ...(sheet.source?.currentChannels === 6 && { secondCurrentChannels: 3 }),
     voltageChannels: sheet.source?.voltageChannels ?? 3,
     ...(vt && { ratedVoltage: toNumber(vt.secondary, "vt") }),
     ...(ct && { ratedCurrent: toNumber(ct.secondary, "ct") }),

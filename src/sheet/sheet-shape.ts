@@ -12,10 +12,11 @@ import {
   functionNumbers,
   type OwnField,
 } from "../element/index.js";
-import { earth, zone } from "./distance-shape.js";
+import { zone as distanceZone, earth } from "./distance-shape.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import { inputs, source } from "./source-shape.js";
 import { number, oneOf, ratio, text, time, tolerances, typed } from "./typed-shape.js";
+import { slopes, zone } from "./zone-shape.js";
 
 const constants = {
   k: number("The constant k in seconds"),
@@ -120,9 +121,12 @@ const OWN = {
   deadBelow: () => v.optional(typed("voltage", "A side with less than this is dead")),
   deadClosing: () => v.optional(oneOf(["running", "incoming", "either"], "Which side may be dead")),
   closingTime: () => v.optional(time("The closing time of the breaker, added as an angle")),
-  zone: () => zone,
+  zone: () => distanceZone,
   earth: () => v.optional(earth),
   minimumCurrent: () => v.optional(typed("current", "Each phase of a loop carries this, or it is not measured")),
+  restraint: () => oneOf(["average", "sum", "maximum", "difference"], "How the restraint is made of both sides"),
+  slopes: () => slopes,
+  secondHarmonic: () => v.optional(typed("ratio", "The second harmonic over the fundamental that blocks")),
 } as const satisfies { readonly [F in OwnField]: (kind: "current" | "voltage") => v.GenericSchema };
 
 /** The shape of the elements of some functions that are alike, made from the definition of the first. */
@@ -179,6 +183,7 @@ export const sheetShape = v.strictObject(
     vt: v.optional(ratio("11 kV/110 V", "The voltage transformer ratio, line to line")),
     groundCt: v.optional(ratio("100/1", "The ratio of a current transformer of its own for the input ig")),
     openDeltaVt: v.optional(ratio("11 kV/110 V", "The ratio of the open-delta winding for the input vn")),
+    zone: v.optional(zone),
     source: v.optional(source),
     inputs: v.optional(inputs),
     decisionRule: v.optional(oneOf(["simple", "guarded", "three-way"], "How uncertainty enters the verdicts")),

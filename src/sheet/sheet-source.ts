@@ -17,8 +17,8 @@ export interface SheetOutput {
 
 /** What the test source at hand offers. */
 export interface SheetSource {
-  /** Default 3. */
-  readonly currentChannels?: 1 | 3 | undefined;
+  /** Default 3; 6 feed both sides of a differential zone three-phase. */
+  readonly currentChannels?: 1 | 3 | 6 | undefined;
   /** Default 3. */
   readonly voltageChannels?: 1 | 3 | undefined;
   /** The most that one channel can put out, rms; absent: not checked. */

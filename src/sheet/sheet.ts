@@ -5,6 +5,7 @@ import type { Polarising } from "../element/index.js";
 import type { DecisionRule } from "../grading/index.js";
 import type { TypedEarth, TypedZone } from "./sheet-distance.js";
 import type { SheetInputs, SheetSource } from "./sheet-source.js";
+import type { SheetDifferentialFields, SheetZone } from "./sheet-zone.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 
 /** How a time law returns to rest, as typed. */
@@ -211,6 +212,18 @@ export interface SheetDistanceElement extends SheetElementCommon {
   readonly minimumCurrent?: Typed | undefined;
 }
 
+/** Restrained differential on a sheet; what lies in its zone is said by `zone` of the sheet. */
+export interface SheetDifferentialElement extends SheetElementCommon, SheetDifferentialFields {
+  readonly function: "87" | "87T";
+  readonly watches?: "differential" | undefined;
+}
+
+/** Unrestrained differential on a sheet. */
+export interface SheetUnrestrainedDifferentialElement extends SheetElementCommon {
+  readonly function: "87U";
+  readonly watches?: "differential" | undefined;
+}
+
 /** One function on a sheet. */
 export type SheetElement =
   | SheetOvercurrentElement
@@ -227,7 +240,9 @@ export type SheetElement =
   | SheetDirectionalElement
   | SheetPowerElement
   | SheetSynchronismElement
-  | SheetDistanceElement;
+  | SheetDistanceElement
+  | SheetDifferentialElement
+  | SheetUnrestrainedDifferentialElement;
 
 /** A setting sheet, read and found good; the values are still as typed. */
 export interface Sheet {
@@ -252,6 +267,8 @@ export interface Sheet {
   readonly groundCt?: string | undefined;
   /** Ratio of the open-delta winding for the input `vn`, such as `"11 kV/110 V"`. */
   readonly openDeltaVt?: string | undefined;
+  /** What lies between two sides of current transformers; differential functions need it. */
+  readonly zone?: SheetZone | undefined;
   readonly source?: SheetSource | undefined;
   /** Thermal ratings of the relay's inputs, at the relay. */
   readonly inputs?: SheetInputs | undefined;

@@ -31,7 +31,7 @@ function output(kind: "current" | "voltage") {
 /** The test source at hand. */
 export const source = v.strictObject(
   {
-    currentChannels: v.optional(v.picklist([1, 3], "1 or 3")),
+    currentChannels: v.optional(v.picklist([1, 3, 6], "1, 3 or 6")),
     voltageChannels: v.optional(v.picklist([1, 3], "1 or 3")),
     maximumCurrent: v.optional(typed("current", "The most that one current channel can put out")),
     maximumVoltage: v.optional(typed("voltage", "The most that one voltage channel can put out")),

@@ -7,6 +7,7 @@ import type { LevelUnit } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
 import type { Rotation } from "../phasor/index.js";
 import { type ExactRatio, type Ratios, transformerBehind } from "./ratio.js";
+import type { ExactZone } from "./resolve-zone.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 
 /** The system that the values of a sheet refer to, and the side of the transformers they are written on. */
@@ -15,6 +16,8 @@ export interface System {
   readonly rotation: Rotation;
   readonly values: "primary" | "secondary";
   readonly ratios: Ratios;
+  /** What a differential function compares; absent where nothing says the rated currents. */
+  readonly zone?: ExactZone;
 }
 
 /** Where a value is written, and what it is a value of. */
@@ -46,10 +49,17 @@ function atRelay(typed: Typed, kind: QuantityKind, path: string, place: Place): 
     return readQuantity(typed, kind, path, { frequency, ...rated });
   }
   const ratio = system.ratios[transformerBehind(watches, unit)];
-  // Nobody agrees what the rated value of three times a zero sequence is.
-  const rated = ratio && watches !== "3V0" ? { rated: ratedOf(ratio, values, watches) } : {};
-  const value = readQuantity(typed, kind, path, { frequency, ...rated });
+  const rated = ratio && ratedAt(place, ratio);
+  const value = readQuantity(typed, kind, path, { frequency, ...(rated && { rated }) });
   return ratio !== undefined && values === "primary" ? value.times(ratio.secondary).div(ratio.primary) : value;
+}
+
+/** What "× rated" refers to; nobody agrees what the rated value of three times a zero sequence is. */
+function ratedAt({ system: { zone }, values, watches }: Place, ratio: ExactRatio): Decimal | undefined {
+  if (watches === "3V0") return undefined;
+  if (watches !== "differential" || zone === undefined) return ratedOf(ratio, values, watches);
+  const { ratedCurrent } = zone.first;
+  return values === "primary" ? ratedCurrent.times(ratio.primary).div(ratio.secondary) : ratedCurrent;
 }
 
 const TO_NEUTRAL: readonly string[] = ["line-to-neutral", "V0", "V2"];
@@ -62,6 +72,12 @@ export function ratedOf(ratio: ExactRatio, values: "primary" | "secondary", watc
 export function positive(typed: Typed, kind: QuantityKind, path: string, place: Place): number {
   const value = atRelay(typed, kind, path, place);
   return value.gt(0) ? toNumber(value, path) : fail("out-of-range", path, `a ${kind} above 0`, typed);
+}
+
+/** The same where nothing is a value too. */
+export function notNegative(typed: Typed, kind: QuantityKind, path: string, place: Place): number {
+  const value = atRelay(typed, kind, path, place);
+  return value.gte(0) ? toNumber(value, path) : fail("out-of-range", path, `a ${kind} of 0 or more`, typed);
 }
 
 /** A published tolerance as numbers at the relay. */

@@ -91,3 +91,30 @@ describe("inputsOf", () => {
     });
   });
 });
+
+describe("harmonics", () => {
+  const distorted = (rms: number, angle: number) => ({ order: 2, rms, angle });
+
+  test("reach the inputs by the same factors, each order by itself", () => {
+    const seen = inputsOf(
+      {
+        v1: { rms: 10, frequency: 50, harmonics: [distorted(3, 0), { order: 5, rms: 1 }] },
+        // Its own fundamental is nothing, what is on it is not.
+        v2: { rms: 0, frequency: 50, harmonics: [distorted(4, 90)] },
+      },
+      wired({ v1: { va: 1, vb: -0.5 }, v2: { va: 1 } }),
+    );
+    expect(seen).toEqual({
+      va: { re: 10, im: 0, frequency: 50, harmonics: { 2: { re: 3, im: 4 }, 5: { re: 1, im: 0 } } },
+      vb: { re: -5, im: 0, frequency: 50, harmonics: { 2: { re: -1.5, im: 0 }, 5: { re: -0.5, im: 0 } } },
+    });
+  });
+
+  test("of one channel stand beside another without any", () => {
+    const seen = inputsOf(
+      { v1: { rms: 10, frequency: 50 }, v2: { rms: 5, frequency: 50, harmonics: [distorted(2, 180)] } },
+      wired({ v1: { va: 1 }, v2: { va: 1 } }),
+    );
+    expect(seen["va"]).toMatchObject({ re: 15, harmonics: { 2: { re: -2 } } });
+  });
+});

@@ -69,7 +69,38 @@ const UNITS: readonly (readonly [name: string, unit: string, watches?: readonly 
   ["24", "%", ["line-to-line", "line-to-neutral"]],
   ["25", "°", ["a", "bc"]],
   ["21", "ohm", ["phase-loops", "earth-loops", "phase-and-earth-loops"]],
+  ["87", "A"],
+  ["87T", "A"],
+  ["87U", "A"],
 ];
+
+const restrained = fc.record({
+  restraint: fc.constantFrom("average", "sum", "maximum", "difference"),
+  slopes: fc.array(
+    fc
+      .record({
+        slope: typed("%"),
+        line: fc.constantFrom("through-origin", "from-knee"),
+        begins: maybe(typed("A")),
+      })
+      .map(without),
+    { minLength: 1, maxLength: 2 },
+  ),
+  secondHarmonic: maybe(typed("%")),
+});
+
+const side = fc
+  .record({
+    ct: maybe(fc.constantFrom("100/1", "3000/5")),
+    voltage: maybe(fc.constantFrom("11 kV", "0.4 kV")),
+    ratedCurrent: maybe(typed("A")),
+    clock: maybe(fc.constantFrom(0, 1, 6, 11)),
+    zeroSequence: maybe(fc.constantFrom("kept", "removed")),
+  })
+  .map(without);
+const zone = fc
+  .tuple(maybe(fc.constantFrom("10 MVA", "1 VA")), side, side)
+  .map(([power, { ct: _, ...first }, second]) => without({ power, first, second }));
 
 const OWN: Readonly<Record<string, fc.Arbitrary<object>>> = {
   "25": fc.record({
@@ -115,6 +146,8 @@ const OWN: Readonly<Record<string, fc.Arbitrary<object>>> = {
     ),
   }),
   "81R": fc.record({ blockBelow: maybe(typed("V")), direction: fc.constantFrom("rising", "falling", "both") }),
+  "87": restrained,
+  "87T": restrained,
 };
 
 const element = fc.constantFrom(...UNITS).chain(([name, unit, watches]) =>
@@ -162,9 +195,10 @@ const oddSheets = fc
     values: fc.constantFrom("primary", "secondary"),
     rotation: fc.constantFrom("ABC", "ACB"),
     decisionRule: fc.constantFrom("simple", "guarded", "three-way"),
+    zone: maybe(zone),
     source: fc
       .record({
-        currentChannels: fc.constantFrom(1, 3),
+        currentChannels: fc.constantFrom(1, 3, 6),
         voltageChannels: fc.constantFrom(1, 3),
         maximumCurrent: maybe(typed("A")),
         accuracy: maybe(fc.record({ current: tolerance("A"), time: tolerance("s") })),
@@ -174,7 +208,7 @@ const oddSheets = fc
   .map(({ elements, ...other }) =>
     tanneryLane(
       elements.map((each, i) => ({ id: `E${i}`, ...each })),
-      other,
+      without(other),
     ),
   );
 

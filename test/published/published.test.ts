@@ -109,6 +109,8 @@ const SIZES: { readonly [table: string]: Size } = {
   "element/negative-sequence-times": { rows: 6, values: 6 },
   "element/distance-reaches": { rows: 27, values: 27 },
   "element/distance-injections": { rows: 2, values: 4 },
+  "element/differential-trips": { rows: 2, values: 6 },
+  "element/differential-lines": { rows: 6, values: 12 },
 };
 const FLAGGED = 82;
 

@@ -174,6 +174,48 @@ const synchronismSettings: readonly ElementSetting[] = [
   { ...synchronism, watches: "bc", liveAbove: 88, deadBelow: 20, deadClosing: "running", closingTime: 0.08 },
 ];
 
+const side = { ratedCurrent: 4.37, clock: 0, zeroSequence: "kept" } as const;
+const plainZone = { first: side, second: side } as const;
+/** 33/11 kV: 5 A current transformers on the first side, 1 A on the second. */
+const transformer = (clock: number, zeroSequence: "kept" | "removed") => ({
+  first: { ...side, zeroSequence },
+  second: { ratedCurrent: 0.73, clock, zeroSequence: "removed" } as const,
+});
+const knees = [
+  { slope: 0.25, line: "through-origin" },
+  { slope: 0.6, line: "from-knee", begins: 9 },
+] as const;
+const differential = {
+  ...common,
+  watches: "differential",
+  pickup: 1.3,
+  restraint: "average",
+  slopes: knees,
+  law: over,
+} as const;
+const differentialSettings: readonly ElementSetting[] = [
+  { ...differential, function: "87", zone: plainZone },
+  {
+    ...differential,
+    function: "87",
+    zone: plainZone,
+    restraint: "maximum",
+    slopes: [{ slope: 0.3, line: "from-knee", begins: 0 }],
+  },
+  ...[0, 1, 6, 11].map(
+    (clock) =>
+      ({
+        ...differential,
+        function: "87T",
+        zone: transformer(clock, "removed"),
+        restraint: "sum",
+        secondHarmonic: 0.15,
+      }) as const,
+  ),
+  { ...differential, function: "87T", zone: transformer(5, "kept"), restraint: "difference" },
+  { ...common, function: "87U", watches: "differential", pickup: 35, zone: transformer(11, "removed"), law: over },
+];
+
 /** A 51 with a start contact. */
 export const relay51 = {
   id: "51P",
@@ -200,4 +242,5 @@ export const usualSettings: readonly ElementSetting[] = [
   ...rateSettings,
   ...synchronismSettings,
   ...distanceSettings,
+  ...differentialSettings,
 ];

@@ -92,6 +92,30 @@ export const distanceZone2 = {
   },
 };
 
+/** The transformer that feeds Tannery Lane: 10 MVA, 33/11 kV, Dyn11. */
+export const differential87T = {
+  id: "87T",
+  function: "87T",
+  pickup: "0.3 × rated",
+  restraint: "average",
+  slopes: [
+    { slope: "25 %", line: "through-origin" },
+    { slope: "60 %", line: "from-knee", begins: "2 × rated" },
+  ],
+  secondHarmonic: "15 %",
+  dropoutRatio: 0.9,
+  accuracy: usual,
+};
+export const unrestrained87U = { id: "87U", function: "87U", pickup: "5 × rated", accuracy: usual };
+export const dyn11 = {
+  ct: "200/5",
+  zone: {
+    power: "10 MVA",
+    first: { voltage: "33 kV", zeroSequence: "kept" },
+    second: { ct: "600/5", voltage: "11 kV", clock: 11 },
+  },
+};
+
 /** A sheet of Tannery Lane with these elements; anything else can be replaced. */
 export const tanneryLane = (elements: readonly object[], other: object = {}): object => ({
   format: "tripwright/sheet@1",
@@ -339,6 +363,77 @@ export const distanceElements = fc
     fc.constantFrom({}, { startContact: "start 21", dropoutRatio: 1.05 }),
   )
   .map(([kind, rest, more]) => ({ ...kind, ...rest, ...more }));
+const slope = (line: string, low: number, high: number) =>
+  fc.record({ slope: decimals(low, high, 2).map((x) => `${x * 100} %`), line: fc.constant(line) });
+const firstSlope = fc.oneof(
+  slope("through-origin", 0.15, 0.5),
+  slope("from-knee", 0.1, 0.4).map((one) => ({ ...one, begins: "0.5 × rated" })),
+);
+const secondSlope = fc.tuple(
+  fc.oneof(slope("through-origin", 0.5, 0.9), slope("from-knee", 0.5, 0.9)),
+  decimals(4, 6, 1),
+);
+const restrained = (name: "87" | "87T") =>
+  fc
+    .record({
+      function: fc.constant(name),
+      pickup: decimals(0.15, 0.6, 2).map((x) => `${x} × rated`),
+      restraint: fc.constantFrom("average", "sum", "maximum", "difference"),
+      first: firstSlope,
+      second: fc.option(secondSlope, { nil: undefined }),
+      harmonic: fc.option(decimals(10, 30, 0), { nil: undefined }),
+      delay: fc.option(delay, { nil: undefined }),
+      accuracy: fc.record({
+        pickup: fc.record({ percent: decimals(2, 10, 1) }),
+        time: fc.constant({ percent: 5, absolute: "40 ms" }),
+      }),
+    })
+    .map(({ first, second, harmonic, delay: given, ...rest }) => ({
+      ...rest,
+      ...(given !== undefined && { delay: given }),
+      ...(harmonic !== undefined && { secondHarmonic: `${harmonic} %` }),
+      slopes: second === undefined ? [first] : [first, { ...second[0], begins: `${second[1]} × rated` }],
+    }));
+const unrestrained = definite(["87U"], { pickup: decimals(4, 12, 1).map((x) => `${x} × rated`) }, "A");
+const zeroSequence = fc.constantFrom("kept", "removed");
+const clock = fc.integer({ min: 0, max: 11 });
+/** 33/11 kV, 10 MVA, of any vector group; 5 A or 1 A on the second side. */
+const transformer = fc
+  .tuple(clock, clock, zeroSequence, zeroSequence, fc.constantFrom("600/5", "600/1"))
+  .map(([one, other, kept, keptToo, ct]) => ({
+    power: "10 MVA",
+    first: { voltage: "33 kV", clock: one, zeroSequence: kept },
+    second: { ct, voltage: "11 kV", clock: other, zeroSequence: keptToo },
+  }));
+
+/** Sheets of one zone, with and without a transformer in it, on sources of one, three and six current channels. */
+export const zoneSheets: fc.Arbitrary<Sheet> = fc
+  .record({
+    own: fc.oneof(
+      fc.tuple(restrained("87T"), transformer),
+      fc.tuple(restrained("87"), fc.constantFrom({}, { second: { ct: "500/1" } })),
+    ),
+    high: fc.option(
+      fc.record({
+        function: fc.constant("87U"),
+        pickup: decimals(4, 12, 1).map((x) => `${x} × rated`),
+        accuracy: fc.constant(usual),
+      }),
+      { nil: undefined },
+    ),
+    currentChannels: fc.constantFrom(1, 3, 6),
+    rotation: fc.constantFrom("ABC", "ACB"),
+    frequency: fc.constantFrom("50 Hz", "60 Hz"),
+    values: fc.constantFrom("primary", "secondary"),
+  })
+  .map(({ own: [element, zone], high, currentChannels, ...other }) =>
+    read([{ id: "E0", ...element }, ...(high === undefined ? [] : [{ id: "E1", ...high }])], {
+      ct: "200/5",
+      zone,
+      source: { currentChannels },
+      ...other,
+    }),
+  );
 
 const element = fc.oneof(
   current,
@@ -358,13 +453,15 @@ const element = fc.oneof(
   power,
   synchronism,
   distanceElements,
+  restrained("87"),
+  unrestrained,
 );
 
-/** Sheets with one to six elements of any kind, on sources of one and three channels. */
+/** Sheets with one to six elements of any kind, on sources of one and three channels, and six for currents. */
 export const sheets: fc.Arbitrary<Sheet> = fc
   .record({
     elements: fc.array(element, { minLength: 1, maxLength: 6 }),
-    source: fc.record({ currentChannels: fc.constantFrom(1, 3), voltageChannels: fc.constantFrom(1, 3) }),
+    source: fc.record({ currentChannels: fc.constantFrom(1, 3, 6), voltageChannels: fc.constantFrom(1, 3) }),
     rotation: fc.constantFrom("ABC", "ACB"),
   })
   .map(({ elements, ...other }) =>

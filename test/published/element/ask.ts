@@ -1,5 +1,5 @@
 /** How the library is asked for whole functions: currents and voltages on the inputs, quantities and times out. */
-import { faultAt, type Loop } from "tripwright/characteristic";
+import { faultAt, type Loop, type RestraintSlope } from "tripwright/characteristic";
 import {
   type DistanceSetting,
   type DistanceZone,
@@ -133,10 +133,64 @@ function distanceInjection(inputs: Inputs): Answers {
   return { V_phase_phase_loop_V: loopVoltage("phase-loops", "ab"), V_single_phase_V: loopVoltage("earth-loops", "a") };
 }
 
+const one = { ratedCurrent: 1, clock: 0, zeroSequence: "kept" } as const;
+
+/** Whether an 87 operates on these currents of phase a, counted into the zone, whose sides are rated alike. */
+function differentialTrips(own: { pickup: number; slopes: readonly RestraintSlope[] }, first: number, second: number) {
+  const setting = {
+    ...common,
+    ...own,
+    function: "87",
+    watches: "differential",
+    restraint: "average",
+    zone: { first: one, second: one },
+    law: { curve: { form: "definite", time: 0 } },
+  } as const satisfies ElementSetting;
+  const seen = (re: number) => ({ re, im: 0, frequency: 50 });
+  return Number.isFinite(operateTimeOf(setting, { ia: seen(first), ia2: seen(second) }));
+}
+
+function tripsOfTwoEnds(inputs: Inputs): Answers {
+  const ratio = number(inputs, "CT_ratio");
+  const [pickup, slope] = [number(inputs, "pickup_A"), number(inputs, "slope_percent") / 100];
+  const trips = (given: RestraintSlope) =>
+    `${differentialTrips({ pickup, slopes: [given] }, number(inputs, "I1_A") / ratio, -number(inputs, "I2_A") / ratio)}`;
+  const alone = trips({ slope, line: "through-origin" });
+  return {
+    trip_slope_only: alone,
+    trip_pickup_plus_slope: trips({ slope, line: "from-knee", begins: 0 }),
+    published_trip: alone,
+  };
+}
+
+/** The differential current at which it begins to operate, the restraint held by both sides. */
+function differentialLine(inputs: Inputs): Answers {
+  const restraint = number(inputs, "I_restrain_pu");
+  const threshold = (line: RestraintSlope["line"]) => {
+    const slopes = [
+      { slope: number(inputs, "slope1_percent") / 100, line: "through-origin" },
+      { slope: number(inputs, "slope2_percent") / 100, line, begins: number(inputs, "break2_pu") },
+    ] as const;
+    const own = { pickup: number(inputs, "pickup_pu"), slopes };
+    let [low, high] = [0, 2 * restraint];
+    for (let middle = (low + high) / 2; middle > low && middle < high; middle = (low + high) / 2) {
+      if (differentialTrips(own, restraint + middle / 2, middle / 2 - restraint)) high = middle;
+      else low = middle;
+    }
+    return high;
+  };
+  return {
+    threshold_pu_second_slope_from_knee: threshold("from-knee"),
+    threshold_pu_second_slope_through_origin: threshold("through-origin"),
+  };
+}
+
 export const element: { readonly [table: string]: Ask } = {
   "element/flux-ratios": fluxRatio,
   "element/negative-sequence-times": negativeSequenceTime,
   "element/thermal-times": thermalTime,
   "element/distance-reaches": distanceReach,
   "element/distance-injections": distanceInjection,
+  "element/differential-trips": tripsOfTwoEnds,
+  "element/differential-lines": differentialLine,
 };

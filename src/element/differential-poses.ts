@@ -1,0 +1,90 @@
+/** How a restrained differential function is put at a place with the source at hand. */
+import type { Answer } from "../base/answer.js";
+import { differentialCurrents } from "../characteristic/index.js";
+import { bothSides, firstAlone, inSeries, leverFor, statesFor, zeroSequenceOf } from "./both-sides.js";
+import type { Pose } from "./definition.js";
+import { startsAlone } from "./differential-region.js";
+import { byRms } from "./poses.js";
+import type { DifferentialSetting } from "./setting.js";
+import type { Setup } from "./setup.js";
+import type { SideName } from "./zone.js";
+import type { Zone } from "./zone-setting.js";
+
+const none = (reason: string) => ({ kind: "none", reason }) as const;
+
+/** The first side alone; the level is the differential current, or less where its own restraint raises the start. */
+export function fromOneSide(setting: DifferentialSetting, setup: Setup): Answer<Pose, string> {
+  const starts = startsAlone(setting);
+  if (starts === undefined)
+    return { kind: "none", reason: "one side alone never operates it: the slope outweighs its differential current" };
+  const { bench, counts, note } = firstAlone(setting.zone, setup);
+  const perLevel = starts / setting.pickup / counts;
+  const states = Object.entries(bench.states);
+  const raised =
+    starts > setting.pickup ? `; its own restraint raises the start to ${Number(starts.toPrecision(4))} A` : "";
+  return {
+    kind: "found",
+    base: Object.fromEntries(states.map(([name, state]) => [name, { ...state, rms: 0 }])),
+    lever: Object.fromEntries(states.map(([name]) => [name, { rms: perLevel }])),
+    wiring: bench.wiring,
+    note: `${note}${raised}`,
+  };
+}
+
+/** A second harmonic beside the first side alone; its size in A of what is compared stays, whatever the level. */
+export function withSecondHarmonic(rms: number, setting: DifferentialSetting, setup: Setup): Answer<Pose, string> {
+  const pose = fromOneSide(setting, setup);
+  if (pose.kind === "none") return pose;
+  const { counts } = firstAlone(setting.zone, setup);
+  const base = Object.entries(pose.base).map(([name, state]) => {
+    // In three phases it is turned as the phases are, twice as far: it is no zero sequence.
+    const harmonic = { order: 2, rms: rms / counts, angle: 2 * (state.angle ?? 0) };
+    return [name, { ...state, harmonics: [harmonic] }] as const;
+  });
+  const angles = base.length > 1 ? ", at twice the angle of its phase" : "";
+  return { ...pose, base: Object.fromEntries(base), note: `${pose.note}; with a second harmonic${angles}` };
+}
+
+/** The differential current is the level, at a restraint that stays; it has room up to `most`. */
+export function atRestraint(
+  x: number,
+  most: number,
+  { zone, restraint }: DifferentialSetting,
+  setup: Setup,
+): Answer<Pose, string> {
+  const both = bothSides(zone, setup);
+  if (typeof both === "string") return none(both);
+  const [through, end] = [0, most].map((y) => differentialCurrents({ x, y }, restraint));
+  if (through?.kind !== "found" || end?.kind !== "found")
+    return none(`a sweep at a restraint of ${x} A would go beyond what one side alone makes of it`);
+  const first = (end.first - through.first) / most;
+  const second = (through.second - end.second) / most;
+  return {
+    kind: "found",
+    base: statesFor(both, { first: through.first, second: -through.second }, setup),
+    lever: leverFor(both, { first, second }),
+    wiring: both.wiring,
+    note: `differential current at a restraint of ${x} A: ${both.note}`,
+  };
+}
+
+/** A current that passes through the zone; the level is its size on the first side. */
+export function through(zone: Zone, setup: Setup): Answer<Pose, string> {
+  const hasOne = setup.currentChannels === 1 && setup.secondCurrentChannels === undefined;
+  const both = hasOne ? inSeries(zone) : bothSides(zone, setup);
+  if (typeof both === "string") return none(both);
+  const lever = leverFor(both, { first: 1, second: 1 });
+  return {
+    kind: "found",
+    base: statesFor(both, { first: 0, second: 0 }, setup),
+    lever,
+    wiring: both.wiring,
+    note: both.note,
+  };
+}
+
+/** Zero sequence of one side; the level is the current in each phase, in A of the first side. */
+export function zeroSequence(side: SideName, zone: Zone, setup: Setup): Answer<Pose, string> {
+  const { states, wiring, perAmpere } = zeroSequenceOf(side, zone, setup);
+  return byRms({ states, wiring }, perAmpere, `the ${side} side alone, the same current in all three phases`);
+}

@@ -1,0 +1,122 @@
+import { fail } from "../base/check.js";
+import { type Above, differentialPoint, heightAt, type Point } from "../characteristic/index.js";
+import type { Definition, Doubt, Observation } from "./definition.js";
+import { observe } from "./definition.js";
+import { edges, stills } from "./differential-places.js";
+import { fromOneSide } from "./differential-poses.js";
+import { passesPickup, regionOf, restraintAlone, startsAlone } from "./differential-region.js";
+import type { RelayInputs } from "./inputs.js";
+import type { DifferentialSetting } from "./setting.js";
+import { checkPlain, comparedOn, differentialOf } from "./zone.js";
+
+/**
+ * The differential current, as far from the pickup as it would be of one side alone. Where that says something else than the
+ * characteristic, since both sides carry current, its share of what the characteristic asks for decides.
+ */
+function quantityAt({ x, y }: Point, { pickup }: DifferentialSetting, region: Above, perPickup: number): number {
+  const alone = y / perPickup;
+  const height = heightAt(region, x);
+  return alone > pickup === y > height ? alone : (y / height) * pickup;
+}
+
+const SECOND = 2;
+
+/** The phase that is furthest beyond the characteristic, of those that no second harmonic blocks. */
+function read(inputs: RelayInputs, setting: DifferentialSetting): Observation {
+  const { zone, restraint, secondHarmonic, pickup } = setting;
+  const region = regionOf(setting);
+  const perPickup = (startsAlone(setting, region) ?? pickup) / pickup;
+  const distorted = secondHarmonic === undefined ? [] : comparedOn(inputs, zone, SECOND).map(differentialOf);
+  const phases = comparedOn(inputs, zone).map((pair, i) => {
+    const harmonic = distorted[i] ?? 0;
+    return {
+      quantity: quantityAt(differentialPoint(pair, restraint), setting, region, perPickup),
+      isBlocked: harmonic > 0 && harmonic >= (secondHarmonic ?? 0) * differentialOf(pair),
+    };
+  });
+  const free = phases.filter(({ isBlocked }) => !isBlocked);
+  const counted = free.length > 0 ? free : phases;
+  const quantity = Math.max(...counted.map((phase) => phase.quantity));
+  return observe(quantity, setting, "over", { blocked: free.length === 0 });
+}
+
+/** A fault that is fed from one side alone has to operate it, however large; and a slope has to have room. */
+function doubts(setting: DifferentialSetting): Doubt[] {
+  return [...steep(setting), ...swallowed(setting)];
+}
+
+function swallowed(setting: DifferentialSetting): Doubt[] {
+  const [begun, begins] = [passesPickup(setting), setting.slopes[1]?.begins];
+  if (begins === undefined || begins >= begun) return [];
+  const expected = `a restraint of at least ${Number(begun.toPrecision(6))} A, at which the first slope passes the pickup`;
+  return [{ field: "slopes[1].begins", expected, received: `${begins} A` }];
+}
+
+function steep(setting: DifferentialSetting): Doubt[] {
+  const most = 1 / restraintAlone(setting);
+  return setting.slopes.flatMap(({ slope }, i) =>
+    slope < most
+      ? []
+      : {
+          field: `slopes[${i}].slope`,
+          expected: `a slope below ${most} with a restraint of the ${setting.restraint}, or a fault fed from one side alone may not operate it`,
+          received: String(slope),
+        },
+  );
+}
+
+function checkTogether(setting: DifferentialSetting): void {
+  regionOf(setting);
+  checkLevelStart(setting);
+}
+
+/** The characteristic says where it starts. */
+export function checkLevelStart({ law: { startRatio } }: Pick<DifferentialSetting, "law">): void {
+  if (startRatio !== undefined && startRatio !== 1)
+    fail("not-applicable", "law.startRatio", "nothing, since the characteristic says where it starts", startRatio);
+}
+
+const common = {
+  unit: "A",
+  side: "over",
+  watches: ["differential"],
+  fields: ["restraint", "slopes", "secondHarmonic"],
+  system: ["zone"],
+  laws: ["definite"],
+  instantaneous: true,
+  doubts,
+  read,
+  pose: fromOneSide,
+  edges,
+  stills,
+  healthyLevel: () => 0,
+  practice: {
+    around: { ratio: 0.1 },
+    // One side alone at twice the setting.
+    beyond: { ratio: 1 },
+    multiples: [],
+    measuringCycles: 2,
+    dropout: { ratio: 0.95 },
+  },
+} as const;
+
+/** 87: restrained differential of a machine or a line, whose two sides are compared as they are. */
+export const restrainedDifferential: Definition<DifferentialSetting> = {
+  ...common,
+  function: "87",
+  title: "restrained differential",
+  source: "IEEE C37.2 device function 87; restraint and slopes: common practice",
+  check: (setting) => {
+    checkPlain(setting);
+    checkTogether(setting);
+  },
+};
+
+/** 87T: restrained differential of a transformer. */
+export const transformerDifferential: Definition<DifferentialSetting> = {
+  ...common,
+  function: "87T",
+  title: "restrained transformer differential",
+  source: "IEEE C37.2 device function 87, suffix T; clock numbers: IEC 60076-1",
+  check: checkTogether,
+};

@@ -1,0 +1,40 @@
+import { firstAlone } from "./both-sides.js";
+import type { Definition } from "./definition.js";
+import { observe } from "./definition.js";
+import { checkLevelStart } from "./differential.js";
+import { throughFault } from "./differential-places.js";
+import { byRms } from "./poses.js";
+import type { UnrestrainedDifferentialSetting } from "./setting.js";
+import { comparedOn, differentialOf } from "./zone.js";
+
+/** 87U: the differential current alone, whatever restrains or blocks the other stage. */
+export const unrestrainedDifferential: Definition<UnrestrainedDifferentialSetting> = {
+  function: "87U",
+  title: "unrestrained differential",
+  unit: "A",
+  side: "over",
+  source: "IEEE C37.2 device function 87, letter U for unrestrained: common practice",
+  watches: ["differential"],
+  fields: [],
+  system: ["zone"],
+  laws: ["definite"],
+  instantaneous: true,
+  check: checkLevelStart,
+  read: (inputs, setting) =>
+    observe(Math.max(...comparedOn(inputs, setting.zone).map(differentialOf)), setting, "over"),
+  pose: ({ zone }, setup) => {
+    const { bench, counts, note } = firstAlone(zone, setup);
+    const off = Object.entries(bench.states).map(([name, state]) => [name, { ...state, rms: 0 }]);
+    return byRms({ states: Object.fromEntries(off), wiring: bench.wiring }, 1 / counts, note);
+  },
+  // More through it than it takes to operate it from one side.
+  stills: ({ zone, pickup }, setup) => [throughFault(zone, setup, 1.2 * pickup)],
+  healthyLevel: () => 0,
+  practice: {
+    around: { ratio: 0.1 },
+    beyond: { ratio: 0.2 },
+    multiples: [],
+    measuringCycles: 2,
+    dropout: { ratio: 0.95 },
+  },
+};
