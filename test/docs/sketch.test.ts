@@ -22,7 +22,8 @@ const figure = phasorFigure({
 });
 
 /** Engines differ in the last digits of a sine, and a hundredth of a pixel is nothing to see. */
-const rounded = (svg: string) => svg.replace(/\d+\.\d+/g, (digits) => Number(digits).toFixed(1)).replace(/-0\.0\b/g, "0.0");
+const rounded = (svg: string) =>
+  svg.replace(/\d+\.\d+/g, (digits) => Number(digits).toFixed(1)).replace(/-0\.0\b/g, "0.0");
 
 test("the sketch of the conventions is what phasorFigure draws (else: npm run sketch)", async () => {
   const svg = await drawn(figure);
