@@ -152,7 +152,8 @@ function courseOf(name: string, quantity: ProfileQuantity, { walked, lasted }: S
       run++;
       return [];
     }
-    const from = state?.[quantity] ?? 0;
+    // An angle of −0 would not survive JSON.
+    const from = (state?.[quantity] ?? 0) + 0;
     const moved = from + (state?.slope?.[quantity] ?? 0) * duration;
     // A ramp to 0 may end a rounding below it.
     const to = quantity === "angle" ? moved : Math.max(0, moved);

@@ -57,9 +57,14 @@ export function checkInstruments(instruments: readonly Instrument[], readings: r
   });
   readings.forEach(({ instrument }, i) => {
     if (instrument !== undefined && !ids.has(instrument))
-      fail("unknown-name", `readings[${i}].instrument`, `one of the instruments ${[...ids].join(", ")}`, instrument);
+      fail("unknown-name", `readings[${i}].instrument`, known(ids), instrument);
   });
 }
+
+const known = (ids: ReadonlySet<string>): string =>
+  ids.size === 0
+    ? "a record with instruments, or a reading without one"
+    : `one of the instruments ${[...ids].join(", ")}`;
 
 /** Checks the list of temporary changes. */
 export function checkChanges(changes: readonly TemporaryChange[]): void {

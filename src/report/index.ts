@@ -14,3 +14,4 @@ export { toCsv } from "./to-csv.js";
 export { toHtml } from "./to-html.js";
 export { toJson } from "./to-json.js";
 export { toMarkdown } from "./to-markdown.js";
+export { type RecordRow, toRows } from "./to-rows.js";

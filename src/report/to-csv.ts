@@ -1,6 +1,5 @@
-import type { Band } from "../base/band.js";
-import type { Judged, TestRecord, Verdict } from "../record/index.js";
-import { checkOf, checkRecord, outcomeOf } from "./account.js";
+import type { TestRecord } from "../record/index.js";
+import { type RecordRow, toRows } from "./to-rows.js";
 
 const COLUMNS = [
   "check",
@@ -29,10 +28,9 @@ const COLUMNS = [
   "instrument",
   "takenAt",
   "note",
-] as const;
+] as const satisfies readonly (keyof RecordRow)[];
 
 type Cell = string | number | undefined;
-type Row = { readonly [C in (typeof COLUMNS)[number]]?: Cell };
 
 /**
  * A record as comma-separated values: one line for each reading, and one for each check without any.
@@ -56,64 +54,10 @@ type Row = { readonly [C in (typeof COLUMNS)[number]]?: Cell };
  * toCsv(record).split("\r\n")[3]; // → "50P/time,50P,50,operate-time,as-found,1,outside,s,0.1,0.06,0.14,0.145,,,0.045,45,1.125,0.005,48,,A,,,,,"
  */
 export function toCsv(record: TestRecord): string {
-  checkRecord(record);
-  const rows = record.verdicts.flatMap((verdict) => rowsOf(verdict, record));
-  return [COLUMNS.join(","), ...rows.map((row) => COLUMNS.map((column) => cellText(row[column])).join(","))]
+  return [COLUMNS.join(","), ...toRows(record).map((row) => COLUMNS.map((column) => cellText(row[column])).join(","))]
     .join("\r\n")
     .concat("\r\n");
 }
-
-function rowsOf(verdict: Verdict, { plan }: TestRecord): Row[] {
-  const check = checkOf(plan, verdict.check);
-  const common: Row = {
-    check: verdict.check,
-    element: check?.element ?? plan.impossible.find(({ id }) => id === verdict.check)?.element,
-    function: check?.function,
-    proves: check?.proves,
-    stage: verdict.stage,
-    unit: check && (check.expect.form === "band" ? check.expect.unit : "s"),
-    planned: check?.level,
-    injectedUnit: check?.unit,
-  };
-  if (verdict.status === "graded") return verdict.readings.map((judged) => ({ ...common, ...readingRow(judged) }));
-  return [
-    {
-      ...common,
-      ...(check?.expect.form === "band" && limitsOf(check.expect.band)),
-      verdict: outcomeOf(verdict),
-      note: verdict.reason,
-    },
-  ];
-}
-
-function readingRow({ reading, band, grade, uncertainty }: Judged): Row {
-  const { repeat, value, injected, contact, operatedBy, instrument, takenAt, note } = reading;
-  const { verdict, error } = grade;
-  const numbers =
-    grade.error === undefined ? {} : { errorPercent: grade.errorPercent, used: grade.used, outsideBy: grade.outsideBy };
-  const factor = uncertainty?.coverageFactor;
-  const spread = {
-    expandedUncertainty: uncertainty && uncertainty.standard * uncertainty.coverageFactor,
-    coverageFactor: factor,
-  };
-  return {
-    repeat,
-    verdict,
-    ...(band && limitsOf(band)),
-    measured: value,
-    ...spread,
-    error,
-    ...numbers,
-    injected,
-    contact,
-    operatedBy,
-    instrument,
-    takenAt,
-    note,
-  };
-}
-
-const limitsOf = ({ nominal, low, high }: Band): Row => ({ nominal, low, high });
 
 /** What a spreadsheet takes for the beginning of a formula, also behind blanks. */
 const FORMULA = /^\s*[=+\-@\t\r＝＋－＠]/;

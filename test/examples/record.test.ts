@@ -48,6 +48,13 @@ describe("the main job", () => {
     expect(readFileSync(written("site-card.html"), "utf8")).toMatch(/^<!doctype html>/);
   });
 
+  test("prints what the README shows", async () => {
+    const shown = [...readFileSync("README.md", "utf8").matchAll(/^ {4}(\S.*)$/gm)].map(([, line]) => line);
+    const { printed } = await run();
+    expect(shown.length).toBeGreaterThan(0);
+    expect(printed.split("\n").slice(0, shown.length)).toEqual(shown);
+  });
+
   test("draws the figures into the record, and beside it", async () => {
     await run();
     expect(

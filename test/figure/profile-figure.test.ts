@@ -28,6 +28,16 @@ const figureOf = (change: Partial<ProfileFigureOptions> = {}) =>
 const at = (row: { readonly [field: string]: unknown }) => row as { time: number; value: number; run: number };
 
 describe("every value", () => {
+  test("survives JSON, also an angle of −0", () => {
+    const timeline = ramp({
+      base: { va: { rms: 1, frequency: 0, angle: -0 } },
+      lever: { va: { frequency: 1 } },
+      pieces: linearRamp({ from: 45, to: 46, rate: 1 }),
+      wiring,
+    });
+    checkData(profileFigure({ title: "r", timeline, quantities: ["angle"], channels: ["va"] }));
+  });
+
   const moving = fc
     .record({
       from: between(45, 55),

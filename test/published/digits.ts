@@ -13,6 +13,8 @@ export type Bound = { readonly ulps: number } | { readonly relative?: number; re
 export interface Comparison {
   /** Ours − the digits, rounded to a double for printing. */
   readonly difference: number;
+  /** How far it might have been, as a double for printing. */
+  readonly slack: number;
   readonly within: boolean;
 }
 
@@ -39,7 +41,7 @@ export function boundText(bound: Bound): string {
 
 function compared(ours: number, digits: string, slack: DecimalJs): Comparison {
   const difference = new D(ours.toPrecision(100)).minus(read(digits));
-  return { difference: difference.toNumber(), within: difference.abs().lte(slack) };
+  return { difference: difference.toNumber(), slack: slack.toNumber(), within: difference.abs().lte(slack) };
 }
 
 const NUMBER = /^[+-]?\d+(?:\.(\d+))?(?:[eE]([+-]?\d+))?$/;

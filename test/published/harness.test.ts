@@ -118,7 +118,7 @@ describe("exact digits", () => {
     expect(againstExact(1024.75, "1024", { relative: 1 / 2048 }).within).toBe(false);
     expect(againstExact(0.25, "0", { relative: 0.5 }).within).toBe(false);
     expect(againstExact(0.25, "0", { relative: 0.5, absolute: 0.25 }).within).toBe(true);
-    expect(againstExact(-0.5, "0", { absolute: 0.25 })).toEqual({ difference: -0.5, within: false });
+    expect(againstExact(-0.5, "0", { absolute: 0.25 })).toEqual({ difference: -0.5, slack: 0.25, within: false });
   });
 });
 

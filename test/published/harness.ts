@@ -19,6 +19,8 @@ export interface Entry {
   readonly ours?: Answered;
   /** Ours − the digits; absent for words. */
   readonly difference?: number;
+  /** The greatest difference that is accepted; absent for words. */
+  readonly slack?: number;
   readonly within: boolean;
   /** What would have been accepted, in words. */
   readonly allowed: string;
@@ -47,7 +49,7 @@ function entryOf(row: Row, value: Value, answers: Answers, bound: Table["about"]
   };
 }
 
-type Judged = Pick<Entry, "difference" | "within" | "allowed">;
+type Judged = Pick<Entry, "difference" | "slack" | "within" | "allowed">;
 
 function judged(where: string, { kind, digits }: Value, ours: Answered | undefined, bound: Bound | undefined): Judged {
   if (typeof ours !== "number") return { within: String(ours) === digits, allowed: "the same word" };
