@@ -163,7 +163,6 @@ function candidateOf(check: Check, key: Omit<ReadingKey, "check">, settings: Rel
   return {
     check,
     setting,
-    setup: settings.setup,
     key: { check: check.id, ...key },
     level: check.level ?? 0,
     value: "operated",

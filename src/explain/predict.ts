@@ -2,8 +2,8 @@
 import { curveSide, operateTime } from "../curve/index.js";
 import { definitionOf, dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
 import type { Sweep } from "../plan/index.js";
-import { edgeOf, isBlocked, operatesAt } from "./asked.js";
-import type { Situation } from "./situation.js";
+import { crossingOf, isBlocked, operatesWhereAsked } from "./asked.js";
+import { AS_WRITTEN, type Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
 
 /** What is read: a level, a time, or a word. */
@@ -33,26 +33,31 @@ export function predict(taken: Taken, situation: Situation): Predicted {
 }
 
 /**
- * Where the sweep of an edge meets it. One that is counted as the setting is moves with the levels; of any other it is the
- * beginning where the element operates there already, and nothing where it operates at neither end.
+ * Where the sweep of an edge meets it. What moves levels alone moves an edge that is counted as the setting is; what changes
+ * the settings or the wiring moves it as far as it moves where the states that were really injected cross the boundary.
  */
 function atEdge(taken: Taken, situation: Situation): Predicted {
   const { check, setting, value } = taken;
-  const edge = edgeOf(taken, situation.setting(setting));
-  if (edge === undefined || check.sweep === undefined) return "never";
-  if (edge.unit === definitionOf(setting.function).unit)
-    return isBlocked(taken, situation) ? "never" : inSweep(situation.levelWritten(edge.at, taken), taken);
-  const { from, to } = operatesAt(taken, situation);
-  const isFurther = typeof value === "number" && Math.abs(value - check.sweep.from) > check.sweep.step;
-  if (from && !isFurther) return check.sweep.from;
-  return from || to ? inSweep(edge.at, taken) : "never";
+  const { expect, sweep, timeline, unit } = check;
+  if (expect.form !== "band" || sweep === undefined) return "never";
+  const { nominal } = expect.band;
+  const { wiring } = timeline;
+  const isAsPlanned = situation.setting(setting) === setting && situation.wired(wiring, taken) === wiring;
+  const planned = isAsPlanned ? undefined : crossingOf(taken, AS_WRITTEN);
+  const crossing = typeof planned === "number" ? crossingOf(taken, situation) : undefined;
+  if (crossing === "never") return "never";
+  // Where somebody went further back and read where it starts, nothing says where that should be.
+  const isFurther = typeof value === "number" && Math.abs(value - sweep.from) > sweep.step;
+  if (crossing === "from the beginning") return isFurther ? nominal : sweep.from;
+  const at = nominal + (crossing ?? 0) - (crossing === undefined ? 0 : (planned as number));
+  return inSweep(unit === definitionOf(setting.function).unit ? situation.levelWritten(at, taken) : at, taken);
 }
 
 /** It stays quiet because of what stands beside the level, which is no limit of the setting. */
 const isAside = ({ check }: Taken): boolean => check.because.numbers["limit"] === undefined;
 
 const staysQuiet = (taken: Taken, situation: Situation): boolean =>
-  isAside(taken) ? !operatesAt(taken, situation).asked : beyondStart(taken, situation) <= 0;
+  isAside(taken) ? !operatesWhereAsked(taken, situation) : beyondStart(taken, situation) <= 0;
 
 function contactTime(taken: Taken, situation: Situation): number {
   if (isBlocked(taken, situation)) return Number.POSITIVE_INFINITY;

@@ -73,9 +73,22 @@ export interface Cause {
   readonly ways: (suspect: Suspect) => readonly Way[];
 }
 
+/** Each setting is made once, so that what follows from it can be kept with it. */
+function onceEach(situation: Situation): Situation {
+  const made = new Map<ElementSetting, ElementSetting>();
+  return {
+    ...situation,
+    setting: (asOnSheet) => {
+      const known = made.get(asOnSheet) ?? situation.setting(asOnSheet);
+      made.set(asOnSheet, known);
+      return known;
+    },
+  };
+}
+
 /** The situation of one way; what touches the element alone leaves all others as they are written. */
 export function situationOf(cause: Cause, way: Way, x: number, suspect: Suspect): Situation {
-  const differs: Situation = { ...AS_WRITTEN, ...way.differs(x) };
+  const differs = onceEach({ ...AS_WRITTEN, ...way.differs(x) });
   if (cause.touches === "relay") return differs;
   const { id } = suspect.setting;
   const own = (taken: Taken) => (taken.setting.id === id ? differs : AS_WRITTEN);

@@ -1,5 +1,5 @@
 /** Readings with what stands around them, and how far each may lie off without anything being wrong. */
-import { type ElementSetting, type Setup, startLevel } from "../element/index.js";
+import { type ElementSetting, startLevel } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
 import type { Check, RelaySettings, Unit } from "../plan/index.js";
 import type { Judged, ReadingKey, Stage, TestRecord } from "../record/index.js";
@@ -9,7 +9,6 @@ export interface Taken {
   readonly check: Check;
   /** As the sheet has it. */
   readonly setting: ElementSetting;
-  readonly setup: Setup;
   readonly key: ReadingKey;
   /** The level that was injected as it is written, for an operate time or where nothing may happen. */
   readonly level: number;
@@ -44,22 +43,17 @@ export function takenAt(stage: Stage, { verdicts, plan }: TestRecord, settings: 
     const setting = settings.elements.find(({ id }) => id === check?.element);
     if (verdict.status !== "graded" || verdict.stage !== stage || check === undefined || setting === undefined)
       return [];
-    return verdict.readings.map((judged) => takenOf(judged, check, { setting, setup: settings.setup }));
+    return verdict.readings.map((judged) => takenOf(judged, check, setting));
   });
 }
 
-function takenOf(
-  { reading, uncertainty }: Judged,
-  check: Check,
-  { setting, setup }: Pick<Taken, "setting" | "setup">,
-): Taken {
+function takenOf({ reading, uncertainty }: Judged, check: Check, setting: ElementSetting): Taken {
   const { stage, repeat, value, injected } = reading;
   const told = value as Taken["value"];
   const isNumber = typeof told === "number" && check.proves !== "no-operation";
   return {
     check,
     setting,
-    setup,
     key: { check: check.id, stage, repeat },
     level: injected ?? check.level ?? 0,
     value: typeof told === "number" && !isNumber ? "operated" : told,

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { explain, nextInjection } from "tripwright/explain";
-import { plan, readSheet, settingsOf } from "tripwright/plan";
+import { plan, readSheet } from "tripwright/plan";
 import { judge, type Reading } from "tripwright/record";
 import { summarize, toMarkdown } from "tripwright/report";
 import { describe, expect, test } from "vitest";
@@ -60,7 +60,6 @@ describe("the misfit", () => {
   const taken = (value: number, repeat: number): Taken => ({
     check,
     setting,
-    setup: settingsOf(sheet).setup,
     key: { check: check.id, stage: "as-found", repeat },
     level: 48,
     value,
