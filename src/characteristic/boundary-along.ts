@@ -34,7 +34,7 @@ export function boundaryAlong(region: Region, ray: Ray): readonly number[] {
   finite(angle, "angle", "an angle in degrees");
   if (region.form === "circle") return onCircle(region, from, angle);
   const along = direction(angle);
-  const met = piecesOf(region).flatMap((piece) => meeting(piece, { from, along }));
+  const met = piecesOf(region).flatMap((piece) => meeting(piece, { from, along }).map((t) => t + 0));
   return apart(met.sort((a, b) => a - b));
 }
 

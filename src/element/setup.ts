@@ -101,8 +101,8 @@ function checkSetup(setup: Setup): void {
   const { frequency, rotation, currentChannels, voltageChannels, ratedVoltage, ratedCurrent } = setup;
   above(frequency, 0, "setup.frequency", "a frequency", "Hz");
   nameIn(rotation, { ABC: true, ACB: true }, "setup.rotation");
-  nameIn(`${currentChannels}`, { 1: true, 3: true }, "setup.currentChannels");
-  nameIn(`${voltageChannels}`, { 1: true, 3: true }, "setup.voltageChannels");
+  nameIn(String(currentChannels), { 1: true, 3: true }, "setup.currentChannels");
+  nameIn(String(voltageChannels), { 1: true, 3: true }, "setup.voltageChannels");
   if (ratedVoltage !== undefined) above(ratedVoltage, 0, "setup.ratedVoltage", "a voltage", "V");
   if (ratedCurrent !== undefined) above(ratedCurrent, 0, "setup.ratedCurrent", "a current", "A");
 }

@@ -61,7 +61,7 @@ export function phasorFigure(given: PhasorFigureOptions): SideBySideFigure {
   text(title, "title", "a title");
   if (!Array.isArray(sets) || sets.length === 0)
     fail(sets === undefined ? "missing" : "wrong-type", "sets", "a list of one set or more", sets);
-  const dials = sets.map((set: PhasorSet, i) => within(`sets[${i}]`, () => dialOf(set)));
+  const dials = [...sets].map((set: PhasorSet, i) => within(`sets[${i}]`, () => dialOf(set)));
   const words = dials.map(
     ({ name, phasors }) => `${name}: ${phasors.map((one) => `${one.name} ${one.written}`).join(", ")}.`,
   );

@@ -96,5 +96,6 @@ function ofMean(readings: readonly number[]): number {
   if (!Array.isArray(readings) || readings.length < 2)
     fail("wrong-length", "readings", "two readings or more", readings);
   for (const [i, reading] of readings.entries()) finite(reading, `readings[${i}]`, "a reading");
-  return deviation(readings, meanOf(readings)) / Math.sqrt(readings.length);
+  const scatter = finite(deviation(readings, meanOf(readings)), "readings", "readings whose squares fit a double");
+  return scatter / Math.sqrt(readings.length);
 }

@@ -3,7 +3,6 @@ import type { Check } from "../plan/index.js";
 import type { TestRecord } from "../record/index.js";
 import {
   checkOf,
-  checkRecord,
   countsInWords,
   findingsInWords,
   type Line,
@@ -20,7 +19,6 @@ import { CAUSES_TITLE, causesInWords } from "./possible-causes.js";
 import { minutes } from "./shown.js";
 
 export function recordDocument(record: TestRecord, given: HandoverOptions = {}): Handover {
-  checkRecord(record);
   const figures = checkFigures(given);
   const lines = linesOf(record);
   return {

@@ -1,6 +1,6 @@
 import type { Band } from "../base/band.js";
 import type { Judged, TestRecord, Verdict } from "../record/index.js";
-import { checkOf, checkRecord, outcomeOf } from "./account.js";
+import { checkOf, onRecord, outcomeOf } from "./account.js";
 
 const COLUMNS = [
   "check",
@@ -55,8 +55,9 @@ type Row = { readonly [C in (typeof COLUMNS)[number]]?: Cell };
  * const record = judge(sheet, plan(sheet), [{ check: "50P/time", stage: "as-found", repeat: 1, value: 0.145 }]);
  * toCsv(record).split("\r\n")[3]; // → "50P/time,50P,50,operate-time,as-found,1,outside,s,0.1,0.06,0.14,0.145,,,0.045,45,1.125,0.005,48,,A,,,,,"
  */
-export function toCsv(record: TestRecord): string {
-  checkRecord(record);
+export const toCsv = (record: TestRecord): string => onRecord(record, csvOf);
+
+function csvOf(record: TestRecord): string {
   const rows = record.verdicts.flatMap((verdict) => rowsOf(verdict, record));
   return [COLUMNS.join(","), ...rows.map((row) => COLUMNS.map((column) => cellText(row[column])).join(","))]
     .join("\r\n")
