@@ -28,9 +28,10 @@ export async function targets() {
   const found = new Map();
   const names = entryPoints();
   for (const entry of names) {
+    const path = `tripwright/${entry}`;
     /** @type {Module} */
-    const module = await import(`tripwright/${entry}`);
-    modules.set(`tripwright/${entry}`, module);
+    const module = await import(path);
+    modules.set(path, module);
     for (const [name, value] of Object.entries(module)) {
       if (typeof value !== "function" || found.has(/** @type {Fn} */ (value)) || name === "InputError") continue;
       found.set(/** @type {Fn} */ (value), { name: `${entry}.${name}`, call: /** @type {Fn} */ (value), examples: [] });
