@@ -11,6 +11,7 @@ import {
   type Phasor,
   type Rotation,
   rotate,
+  scale,
   subtract,
   toComponents,
 } from "../phasor/index.js";
@@ -74,7 +75,8 @@ export function comparedOf(inputs: DirectionalInputs): DirectionalQuantities {
   const name = nameIn(phase, OTHERS, "phase");
   const [next, last] = OTHERS[name];
   const across = within("v", () => (rotation === "ABC" ? subtract(v[next], v[last]) : subtract(v[last], v[next])));
-  return { operating: i[name], polarising: polarising === "self" ? v[name] : across };
+  const own = (set: Phases, path: string): Phasor => within(path, () => scale(set[name], 1));
+  return { operating: own(i, "i"), polarising: polarising === "self" ? own(v, "v") : across };
 }
 
 /** Where faults lie forward. */

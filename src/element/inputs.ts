@@ -41,7 +41,7 @@ export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
     if (state.rms === 0) continue;
     const channel = polar(state.rms, state.angle ?? 0);
     for (const [input, factor] of Object.entries(wiring[name]?.feeds ?? {})) {
-      const seen = { ...scale(channel, factor), frequency: state.frequency, ...rateOf(state) };
+      const seen = { ...scale(channel, factor), frequency: state.frequency + 0, ...rateOf(state) };
       inputs[input] = joined(inputs[input], seen, input);
     }
   }

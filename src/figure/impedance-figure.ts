@@ -45,7 +45,14 @@ export function impedanceFigure(given: ImpedanceFigureOptions): SingleFigure {
     axes: { x: { quantity: "Resistance", unit }, y: { quantity: "Reactance", unit } },
     outlines: [...outlines].map((given, i) => {
       const { points: phasors, ...outline } = object(given, `outlines[${i}]`, "an outline { name, points }");
-      return { ...outline, points: Array.isArray(phasors) ? phasors.map(placeOf) : phasors };
+      return {
+        ...outline,
+        points: Array.isArray(phasors)
+          ? [...phasors].map((phasor, n) =>
+              placeOf(object(phasor, `outlines[${i}].points[${n}]`, "an impedance { re, im }")),
+            )
+          : phasors,
+      };
     }),
     points: [...points].map((given, i) => {
       const { impedance, ...point } = object(given, `points[${i}]`, "a point { name, impedance }");

@@ -97,6 +97,7 @@ export interface PhasesToDraw {
 export function phasesAndComponents(given: PhasesToDraw): [PhasorSet, PhasorSet] {
   const { unit, symbol, phases, rotation = "ABC" } = options(given, ["unit", "symbol", "phases", "rotation"]);
   text(symbol, "symbol", "a symbol such as V");
+  text(unit, "unit", "a unit such as V");
   const { zero, positive, negative } = within("phases", () => toComponents(phases, rotation));
   const named = (names: readonly string[], phasors: readonly Phasor[]) =>
     Object.fromEntries(phasors.map((phasor, i) => [`${symbol}${names[i]}`, phasor]));

@@ -54,7 +54,7 @@ const WAYS: { readonly [way: string]: (given: never, degreesOfFreedom?: number) 
  * standardUncertainty({ halfWidth: 0.03, distribution: "rectangular" }).toFixed(5); // → "0.01732"
  * standardUncertainty({ readings: [0.512, 0.508, 0.51] }).toFixed(6); // → "0.001155"
  */
-export const standardUncertainty = (evaluation: Evaluation): number => evaluated(evaluation);
+export const standardUncertainty = (evaluation: Evaluation): number => evaluated(evaluation) + 0;
 
 /** The same where the degrees of freedom are known beside it. */
 export function evaluated(evaluation: Evaluation, degreesOfFreedom?: number): number {

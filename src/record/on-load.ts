@@ -1,5 +1,5 @@
 /** After restoring: whether real load puts on the relay what it should, in size and in direction. */
-import { above, fail, finite, object, options } from "../base/check.js";
+import { above, fail, finite, object, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Degrees } from "../base/units.js";
 import { band, type Grade, grade, type Tolerance } from "../grading/index.js";
@@ -136,6 +136,7 @@ export function checkOnLoad(
 }
 
 function lineOf(wanted: LoadPhasor, measured: readonly LoadPhasor[], tolerance: LoadTolerance): LoadLine {
+  text(wanted.input, "input", "the name of a relay input");
   const found = measured.find(({ input }) => input === wanted.input);
   const seen = object(found as LoadPhasor, `measured.${wanted.input}`, "a measured value { input, magnitude, angle }");
   return {

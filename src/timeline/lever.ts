@@ -59,6 +59,7 @@ function push(state: ChannelState, { frequencyRate, ...slope }: Lift, level: num
   return {
     ...state,
     rms: state.rms + 0,
+    frequency: state.frequency + 0,
     ...moved,
     ...(frequencyRate !== undefined && { slope: pushedSlope(state, frequencyRate * level) }),
   };
@@ -131,7 +132,7 @@ function sloped(state: ChannelState, lift: Lift | undefined, rate: number): Chan
   const { frequencyRate, ...slope } = lift;
   if (frequencyRate !== undefined)
     fail("not-applicable", "frequencyRate", "levels that stand still, since a rate of change is held, not moved", rate);
-  return { ...state, slope: Object.fromEntries(Object.entries(slope).map(([name, by]) => [name, by * rate])) };
+  return { ...state, slope: Object.fromEntries(Object.entries(slope).map(([name, by]) => [name, by * rate + 0])) };
 }
 
 function mapChannels(

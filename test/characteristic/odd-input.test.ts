@@ -4,6 +4,7 @@ import {
   compensated,
   differentialCurrents,
   differentialPoint,
+  differentialRegion,
   directionalProduct,
   earthFactor,
   earthRatios,
@@ -44,6 +45,13 @@ test.each<readonly [string, () => unknown, string]>([
 test("earth ratios beyond a double are refused", () => {
   const line = { z1: { re: 0.1, im: 0.4 }, z0: { re: Number.MAX_VALUE, im: 1.3 } };
   expect(problemsOf(() => earthRatios(line))).toHaveLength(1);
+});
+
+test("a circle or a corner beyond a double is refused", () => {
+  const circle = { form: "circle", center: { x: 1, y: 5 }, radius: Number.MAX_VALUE } as const;
+  expect(problemsOf(() => boundaryAlong(circle, { angle: 45 }))[0]?.path).toBe("region");
+  const slopes = [{ slope: Number.MIN_VALUE, line: "through-origin" }] as const;
+  expect(problemsOf(() => differentialRegion({ pickup: 0.2, slopes }))[0]?.path).toBe("slopes");
 });
 
 test("no −0 comes out", () => {

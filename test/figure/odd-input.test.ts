@@ -17,6 +17,11 @@ test.each<readonly [string, () => unknown, string]>([
     "curves[0].points[0]",
   ],
   ["outlines of an impedance", () => impedanceFigure({ title, outlines: hole }), "outlines[0]"],
+  [
+    "points of an impedance's outline",
+    () => impedanceFigure({ title, outlines: [{ name: "Zone 1", points: hole }] }),
+    "outlines[0].points[0]",
+  ],
   ["points of an impedance", () => impedanceFigure({ title, points: hole }), "points[0]"],
   ["outlines of a plane", () => planeFigure({ title, axes, outlines: hole }), "outlines[0]"],
   ["points of a plane", () => planeFigure({ title, axes, points: hole }), "points[0]"],

@@ -1,6 +1,7 @@
 import {
   combineUncertainty,
   estimatesOf,
+  gradeAll,
   guardBand,
   propagate,
   repeatability,
@@ -20,6 +21,7 @@ test.each<readonly [string, () => unknown, string]>([
   ["squares of readings overflow", () => estimatesOf({ volts: [1, 2, 3], amperes: [1, -huge, 1] }), "readings.amperes"],
   ["percent of hardly anything", () => repeatability([0.512, 0.508], { nominal: 2 ** -1022 }), "nominal"],
   ["a hole among readings", () => repeatability([0.5, ...new Array(1)]), "readings[1]"],
+  ["verdicts into what is no array", () => gradeAll([], { band: { nominal: 1 } }, "" as never), "out"],
   ["a guard band overflows", () => guardBand({ risk: 0.05, standardUncertainty: huge }), "standardUncertainty"],
   ["a hole among contributions", () => combineUncertainty({ contributions: hole }), "contributions[0]"],
   [

@@ -97,6 +97,7 @@ test("values on load: lists and their items are looked at", () => {
   expect(paths(expected, 3)).toEqual(["measured"]);
   expect(paths(expected, [undefined])).toEqual(["measured[0]"]);
   expect(paths([undefined], expected)).toEqual(["expected[0]"]);
+  expect(paths([{ magnitude: 1, angle: 0 }], expected)).toEqual(["expected[0].input"]);
   const huge = { active: 1e308, reactive: 0, voltage: 1e-3, ctRatio: 1e-3, vtRatio: 1 };
   expect(problemsOf(() => expectOnLoad(sheet, huge))).toHaveLength(1);
 });
