@@ -3,8 +3,8 @@
  *
  *     npm run mutation -- grading [--concurrency 2] [--files "src/grading/gra*.ts"]
  *
- * One of the five modules of floor 1, at about a second a mutant. Prints the survivors; docs/mutation.md says of each why
- * it may live. The runner is installed on first use.
+ * One of the five modules of floor 1, at about a second a mutant. Prints the survivors: each
+ * wants a test, or a reason why it may live. The runner is installed on first use.
  */
 import { spawnSync } from "node:child_process";
 import { join } from "node:path";
