@@ -13,8 +13,9 @@ const nowFile = openSync(now, "w");
 const SLICE = 2500;
 const CHUNK = 500;
 
-const all = (await targets()).filter(({ name }) => name.startsWith(only));
-const pool = all.flatMap(({ examples }) => examples.flat());
+const every = await targets();
+const all = every.filter(({ name }) => name.startsWith(only));
+const pool = every.flatMap(({ examples }) => examples.flat());
 const states = all.map((target) => ({
   target,
   spent: 0,
