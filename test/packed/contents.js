@@ -2,8 +2,8 @@
 import { readFileSync } from "node:fs";
 
 const TOP = ["CHANGELOG.md", "LICENSE", "README.md", "package.json"];
-/** Pieces that the bundler shares between entry points; their names change with their contents. */
-const SHARED = /^dist\/[\w-]+-\w{8}\.(js|cjs|d\.ts|d\.cts)(\.map)?$/;
+/** Pieces that the bundler shares between entry points; their names end with a hash of their contents. */
+const SHARED = /^dist\/[\w-]+-[\w-]{8}\.(js|cjs|d\.ts|d\.cts)(\.map)?$/;
 
 /** The files that every version must hold, and no other beside shared pieces. */
 export function expectedContents() {
