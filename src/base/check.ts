@@ -1,6 +1,7 @@
 /**
  * Input checks: each returns the value on the happy path and builds text only on failure. `what` names the quantity with
- * its article, as it stands in the sentence that a person reads: "a frequency", "a multiple of the setting".
+ * its article, as it stands in the sentence that a person reads: "a frequency", "a multiple of the setting". A −0 comes back
+ * as 0, so that it cannot come out again where the value is handed on.
  */
 import { InputError } from "./input-error.js";
 import { type ProblemCode, printed } from "./problem.js";
@@ -21,7 +22,7 @@ function failNumber(path: string, expected: string, received: unknown): never {
 
 /** A finite number. */
 export function finite(x: number, path: string, what: string): number {
-  if (Number.isFinite(x)) return x;
+  if (Number.isFinite(x)) return x + 0;
   return failNumber(path, `${what}, a finite number`, x);
 }
 
@@ -33,13 +34,13 @@ export function above(x: number, floor: number, path: string, what: string, unit
 
 /** A finite number of `floor` or more; `unit` is printed behind the floor. */
 export function atLeast(x: number, floor: number, path: string, what: string, unit = ""): number {
-  if (Number.isFinite(x) && x >= floor) return x;
+  if (Number.isFinite(x) && x >= floor) return x + 0;
   return failNumber(path, `${what} of ${floor}${unit && ` ${unit}`} or more`, x);
 }
 
 /** A whole number from `low` to `high`. */
 export function whole(x: number, [low, high]: readonly [number, number], path: string, what: string): number {
-  if (Number.isInteger(x) && x >= low && x <= high) return x;
+  if (Number.isInteger(x) && x >= low && x <= high) return x + 0;
   return failNumber(path, `${what}, a whole number from ${low} to ${high}`, x);
 }
 

@@ -34,7 +34,7 @@ export function boundaryAlong(region: Region, ray: Ray): readonly number[] {
   finite(angle, "angle", "an angle in degrees");
   if (region.form === "circle") return onCircle(region, from, angle);
   const along = direction(angle);
-  const met = piecesOf(region).flatMap((piece) => meeting(piece, { from, along }));
+  const met = piecesOf(region).flatMap((piece) => meeting(piece, { from, along }).map((t) => t + 0));
   return apart(met.sort((a, b) => a - b));
 }
 
@@ -49,6 +49,7 @@ function onCircle({ center, radius }: Circle, from: Point, angle: Degrees): numb
   const half = (radius - Math.abs(aside)) * (radius + Math.abs(aside));
   if (half < 0) return [];
   const [near, far] = [ahead - Math.sqrt(half), ahead + Math.sqrt(half)];
+  finite(far - near, "region", "a circle whose size fits a double");
   // A circle through the beginning of the ray is a self-polarised mho: that end is 0, not its rounding.
   const size = Math.abs(ahead) + radius;
   const settled = [near, far].map((t) => (Math.abs(t) <= 1e-14 * size ? 0 : t));

@@ -1,6 +1,6 @@
 /** Differential functions: the operate–restraint plane, x = restraint, y = operating current, both in A or per unit. */
 import type { Answer } from "../base/answer.js";
-import { above, atLeast, fail, nameIn, options } from "../base/check.js";
+import { above, atLeast, fail, finite, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { add, magnitude, type Phasor, subtract } from "../phasor/index.js";
 import type { Above, Point } from "./region.js";
@@ -45,7 +45,8 @@ export function differentialPoint(currents: readonly Phasor[], restraint: Restra
       `${restraint === "difference" ? "two" : "at least two"} currents`,
       currents.length,
     );
-  return within("currents", () => ({ x: restrained(currents), y: magnitude(currents.reduce(add)) }));
+  const all = [...currents];
+  return within("currents", () => ({ x: restrained(all), y: magnitude(all.reduce(add)) }));
 }
 
 /** A slope of a differential characteristic. */
@@ -97,6 +98,7 @@ export function differentialRegion(characteristic: DifferentialCharacteristic): 
   if (slopes.length > 2) fail("too-many", "slopes", "one or two slopes", slopes.length);
   let line: Above = { form: "above", points: [{ x: 0, y: pickup }], slope: 0 };
   for (const [i, slope] of slopes.entries()) line = within(`slopes[${i}]`, () => bent(line, slope, i === 0));
+  for (const { x, y } of line.points) finite(x + y, "slopes", "slopes whose corners fit a double");
   if (unrestrained === undefined) return withoutStart(line);
   if (!(above(unrestrained, 0, "unrestrained", "an operating current") > pickup))
     fail("out-of-range", "unrestrained", `an operating current above the pickup of ${pickup}`, unrestrained);
@@ -160,9 +162,10 @@ function withoutStart({ points, ...rest }: Above): Above {
  * differentialCurrents({ x: 1, y: 3 }, "average"); // → { kind: "none", reason: "beyond-one-side" }
  */
 export function differentialCurrents(
-  { x, y }: Point,
+  point: Point,
   restraint: Restraint,
 ): Answer<{ readonly first: number; readonly second: number }, "beyond-one-side"> {
+  const { x, y } = object(point, "point", "a point { x, y }");
   above(x, 0, "x", "a restraint");
   atLeast(y, 0, "y", "an operating current");
   const name = nameIn(restraint, RESTRAINTS, "restraint");

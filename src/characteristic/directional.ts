@@ -1,5 +1,5 @@
 /** Directional functions: what is compared with what, and on which side faults lie forward. */
-import { fail, finite, nameIn, options } from "../base/check.js";
+import { fail, finite, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Degrees } from "../base/units.js";
 import {
@@ -11,6 +11,7 @@ import {
   type Phasor,
   type Rotation,
   rotate,
+  scale,
   subtract,
   toComponents,
 } from "../phasor/index.js";
@@ -59,6 +60,8 @@ const KINDS = { self: 1, quadrature: 1, "-3V0": 1, "3V0": 1, "-V2": 1 } as const
 export function comparedOf(inputs: DirectionalInputs): DirectionalQuantities {
   const { v, i, phase, rotation = "ABC", ...rest } = options(inputs, ["v", "i", "polarising", "phase", "rotation"]);
   const polarising = nameIn(rest.polarising, KINDS, "polarising");
+  object(v, "v", "voltages to neutral { a, b, c }");
+  object(i, "i", "currents { a, b, c }");
   if (polarising === "-V2") {
     const negative = (set: Phases, path: string) => within(path, () => toComponents(set, rotation)).negative;
     return { operating: negative(i, "i"), polarising: negate(negative(v, "v")) };
@@ -72,7 +75,8 @@ export function comparedOf(inputs: DirectionalInputs): DirectionalQuantities {
   const name = nameIn(phase, OTHERS, "phase");
   const [next, last] = OTHERS[name];
   const across = within("v", () => (rotation === "ABC" ? subtract(v[next], v[last]) : subtract(v[last], v[next])));
-  return { operating: i[name], polarising: polarising === "self" ? v[name] : across };
+  const own = (set: Phases, path: string): Phasor => within(path, () => scale(set[name], 1));
+  return { operating: own(i, "i"), polarising: polarising === "self" ? own(v, "v") : across };
 }
 
 /** Where faults lie forward. */
@@ -127,9 +131,8 @@ export function directionalSector(limits: DirectionalLimits): Sector {
  * const product = directionalProduct({ operating: polar(5, -15), polarising: polar(1, 0) }, -45);
  * product.re.toFixed(3); // → "4.330"
  */
-export function directionalProduct(
-  { operating, polarising }: DirectionalQuantities,
-  characteristicAngle: Degrees,
-): Phasor {
+export function directionalProduct(compared: DirectionalQuantities, characteristicAngle: Degrees): Phasor {
+  const { operating, polarising } = object(compared, "compared", "two phasors { operating, polarising }");
+  finite(characteristicAngle, "characteristicAngle", "an angle in degrees");
   return rotate(multiply(operating, conjugate(polarising)), -characteristicAngle);
 }

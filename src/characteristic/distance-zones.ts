@@ -36,8 +36,8 @@ export function mho(zone: Mho): Circle {
 }
 
 const at = (length: number, angle: Degrees): Point => ({
-  x: length * cosDegrees(angle),
-  y: length * sinDegrees(angle),
+  x: length * cosDegrees(angle) + 0,
+  y: length * sinDegrees(angle) + 0,
 });
 
 /** A quadrilateral zone. */

@@ -1,4 +1,4 @@
-import { above, finite, options } from "../base/check.js";
+import { above, finite, object, options } from "../base/check.js";
 import { cosDegrees, sinDegrees } from "../base/degrees.js";
 import type { Degrees } from "../base/units.js";
 import { divide, type Phasor, scale, subtract } from "../phasor/index.js";
@@ -30,7 +30,8 @@ export interface EarthRatios {
  * import { earthFactor } from "tripwright/characteristic";
  * earthFactor({ z1: { re: 0, im: 1 }, z0: { re: 0, im: 4 } }); // → { re: 1, im: 0 }
  */
-export function earthFactor({ z1, z0 }: LineImpedances): Phasor {
+export function earthFactor(line: LineImpedances): Phasor {
+  const { z1, z0 } = object(line, "line", "the impedances of a line { z1, z0 }");
   return scale(divide(subtract(z0, z1), z1), 1 / 3);
 }
 
@@ -45,11 +46,12 @@ export function earthFactor({ z1, z0 }: LineImpedances): Phasor {
  * import { earthRatios } from "tripwright/characteristic";
  * earthRatios({ z1: { re: 0.1, im: 0.4 }, z0: { re: 0.25, im: 1.3 } }); // → { resistance: 0.5, reactance: 0.75 }
  */
-export function earthRatios({ z1, z0 }: LineImpedances): EarthRatios {
+export function earthRatios(line: LineImpedances): EarthRatios {
+  const { z1, z0 } = object(line, "line", "the impedances of a line { z1, z0 }");
   const { re, im } = subtract(z0, z1);
   return {
-    ...(z1.re !== 0 && { resistance: re / z1.re / 3 }),
-    ...(z1.im !== 0 && { reactance: im / z1.im / 3 }),
+    ...(z1.re !== 0 && { resistance: finite(re / z1.re / 3, "z0.re", "a resistance whose ratio fits a double") }),
+    ...(z1.im !== 0 && { reactance: finite(im / z1.im / 3, "z0.im", "a reactance whose ratio fits a double") }),
   };
 }
 

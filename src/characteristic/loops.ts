@@ -1,6 +1,6 @@
 /** What the loops of a distance relay measure. */
 import type { Answer } from "../base/answer.js";
-import { fail, nameIn, options } from "../base/check.js";
+import { fail, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { add, divide, multiply, type Phases, type Phasor, subtract } from "../phasor/index.js";
 
@@ -52,6 +52,8 @@ export interface LoopQuantities {
  */
 export function loopQuantities(measurement: LoopMeasurement): LoopQuantities {
   const { v, i, loop, k0 } = options(measurement, ["v", "i", "loop", "k0"]);
+  object(v, "v", "voltages to neutral { a, b, c }");
+  object(i, "i", "currents { a, b, c }");
   return checkLoop(loop, "loop").length === 1
     ? earthLoop({ v, i, loop: loop as "a", k0 })
     : phaseLoop({ v, i, loop: loop as "ab" });

@@ -1,5 +1,5 @@
 /** Transformers within a differential zone: vector groups, zero sequence, and the currents that are compared. */
-import { above, fail, nameIn, options, whole } from "../base/check.js";
+import { above, fail, nameIn, object, options, whole } from "../base/check.js";
 import type { Degrees } from "../base/units.js";
 import { add, type Phases, type Phasor, scale } from "../phasor/index.js";
 
@@ -55,7 +55,7 @@ export function compensated(currents: Phases, how: Compensation): Phases {
   whole(clock, [0, 11], "clock", "a clock number");
   nameIn(zeroSequence, { kept: 1, removed: 1 }, "zeroSequence");
   const { matrix, factor } = matrixOf(clock, zeroSequence);
-  const { a, b, c } = currents;
+  const { a, b, c } = object(currents, "currents", "three phasors { a, b, c }");
   const taken = ([ofA, ofB, ofC]: Row): Phasor => scale(add(add(scale(a, ofA), scale(b, ofB)), scale(c, ofC)), factor);
   return { a: taken(matrix[0]), b: taken(matrix[1]), c: taken(matrix[2]) };
 }

@@ -1,5 +1,5 @@
 import type { Answer } from "../base/answer.js";
-import { above, atLeast, options } from "../base/check.js";
+import { above, atLeast, fail, options } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 import { type Coordination, coordinated, requirement, type TwoRelays } from "./coordination.js";
 import type { MarginAllowance } from "./required-margin.js";
@@ -51,6 +51,8 @@ export function multiplierForMargin(given: WantedMargin): Answer<{ multiplier: n
   above(step, 0, "step", "a multiplier");
   let low = Math.ceil(above(minimum, 0, "minimum", "a multiplier") / step - 1e-9);
   let high = Math.floor(maximum / step + 1e-9);
+  if (!(high <= Number.MAX_SAFE_INTEGER))
+    fail("out-of-range", "step", `a step that counts the multipliers up to ${maximum}`, step);
   const multiplierAt = (steps: number): number => Number((steps * step).toPrecision(15));
   atLeast(maximum, multiplierAt(low), "maximum", "a multiplier");
   const withSteps = (steps: number): Coordination => {

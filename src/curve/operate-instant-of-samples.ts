@@ -1,4 +1,4 @@
-import { above, atLeast, options } from "../base/check.js";
+import { above, atLeast, fail, options } from "../base/check.js";
 import { doubles } from "../base/doubles.js";
 import type { Hertz } from "../base/units.js";
 import { type BatchLaw, batchLaw, sumOfRates } from "./batch-law.js";
@@ -38,6 +38,8 @@ export function operateInstantOfSamples(
   const release = readyRelease(setting, ready);
   const rate = above(options(sampling, ["sampleRate"]).sampleRate, 0, "sampleRate", "a sampling rate", "Hz");
   const samples = doubles(multiples, "multiples", WHAT);
+  if (!Number.isFinite(samples.length / rate))
+    fail("out-of-range", "sampleRate", "a sampling rate at which the record fits a double of seconds", rate);
   const record: Recorded = { ready, release, dt: 1 / rate, multiples: samples };
   const { curve } = ready;
   const law = curve.form === "inverse" ? batchLaw(ready, curve, samples.length) : undefined;

@@ -93,6 +93,8 @@ export function advance(setting: CurveSetting, state: TravelState, step: Step): 
   object(state, "state", "a state such as { elapsed: 0, travel: 0 }");
   atLeast(state.elapsed, 0, "state.elapsed", "a time", "s");
   atLeast(state.travel, 0, "state.travel", "a travel");
+  for (const name of ["started", "released", "operatedAt"] as const)
+    if (state[name] !== undefined) atLeast(state[name], 0, `state.${name}`, "a time", "s");
   above(dt, 0, "dt", "a time", "s");
   atLeast(multiple, 0, "multiple", "a multiple of the setting");
   atLeast(to, 0, "to", "a multiple of the setting");

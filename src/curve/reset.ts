@@ -100,7 +100,7 @@ export function resetTime(setting: CurveSetting, multiple: number): Seconds {
     case "instantaneous":
       return 0;
     case "definite":
-      return reset.time;
+      return reset.time + 0;
     case "disk":
       return multiple < 1
         ? (ready.multiplier * reset.time) / ((1 - multiple) * (1 + multiple))

@@ -37,7 +37,7 @@ function partsOf(ready: ReadySetting, { dropout }: Release, { duration, from, to
 function advancedInside(ready: ReadySetting, release: Release, state: TravelState, part: Stretch): TravelState {
   const elapsed = state.elapsed + part.duration;
   if (state.operatedAt !== undefined) return { ...state, elapsed };
-  const middle = 0.5 * (part.from + part.to);
+  const middle = 0.5 * part.from + 0.5 * part.to;
   if (isStarted(ready, middle)) return forward(ready, state, part);
   const resets = ready.side === "over" ? middle < release.dropout : middle > release.dropout;
   if (!resets)
@@ -67,14 +67,14 @@ function timeToFull(ready: ReadySetting, missing: number, part: Stretch): Second
   const whole = gain(ready, part, duration);
   if (!(whole >= missing)) return undefined;
   if (whole === Number.POSITIVE_INFINITY) return 0;
-  const slope = (time: number) => 1 / travelTime(ready, from + ((to - from) * time) / duration);
+  const slope = (time: number) => 1 / travelTime(ready, from + (to - from) * (time / duration));
   return rootOfIncreasing((time) => gain(ready, part, time) - missing, slope, [0, duration]);
 }
 
 /** Travel gained in the first `time` seconds of a part: ∫ dt/t(M). */
 function gain(ready: ReadySetting, { duration, from, to }: Stretch, time: Seconds): number {
   if (time === 0) return 0;
-  const end = from + ((to - from) * time) / duration;
+  const end = from + (to - from) * (time / duration);
   if (from === end) return time / travelTime(ready, from);
   const [low, high] = [Math.min(from, end), Math.max(from, end)];
   const rate = (multiple: number) => 1 / travelTime(ready, multiple);

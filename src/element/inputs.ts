@@ -48,7 +48,7 @@ export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
     for (const [input, factor] of Object.entries(wiring[name]?.feeds ?? {})) {
       const seen = {
         ...scale(channel, factor),
-        frequency: state.frequency,
+        frequency: state.frequency + 0,
         ...rateOf(state),
         ...harmonicsOf(harmonics, factor),
       };

@@ -1,5 +1,5 @@
 /** The source at hand and how its channels are wired to the relay. */
-import { above, nameIn, object } from "../base/check.js";
+import { above, fail, nameIn, object } from "../base/check.js";
 import type { ChannelStates, Wiring } from "../base/sequence.js";
 import type { Amperes, Hertz, Volts } from "../base/units.js";
 import type { Rotation } from "../phasor/index.js";
@@ -93,6 +93,10 @@ export function healthy(setup: Setup): Bench {
   return { states: { ...current.states, ...voltage.states }, wiring: { ...current.wiring, ...voltage.wiring } };
 }
 
+function oneOrThree(channels: unknown, path: string): void {
+  if (channels !== 1 && channels !== 3) fail("unknown-name", path, "one of 1, 3", channels);
+}
+
 /** Checks what a source is said to offer, and the system behind it. */
 function checkSetup(setup: Setup): void {
   object(
@@ -104,8 +108,8 @@ function checkSetup(setup: Setup): void {
   const { secondCurrentChannels = 3 } = setup;
   above(frequency, 0, "setup.frequency", "a frequency", "Hz");
   nameIn(rotation, { ABC: true, ACB: true }, "setup.rotation");
-  nameIn(`${currentChannels}`, { 1: true, 3: true }, "setup.currentChannels");
-  nameIn(`${voltageChannels}`, { 1: true, 3: true }, "setup.voltageChannels");
+  oneOrThree(currentChannels, "setup.currentChannels");
+  oneOrThree(voltageChannels, "setup.voltageChannels");
   nameIn(`${secondCurrentChannels}`, { 3: true }, "setup.secondCurrentChannels");
   if (ratedVoltage !== undefined) above(ratedVoltage, 0, "setup.ratedVoltage", "a voltage", "V");
   if (ratedCurrent !== undefined) above(ratedCurrent, 0, "setup.ratedCurrent", "a current", "A");

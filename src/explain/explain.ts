@@ -1,4 +1,5 @@
 import { fail, nameIn, object, options } from "../base/check.js";
+import { onOwnData } from "../base/own-data.js";
 import { settingsOf } from "../plan/index.js";
 import type { ExplainedReading, Explanation, Stage, TestRecord } from "../record/index.js";
 import { offBy, predict } from "./predict.js";
@@ -52,13 +53,15 @@ export function explain(record: TestRecord, given: ExplainOptions = {}): Explana
   const { sheet, verdicts } = object(record, "record", "a record");
   if (!Array.isArray(verdicts)) fail("wrong-type", "record.verdicts", "a list of verdicts", verdicts);
   const settings = settingsOf(sheet);
-  return (["as-found", "as-left"] as const).flatMap((stage) => {
-    const taken = takenAt(stage, record, settings);
-    const failed = new Set(failedAt(stage, record));
-    return settings.elements
-      .filter(({ id }) => failed.has(id) || elements === "all")
-      .flatMap((setting) => explainElement({ setting, settings }, taken, { stage, failed: failed.has(setting.id) }));
-  });
+  return onOwnData("record", "a record, as `judge` makes it", () =>
+    (["as-found", "as-left"] as const).flatMap((stage) => {
+      const taken = takenAt(stage, record, settings);
+      const failed = new Set(failedAt(stage, record));
+      return settings.elements
+        .filter(({ id }) => failed.has(id) || elements === "all")
+        .flatMap((setting) => explainElement({ setting, settings }, taken, { stage, failed: failed.has(setting.id) }));
+    }),
+  );
 }
 
 /** The elements with a check outside. */

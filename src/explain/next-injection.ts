@@ -1,6 +1,7 @@
 import type { Answer } from "../base/answer.js";
 import { fail, object, options } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
+import { onOwnData } from "../base/own-data.js";
 import { written } from "../base/written.js";
 import { definitionOf, type ElementSetting } from "../element/index.js";
 import {
@@ -102,18 +103,20 @@ export function nextInjection(
   object(given, "sheet", "a setting sheet");
   if (source !== undefined && made !== undefined) fail("conflict", "plan", "no plan beside another source", "a plan");
   const sheet: Sheet = source === undefined ? given : { ...given, source };
-  const leaders = leadersOf(explanations);
-  if (leaders.length < 2) return { kind: "none", reason: "nothing-to-separate" };
   const settings = settingsOf(sheet);
-  const rivals = leaders.map((explanation): Rival => ({ explanation, situation: rebuilt(explanation, settings) }));
-  const { element, stage } = leaders[0] as Explanation;
-  const candidates = injectionsFor(element, settings, made ?? planOf(sheet)).map((check) => {
-    const repeat = 1 + Math.max(0, ...repeatsOf(check.id, leaders));
-    return separationBy(candidateOf(check, { stage, repeat }, settings), rivals, settings);
+  return onOwnData("explanations", "a list, as `explain` makes it, with its plan", () => {
+    const leaders = leadersOf(explanations);
+    if (leaders.length < 2) return { kind: "none", reason: "nothing-to-separate" };
+    const rivals = leaders.map((explanation): Rival => ({ explanation, situation: rebuilt(explanation, settings) }));
+    const { element, stage } = leaders[0] as Explanation;
+    const candidates = injectionsFor(element, settings, made ?? planOf(sheet)).map((check) => {
+      const repeat = 1 + Math.max(0, ...repeatsOf(check.id, leaders));
+      return separationBy(candidateOf(check, { stage, repeat }, settings), rivals, settings);
+    });
+    const best = candidates.reduce((one, other) => (other.score > one.score * (1 + 1e-9) ? other : one));
+    if (best.difference < LEAST) return { kind: "none", reason: "no-injection-tells" };
+    return { kind: "found", ...resultOf(best, rivals) };
   });
-  const best = candidates.reduce((one, other) => (other.score > one.score * (1 + 1e-9) ? other : one));
-  if (best.difference < LEAST) return { kind: "none", reason: "no-injection-tells" };
-  return { kind: "found", ...resultOf(best, rivals) };
 }
 
 /** Those of the first element and stage that has several. */

@@ -72,7 +72,7 @@ export function curveFigure(given: CurveFigureOptions): SingleFigure {
   text(title, "title", "a title");
   if (!Array.isArray(curves) || curves.length === 0)
     fail(curves === undefined ? "missing" : "wrong-type", "curves", "a list of one curve or more", curves);
-  const checked = curves.map((curve, i) => within(`curves[${i}]`, () => checkedCurve(curve)));
+  const checked = [...curves].map((curve, i) => within(`curves[${i}]`, () => checkedCurve(curve)));
   const side = sideOf(checked);
   for (const [i, { points = [] }] of checked.entries())
     for (const [n, { multiple }] of points.entries())
@@ -97,7 +97,7 @@ function checkedCurve(curve: CurveToDraw): CurveToDraw {
   within("setting", () => curveSide(object(setting, "", "a setting { curve, multiplier }").curve));
   if (accepted !== undefined) object(accepted, "accepted", "a rule or a tolerance such as { percent: 5 }");
   if (!Array.isArray(points)) fail("wrong-type", "points", "a list of { multiple, time }", points);
-  points.forEach((point: TimedPoint, i) => {
+  [...points].forEach((point: TimedPoint, i) => {
     within(`points[${i}]`, () => checkPoint(point));
   });
   return curve;

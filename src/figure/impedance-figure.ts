@@ -43,14 +43,21 @@ export function impedanceFigure(given: ImpedanceFigureOptions): SingleFigure {
   return planeFigure({
     title,
     axes: { x: { quantity: "Resistance", unit }, y: { quantity: "Reactance", unit } },
-    outlines: outlines.map(({ points: phasors, ...outline }) => ({
-      ...outline,
-      points: Array.isArray(phasors) ? phasors.map(placeOf) : phasors,
-    })),
-    points: points.map(({ impedance, ...point }, i) => ({
-      ...point,
-      ...placeOf(object(impedance, `points[${i}].impedance`, "an impedance { re, im }")),
-    })),
+    outlines: [...outlines].map((given, i) => {
+      const { points: phasors, ...outline } = object(given, `outlines[${i}]`, "an outline { name, points }");
+      return {
+        ...outline,
+        points: Array.isArray(phasors)
+          ? [...phasors].map((phasor, n) =>
+              placeOf(object(phasor, `outlines[${i}].points[${n}]`, "an impedance { re, im }")),
+            )
+          : phasors,
+      };
+    }),
+    points: [...points].map((given, i) => {
+      const { impedance, ...point } = object(given, `points[${i}]`, "a point { name, impedance }");
+      return { ...point, ...placeOf(object(impedance, `points[${i}].impedance`, "an impedance { re, im }")) };
+    }),
     equal: true,
   });
 }

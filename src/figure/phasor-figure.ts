@@ -61,7 +61,7 @@ export function phasorFigure(given: PhasorFigureOptions): SideBySideFigure {
   text(title, "title", "a title");
   if (!Array.isArray(sets) || sets.length === 0)
     fail(sets === undefined ? "missing" : "wrong-type", "sets", "a list of one set or more", sets);
-  const dials = sets.map((set: PhasorSet, i) => within(`sets[${i}]`, () => dialOf(set)));
+  const dials = [...sets].map((set: PhasorSet, i) => within(`sets[${i}]`, () => dialOf(set)));
   const words = dials.map(
     ({ name, phasors }) => `${name}: ${phasors.map((one) => `${one.name} ${one.written}`).join(", ")}.`,
   );
@@ -97,6 +97,7 @@ export interface PhasesToDraw {
 export function phasesAndComponents(given: PhasesToDraw): [PhasorSet, PhasorSet] {
   const { unit, symbol, phases, rotation = "ABC" } = options(given, ["unit", "symbol", "phases", "rotation"]);
   text(symbol, "symbol", "a symbol such as V");
+  text(unit, "unit", "a unit such as V");
   const { zero, positive, negative } = within("phases", () => toComponents(phases, rotation));
   const named = (names: readonly string[], phasors: readonly Phasor[]) =>
     Object.fromEntries(phasors.map((phasor, i) => [`${symbol}${names[i]}`, phasor]));

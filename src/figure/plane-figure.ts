@@ -83,10 +83,10 @@ export function planeFigure(given: PlaneFigureOptions): SingleFigure {
   for (const name of ["x", "y"] as const) within(`axes.${name}`, () => checkAxis(axes[name]));
   if (!Array.isArray(outlines)) fail("wrong-type", "outlines", "a list of outlines", outlines);
   if (!Array.isArray(points)) fail("wrong-type", "points", "a list of points", points);
-  outlines.forEach((outline: Outline, i) => {
+  [...outlines].forEach((outline: Outline, i) => {
     within(`outlines[${i}]`, () => checkOutline(outline));
   });
-  points.forEach((point: NamedPoint, i) => {
+  [...points].forEach((point: NamedPoint, i) => {
     within(`points[${i}]`, () => checkPoint(point));
   });
   const places = [...outlines.flatMap((outline: Outline) => outline.points), ...points];
@@ -121,7 +121,7 @@ function checkOutline(outline: Outline): void {
   text(name, "name", "the name of an outline");
   if (!Array.isArray(points) || points.length < 2)
     fail(points === undefined ? "missing" : "wrong-length", "points", "a list of two points { x, y } or more", points);
-  points.forEach((place: PlanePlace, i) => {
+  [...points].forEach((place: PlanePlace, i) => {
     within(`points[${i}]`, () => checkPlace(place));
   });
 }

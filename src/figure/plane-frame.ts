@@ -16,8 +16,8 @@ const LEAST = 260;
 
 /** A frame about these places and the origin; with `equal` one unit is as long on both axes. */
 export function frameFor(places: readonly { readonly x: number; readonly y: number }[], equal: boolean): PlaneFrame {
-  const across = linearScale([0, ...places.map(({ x }) => x)], { count: 8 });
-  const up = linearScale([0, ...places.map(({ y }) => y)], { count: 8 });
+  const across = linearScale([0, ...places.map(({ x }) => x + 0)], { count: 8 });
+  const up = linearScale([0, ...places.map(({ y }) => y + 0)], { count: 8 });
   if (!equal) return { across, up, width: WIDTH, height: HEIGHT };
   const unitsPerPixel = Math.max(lengthOf(across) / WIDTH, lengthOf(up) / HEIGHT);
   const wide = atLeast(across, LEAST * unitsPerPixel);

@@ -60,7 +60,7 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
   const channels = channelsOf(timeline, given.channels);
   if (!Array.isArray(quantities) || quantities.length === 0)
     fail("wrong-type", "quantities", "a list of rms, frequency, angle", quantities);
-  quantities.forEach((quantity, i) => {
+  [...quantities].forEach((quantity, i) => {
     nameIn(quantity, NAMES, `quantities[${i}]`);
   });
   const lasted = walked.states.filter(({ startedAt, endedAt }) => endedAt > startedAt);

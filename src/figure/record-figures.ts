@@ -1,4 +1,5 @@
-import { object } from "../base/check.js";
+import { within } from "../base/input-error.js";
+import { onOwnData } from "../base/own-data.js";
 import { type ElementSetting, lawOf } from "../element/index.js";
 import { type Check, settingsOf } from "../plan/index.js";
 import type { GradedVerdict, Judged, TestRecord } from "../record/index.js";
@@ -37,8 +38,10 @@ export interface RecordFigure {
  */
 export function recordFigures(record: TestRecord): RecordFigure[] {
   const whole = toleranceFigure(record);
-  object(record.sheet, "record.sheet", "the sheet of a record");
-  const curves = settingsOf(record.sheet).elements.flatMap((setting) => curveOf(setting, record));
+  const { elements } = within("record.sheet", () => settingsOf(record.sheet));
+  const curves = onOwnData("record", "a record, as `judge` makes it", () =>
+    elements.flatMap((setting) => curveOf(setting, record)),
+  );
   return [{ title: whole.title.text, spec: whole }, ...curves];
 }
 

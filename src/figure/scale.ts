@@ -61,8 +61,8 @@ export function linearScale(
   const [low, high] = widened(extentOf(values));
   const step = round((high - low) / count);
   // Rounding must not leave a value a hair beyond the end of its axis.
-  const ends = [Math.min(low, down(low, step)), Math.max(high, -down(-high, step) + 0)] as const;
-  const domain = exact ? ([low, high] as const) : ends;
+  const ends = [Math.min(low, down(low, step)) + 0, Math.max(high, -down(-high, step) + 0)] as const;
+  const domain = exact ? ([low + 0, high + 0] as const) : ends;
   return { type: "linear", domain, ...evenTicks(domain, count, round) };
 }
 

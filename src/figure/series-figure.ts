@@ -65,7 +65,9 @@ export function seriesFigure(given: SeriesFigureOptions): SingleFigure {
   text(title, "title", "a title");
   if (!Array.isArray(relays) || relays.length === 0)
     fail(relays === undefined ? "missing" : "wrong-type", "relays", "a list of one relay or more", relays);
-  const checked = relays.map((relay: RelayInSeries, i) => within(`relays[${i}]`, () => checkedRelay(relay, currents)));
+  const checked = [...relays].map((relay: RelayInSeries, i) =>
+    within(`relays[${i}]`, () => checkedRelay(relay, currents)),
+  );
   const margins = checked.slice(1).flatMap((upstream, i) => marginOf(checked[i] as RelayInSeries, upstream, i, given));
   const series = checked.map((relay, i) => within(`relays[${i}]`, () => seriesOf(relay, currents)));
   const scale = logScale([currents.from, currents.to], true);

@@ -1,5 +1,6 @@
 import type { Band } from "../base/band.js";
 import { fail, object, options, text } from "../base/check.js";
+import { onOwnData } from "../base/own-data.js";
 import type { Judged, TestRecord, Verdict } from "../record/index.js";
 import { ink, plainText, single, soft } from "./look.js";
 import {
@@ -48,7 +49,10 @@ export interface ToleranceFigureOptions {
  * const figure = toleranceFigure(judge(sheet, plan(sheet), [{ check: "50P/time", stage: "as-found", repeat: 1, value: 0.145 }]));
  * figure.layer.find(({ name }) => name === "readings outside")?.data.values; // → [{ check: "50P/time", share: 1.125 }]
  */
-export function toleranceFigure(record: TestRecord, given: ToleranceFigureOptions = {}): SingleFigure {
+export const toleranceFigure = (record: TestRecord, given: ToleranceFigureOptions = {}): SingleFigure =>
+  onOwnData("record", "a record, as `judge` makes it", () => figureOf(record, given));
+
+function figureOf(record: TestRecord, given: ToleranceFigureOptions): SingleFigure {
   object(record, "record", "a record");
   if (!Array.isArray(record.verdicts) || record.verdicts.length === 0)
     fail(

@@ -118,7 +118,9 @@ function readContributions(given: readonly Contribution[]): readonly Part[] {
       "a list of one contribution or more",
       given,
     );
-  const parts = given.map((contribution, i) => within(`contributions[${i}]`, () => readContribution(contribution)));
+  const parts = [...given].map((contribution, i) =>
+    within(`contributions[${i}]`, () => readContribution(contribution)),
+  );
   const twice = parts.findIndex(({ name }, i) => parts.findIndex((part) => part.name === name) < i);
   if (twice >= 0) fail("duplicate", `contributions[${twice}].name`, "a name of its own", parts[twice]?.name);
   return parts;
@@ -149,7 +151,7 @@ interface Pair {
 
 function readCorrelations(given: readonly Correlation[] = [], parts: readonly Part[]): readonly Pair[] {
   if (!Array.isArray(given)) fail("wrong-type", "correlations", "a list of { between, coefficient }", given);
-  const pairs = given.map((correlation, i) =>
+  const pairs = [...given].map((correlation, i) =>
     within(`correlations[${i}]`, (): Pair => {
       const { between, coefficient } = options(correlation, ["between", "coefficient"]);
       if (!Array.isArray(between) || between.length !== 2) fail("wrong-type", "between", "two names", between);

@@ -38,7 +38,8 @@ export function estimatesOf(readings: { readonly [name: string]: readonly number
       fail("wrong-length", `readings.${name}`, `a list of ${Math.max(2, count)} readings`, list);
     for (const [i, reading] of list.entries()) finite(reading, `readings.${name}[${i}]`, "a reading");
     const mean = meanOf(list);
-    return { name, mean, deviation: deviation(list, mean), apart: list.map((reading) => reading - mean) };
+    const scatter = finite(deviation(list, mean), `readings.${name}`, "readings whose squares fit a double");
+    return { name, mean, deviation: scatter, apart: list.map((reading) => reading - mean) };
   });
   const root = Math.sqrt(count);
   return {

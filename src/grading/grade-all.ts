@@ -35,6 +35,7 @@ export function gradeAll(measured: ArrayLike<number>, given: GradeAllOptions, ou
   within("band", () => checkBand(band));
   const readings = doubles(measured, "measured", "a reading");
   const codes = out ?? new Uint8Array(readings.length);
+  if (!(codes instanceof Uint8Array)) fail("wrong-type", "out", "a Uint8Array", codes);
   if (codes.length !== readings.length)
     fail("wrong-length", "out", `an array of ${readings.length} verdicts`, codes.length);
   if (band.period === undefined) compareAll(readings, thresholds(band, ruling), codes);

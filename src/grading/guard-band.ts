@@ -1,6 +1,6 @@
 import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
-import { above, fail, options } from "../base/check.js";
+import { above, fail, finite, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { checkBand } from "./band.js";
 import { conforming, type Known } from "./conformance.js";
@@ -47,7 +47,11 @@ export function guardBand(wanted: WantedRisk): Answer<{ width: number }, "no-acc
   above(u, 0, "standardUncertainty", "a standard uncertainty");
   if (degreesOfFreedom !== undefined && !(degreesOfFreedom >= 1))
     fail("out-of-range", "degreesOfFreedom", "degrees of freedom of 1 or more", degreesOfFreedom);
-  const oneSided = u * upperQuantile(risk, degreesOfFreedom);
+  const oneSided = finite(
+    u * upperQuantile(risk, degreesOfFreedom),
+    "standardUncertainty",
+    "a guard band that fits a double",
+  );
   if (band === undefined) return { kind: "found", width: oneSided };
   const { low, high } = within("band", () => checkBand(band));
   if (low === undefined || high === undefined) return { kind: "found", width: oneSided };

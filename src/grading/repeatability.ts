@@ -66,21 +66,21 @@ export function repeatability(readings: readonly number[], about: { readonly nom
   const { nominal } = options(about, ["nominal"]);
   if (!Array.isArray(readings) || readings.length === 0)
     fail("wrong-length", "readings", "a list of one reading or more", readings);
-  for (const [i, reading] of readings.entries()) finite(reading, `readings[${i}]`, "a reading");
+  const taken = [...readings].map((reading, i) => finite(reading, `readings[${i}]`, "a reading"));
   if (nominal !== undefined) finite(nominal, "nominal", "a nominal value");
-  const sorted = [...readings].sort((a, b) => a - b);
+  const sorted = [...taken].sort((a, b) => a - b);
   const [minimum, maximum] = [sorted[0] as number, sorted.at(-1) as number];
-  const mean = meanOf(readings);
+  const mean = meanOf(taken);
   return {
-    count: readings.length,
+    count: taken.length,
     mean,
     minimum,
     maximum,
     spread: maximum - minimum,
     median: middleOf(sorted),
-    ...(readings.length > 1 && scatterOf(readings, mean)),
-    ...(readings.length > 2 && { trend: trendOf(readings, mean) }),
-    ...(nominal !== undefined && { errors: errorsOf(readings, mean, nominal) }),
+    ...(taken.length > 1 && scatterOf(taken, mean)),
+    ...(taken.length > 2 && { trend: trendOf(taken, mean) }),
+    ...(nominal !== undefined && { errors: errorsOf(taken, mean, nominal) }),
   };
 }
 
@@ -90,7 +90,7 @@ function middleOf(sorted: readonly number[]): number {
 }
 
 function scatterOf(readings: readonly number[], mean: number) {
-  const standardDeviation = deviation(readings, mean);
+  const standardDeviation = finite(deviation(readings, mean), "readings", "readings whose squares fit a double");
   const standardUncertainty = standardDeviation / Math.sqrt(readings.length);
   const expandedUncertainty = coverageFactor({ degreesOfFreedom: readings.length - 1 }) * standardUncertainty;
   return { standardDeviation, standardUncertainty, expandedUncertainty };
@@ -114,7 +114,8 @@ function trendOf(readings: readonly number[], mean: number): Trend {
 function errorsOf(readings: readonly number[], mean: number, nominal: number): RepeatedErrors {
   const errors = readings.map((reading) => reading - nominal);
   const worst = errors.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
-  const percent = (error: number): Percent => (100 * error) / Math.abs(nominal);
+  const percent = (error: number): Percent =>
+    finite((100 * error) / Math.abs(nominal), "nominal", "a nominal value of which the errors are a percentage");
   return {
     mean: mean - nominal,
     worst,

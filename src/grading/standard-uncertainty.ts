@@ -54,7 +54,7 @@ const WAYS: { readonly [way: string]: (given: never, degreesOfFreedom?: number) 
  * standardUncertainty({ halfWidth: 0.03, distribution: "rectangular" }).toFixed(5); // → "0.01732"
  * standardUncertainty({ readings: [0.512, 0.508, 0.51] }).toFixed(6); // → "0.001155"
  */
-export const standardUncertainty = (evaluation: Evaluation): number => evaluated(evaluation);
+export const standardUncertainty = (evaluation: Evaluation): number => evaluated(evaluation) + 0;
 
 /** The same where the degrees of freedom are known beside it. */
 export function evaluated(evaluation: Evaluation, degreesOfFreedom?: number): number {
@@ -96,5 +96,6 @@ function ofMean(readings: readonly number[]): number {
   if (!Array.isArray(readings) || readings.length < 2)
     fail("wrong-length", "readings", "two readings or more", readings);
   for (const [i, reading] of readings.entries()) finite(reading, `readings[${i}]`, "a reading");
-  return deviation(readings, meanOf(readings)) / Math.sqrt(readings.length);
+  const scatter = finite(deviation(readings, meanOf(readings)), "readings", "readings whose squares fit a double");
+  return scatter / Math.sqrt(readings.length);
 }

@@ -59,7 +59,7 @@ export function complexPower(v: Phasor | Phases, i: Phasor | Phases): ComplexPow
     active,
     reactive,
     apparent,
-    ...(apparent > 0 && { powerFactor: active / apparent }),
+    ...(apparent > 0 && { powerFactor: active / apparent + 0 }),
     sense: (["leading", "unity", "lagging"] as const)[signOf(reactive) + 1] as ComplexPower["sense"],
     direction: (["received", "none", "delivered"] as const)[signOf(active) + 1] as ComplexPower["direction"],
   };

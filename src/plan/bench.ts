@@ -1,6 +1,7 @@
 /** What every check of an element has in common: its pose on top of a healthy system, and what the source can make. */
 
 import type { Answer } from "../base/answer.js";
+import { finite } from "../base/check.js";
 import type { Channel, ChannelStates, Piece, Timeline } from "../base/sequence.js";
 import { written } from "../base/written.js";
 import { definitionOf, type ElementSetting, healthy, type LevelUnit, type Pose, standingAt } from "../element/index.js";
@@ -63,7 +64,10 @@ export function aboutSource(
   // What is not counted as the setting is, such as an angle, is not transformed as the setting is.
   const isAsSet = unit === undefined || unit === definitionOf(setting.function).unit;
   const factor = isAsSet ? toPrimary[setting.id] : undefined;
-  return { ...(note !== undefined && { injection: note }), ...(factor !== undefined && { toPrimary: factor }) };
+  return {
+    ...(note !== undefined && { injection: note }),
+    ...(factor !== undefined && { toPrimary: finite(factor, `toPrimary.${setting.id}`, "a ratio") }),
+  };
 }
 
 /** The largest rms value that a timeline asks of a channel of a quantity. */

@@ -48,8 +48,8 @@ const CAUTIONS: readonly string[] = [
  * plan(sheet).impossible[0]?.reason; // → "the sheet declares no dropout that a reading could be held against"
  */
 export function plan(sheet: Sheet): Plan {
-  const { substation, feeder, relay } = readSheet(sheet);
   const settings = settingsOf(sheet);
+  const { substation, feeder, relay } = sheet;
   const { elements, setup } = settings;
   const planned = elements.flatMap((element) => everyCheckOf(element, settings));
   const checks = inOrder(planned.flatMap((item) => ("check" in item ? [item.check] : [])));

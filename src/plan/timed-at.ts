@@ -1,6 +1,7 @@
 import type { Answer } from "../base/answer.js";
 import { above, fail, options } from "../base/check.js";
 import { decimal, toNumber } from "../base/exact.js";
+import { onOwnData } from "../base/own-data.js";
 import type { RelaySettings } from "../sheet/index.js";
 import type { Check } from "./check.js";
 import { timeCheck } from "./time-check.js";
@@ -35,6 +36,10 @@ export interface TimedPlace {
 export function timedAt(settings: RelaySettings, place: TimedPlace): Answer<{ check: Check }, string> {
   const { element, multiple } = options(place, ["element", "multiple"]);
   above(multiple, 0, "multiple", "a multiple of the setting");
+  return onOwnData("settings", "settings, as `settingsOf` makes them", () => checkAt(settings, element, multiple));
+}
+
+function checkAt(settings: RelaySettings, element: string, multiple: number): Answer<{ check: Check }, string> {
   const setting = settings.elements.find(({ id }) => id === element);
   if (setting === undefined) return fail("unknown-name", "element", "an element of the sheet", element);
   const level = toNumber(decimal(setting.pickup, "pickup").times(decimal(multiple, "multiple")), "level");

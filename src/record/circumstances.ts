@@ -43,7 +43,7 @@ const CHANGE = ["what", "changedAt", "restoredAt", "proof"];
 export function checkInstruments(instruments: readonly Instrument[], readings: readonly Reading[]): void {
   list(instruments, "instruments", "a list of instruments { id, description }");
   const ids = new Set<string>();
-  instruments.forEach((instrument, i) => {
+  [...instruments].forEach((instrument, i) => {
     within(`instruments[${i}]`, () => {
       const { id, description, calibratedOn, dueOn, accuracy = {} } = options(instrument, INSTRUMENT);
       text(id, "id", "a name that readings refer to");
@@ -55,7 +55,7 @@ export function checkInstruments(instruments: readonly Instrument[], readings: r
       for (const [unit, tolerance] of Object.entries(accuracy)) within(`accuracy.${unit}`, () => band(1, tolerance));
     });
   });
-  readings.forEach(({ instrument }, i) => {
+  [...readings].forEach(({ instrument }, i) => {
     if (instrument !== undefined && !ids.has(instrument))
       fail("unknown-name", `readings[${i}].instrument`, known(ids), instrument);
   });
@@ -69,7 +69,7 @@ const known = (ids: ReadonlySet<string>): string =>
 /** Checks the list of temporary changes. */
 export function checkChanges(changes: readonly TemporaryChange[]): void {
   list(changes, "changes", "a list of temporary changes { what, restoredAt }");
-  changes.forEach((change, i) => {
+  [...changes].forEach((change, i) => {
     within(`changes[${i}]`, () => {
       const { what, changedAt, restoredAt } = options(change, CHANGE);
       text(what, "what", "what was changed");

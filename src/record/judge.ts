@@ -2,6 +2,7 @@ import type { Band } from "../base/band.js";
 import { fail, nameIn, options } from "../base/check.js";
 import { decimal, type Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
+import { onOwnData } from "../base/own-data.js";
 import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
 import { startLevel } from "../element/index.js";
@@ -60,7 +61,7 @@ export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], gi
   const { instruments = [], changes = [] } = options(given, ["rule", "problems", "instruments", "changes"]);
   const settings = settingsOf(sheet);
   const rule = nameIn(given.rule ?? settings.decisionRule, RULES, "rule");
-  checkReadings(readings, plan);
+  onPlan(() => checkReadings(readings, plan));
   checkInstruments(instruments, readings);
   checkChanges(changes);
   const problems: Problem[] = [
@@ -68,18 +69,19 @@ export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], gi
     ...outOfCalibration(instruments, readings),
     ...notRestored(changes),
   ];
-  const verdicts = plan.checks.flatMap((check) => {
-    const setting = settings.elements.find(({ id }) => id === check.element);
-    if (setting === undefined) return fail("conflict", "plan", "a plan of this sheet", check.element);
-    return stagesOf(check, readings).map((stage): Verdict => {
-      const taken = readings.filter((reading) => reading.check === check.id && reading.stage === stage);
-      return verdictOf(taken, { check, stage, setting, rule, problems, settings, instruments });
-    });
-  });
-  const impossible = plan.impossible.map(
-    ({ id, reason }): Verdict => ({ check: id, stage: "as-found", status: "impossible", reason }),
-  );
-  const all = [...verdicts, ...impossible];
+  const verdicts = onPlan((): Verdict[] => [
+    ...plan.checks.flatMap((check) => {
+      const setting = settings.elements.find(({ id }) => id === check.element);
+      if (setting === undefined) return fail("conflict", "plan", "a plan of this sheet", check.element);
+      return stagesOf(check, readings).map((stage): Verdict => {
+        const taken = readings.filter((reading) => reading.check === check.id && reading.stage === stage);
+        return verdictOf(taken, { check, stage, setting, rule, problems, settings, instruments });
+      });
+    }),
+    ...plan.impossible.map(
+      ({ id, reason }): Verdict => ({ check: id, stage: "as-found", status: "impossible", reason }),
+    ),
+  ]);
   const explanations: Explanation[] = [];
   return {
     format: "tripwright/record@1",
@@ -88,16 +90,19 @@ export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], gi
     rule,
     instruments,
     changes,
-    verdicts: all,
+    verdicts,
     problems,
     explanations,
   };
 }
 
+/** Work on a plan that may have been through other hands. */
+const onPlan = <T>(work: () => T): T => onOwnData("plan", "a plan, as `plan` makes it", work);
+
 function checkReadings(readings: readonly Reading[], { checks }: Plan): void {
   if (!Array.isArray(readings)) fail("wrong-type", "readings", "a list of readings", readings);
   const seen = new Set<string>();
-  readings.forEach((reading, i) => {
+  [...readings].forEach((reading, i) => {
     within(`readings[${i}]`, () => {
       const check = checks.find(({ id }) => id === reading?.check);
       checkReading(reading, check?.expect.form === "band" ? check.expect.unit : undefined);

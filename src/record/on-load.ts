@@ -1,5 +1,5 @@
 /** After restoring: whether real load puts on the relay what it should, in size and in direction. */
-import { above, finite, object, options } from "../base/check.js";
+import { above, fail, finite, object, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Degrees } from "../base/units.js";
 import { band, type Grade, grade, type Tolerance } from "../grading/index.js";
@@ -91,7 +91,7 @@ export function expectOnLoad(sheet: Sheet, load: Load): LoadPhasor[] {
 const phasors = (letter: "v" | "i", phases: Phases, ratio: number): LoadPhasor[] =>
   (["a", "b", "c"] as const).map((phase) => ({
     input: `${letter}${phase}`,
-    magnitude: magnitude(phases[phase]) / ratio,
+    magnitude: finite(magnitude(phases[phase]) / ratio, "load", "a load whose secondary values fit a double"),
     angle: magnitude(phases[phase]) === 0 ? 0 : angle(phases[phase]),
   }));
 
@@ -123,11 +123,20 @@ export function checkOnLoad(
     "tolerance.angle",
     "an angle in degrees",
   );
-  const lines = expected.map((wanted, i) => within(`expected[${i}]`, () => lineOf(wanted, measured, tolerance)));
+  if (!Array.isArray(expected)) fail("wrong-type", "expected", "a list, as `expectOnLoad` makes it", expected);
+  if (!Array.isArray(measured)) fail("wrong-type", "measured", "a list of { input, magnitude, angle }", measured);
+  for (const [i, one] of measured.entries())
+    object(one, `measured[${i}]`, "a measured value { input, magnitude, angle }");
+  const lines = [...expected].map((wanted, i) =>
+    within(`expected[${i}]`, () =>
+      lineOf(object(wanted, "", "an expected value { input, magnitude, angle }"), measured, tolerance),
+    ),
+  );
   return { lines, ...patternOf(lines, tolerance.angle) };
 }
 
 function lineOf(wanted: LoadPhasor, measured: readonly LoadPhasor[], tolerance: LoadTolerance): LoadLine {
+  text(wanted.input, "input", "the name of a relay input");
   const found = measured.find(({ input }) => input === wanted.input);
   const seen = object(found as LoadPhasor, `measured.${wanted.input}`, "a measured value { input, magnitude, angle }");
   return {

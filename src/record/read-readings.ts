@@ -1,6 +1,7 @@
 import { fail, object } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
 import { isInstant } from "../base/instant.js";
+import { onOwnData } from "../base/own-data.js";
 import type { Problem } from "../base/problem.js";
 import { KIND_OF_UNIT, quantity } from "../base/quantity.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
@@ -59,7 +60,8 @@ export function readReadings(csv: string, plan: Plan): ReadReadings {
   const seen = new Set<string>();
   for (const row of rows) {
     try {
-      const reading = readingOf(cellsOf(row, columns), plan);
+      const cells = cellsOf(row, columns);
+      const reading = onOwnData("plan", "a plan, as `plan` makes it", () => readingOf(cells, plan));
       if (seen.has(keyOf(reading))) fail("duplicate", "check", "each check, stage and repeat once", keyOf(reading));
       seen.add(keyOf(reading));
       readings.push(reading);

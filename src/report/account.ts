@@ -1,5 +1,6 @@
 /** What a record says, check by check, in words: shared by every form in which it is handed over. */
 import { fail, object } from "../base/check.js";
+import { onOwnData } from "../base/own-data.js";
 import { sentence } from "../base/problem.js";
 import type { Check, Plan } from "../plan/index.js";
 import type { TestRecord, Verdict } from "../record/index.js";
@@ -30,8 +31,12 @@ export function outcomeOf(verdict: Verdict): Outcome {
   return verdict.status === "not-taken" ? "not taken" : "impossible";
 }
 
+/** Work on a record that may have been through other hands. */
+export const onRecord = <T>(record: TestRecord, work: (record: TestRecord) => T): T =>
+  onOwnData("record", "a record, as `judge` makes it", () => work(checkRecord(record)));
+
 /** Looks at what is to be handed over, before anything is written. */
-export function checkRecord(record: TestRecord): TestRecord {
+function checkRecord(record: TestRecord): TestRecord {
   object(record, "record", "a record");
   object(record.sheet, "record.sheet", "the sheet of a record");
   checkPlan(record.plan, "record.plan");

@@ -27,7 +27,7 @@ export interface HandoverOptions {
 export function checkFigures(given: HandoverOptions): readonly ReportFigure[] {
   const { figures = [] } = options(given, ["figures"]);
   if (!Array.isArray(figures)) fail("wrong-type", "figures", "a list of { title, svg, description }", figures);
-  figures.forEach((figure: ReportFigure, i) => {
+  [...figures].forEach((figure: ReportFigure, i) => {
     within(`figures[${i}]`, () => {
       const { title, svg, description, caption } = options(figure, ["title", "svg", "description", "caption"]);
       text(title, "title", "a title");

@@ -1,4 +1,5 @@
 import { nameIn, options } from "../base/check.js";
+import { onOwnData } from "../base/own-data.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Check, Plan } from "../plan/index.js";
 import { checkPlan } from "./account.js";
@@ -39,9 +40,9 @@ const FORMS = { markdown: asMarkdown, html: asHtml } as const;
  * siteCard(plan(sheet)).split("\n")[0]; // → "# Site card: F12"
  */
 export function siteCard(plan: Plan, given: SiteCardOptions = {}): string {
-  checkPlan(plan, "plan");
   const { form = "markdown" } = options(given, ["form"]);
-  return FORMS[nameIn(form, FORMS, "form")](cardOf(plan));
+  const write = FORMS[nameIn(form, FORMS, "form")];
+  return onOwnData("plan", "a plan, as `plan` makes it", () => write(cardOf(checkPlan(plan, "plan"))));
 }
 
 function cardOf(plan: Plan): Handover {

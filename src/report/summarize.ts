@@ -1,12 +1,12 @@
 import type { TestRecord } from "../record/index.js";
 import {
-  checkRecord,
   countsInWords,
   findingsInWords,
   type Line,
   linesOf,
   OUTCOMES,
   oneLine,
+  onRecord,
   problemsInWords,
   remarkInFull,
 } from "./account.js";
@@ -32,8 +32,9 @@ import { CAUSES_TITLE, causesInLines } from "./possible-causes.js";
  * const record = judge(sheet, plan(sheet), [{ check: "50P/time", stage: "as-found", repeat: 1, value: 0.145 }]);
  * summarize(record).split("\n")[1]; // → "4 checks: 0 within, 1 outside, 0 undecided, 2 not taken, 1 impossible"
  */
-export function summarize(record: TestRecord): string {
-  checkRecord(record);
+export const summarize = (record: TestRecord): string => onRecord(record, summaryOf);
+
+function summaryOf(record: TestRecord): string {
   const { substation, feeder, relay } = record.sheet;
   const lines = linesOf(record);
   const width = Math.max(...lines.map(({ id, stage }) => nameOf(id, stage).length));

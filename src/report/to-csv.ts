@@ -1,4 +1,5 @@
 import type { TestRecord } from "../record/index.js";
+import { onRecord } from "./account.js";
 import { type RecordRow, toRows } from "./to-rows.js";
 
 const COLUMNS = [
@@ -53,7 +54,9 @@ type Cell = string | number | undefined;
  * const record = judge(sheet, plan(sheet), [{ check: "50P/time", stage: "as-found", repeat: 1, value: 0.145 }]);
  * toCsv(record).split("\r\n")[3]; // → "50P/time,50P,50,operate-time,as-found,1,outside,s,0.1,0.06,0.14,0.145,,,0.045,45,1.125,0.005,48,,A,,,,,"
  */
-export function toCsv(record: TestRecord): string {
+export const toCsv = (record: TestRecord): string => onRecord(record, csvOf);
+
+function csvOf(record: TestRecord): string {
   return [COLUMNS.join(","), ...toRows(record).map((row) => COLUMNS.map((column) => cellText(row[column])).join(","))]
     .join("\r\n")
     .concat("\r\n");

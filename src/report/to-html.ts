@@ -1,4 +1,5 @@
 import type { TestRecord } from "../record/index.js";
+import { onRecord } from "./account.js";
 import type { HandoverOptions } from "./figures.js";
 import { asHtml } from "./html.js";
 import { recordDocument } from "./record-document.js";
@@ -26,4 +27,4 @@ import { recordDocument } from "./record-document.js";
  * toHtml(judge(sheet, plan(sheet), [])).includes("<title>Relay test record: F12</title>"); // → true
  */
 export const toHtml = (record: TestRecord, options: HandoverOptions = {}): string =>
-  asHtml(recordDocument(record, options));
+  onRecord(record, (whole) => asHtml(recordDocument(whole, options)));

@@ -1,5 +1,5 @@
 import type { TestRecord } from "../record/index.js";
-import { checkRecord } from "./account.js";
+import { onRecord } from "./account.js";
 
 /**
  * A record as JSON text: everything in it, with every digit, so that another program can check it. Its shape is described by
@@ -21,4 +21,5 @@ import { checkRecord } from "./account.js";
  * const record = judge(sheet, plan(sheet), []);
  * JSON.parse(toJson(record)).format; // → "tripwright/record@1"
  */
-export const toJson = (record: TestRecord): string => `${JSON.stringify(checkRecord(record), undefined, 2)}\n`;
+export const toJson = (record: TestRecord): string =>
+  onRecord(record, (whole) => `${JSON.stringify(whole, undefined, 2)}\n`);

@@ -1,4 +1,5 @@
 import type { TestRecord } from "../record/index.js";
+import { onRecord } from "./account.js";
 import type { HandoverOptions } from "./figures.js";
 import { asMarkdown } from "./markdown.js";
 import { recordDocument } from "./record-document.js";
@@ -26,4 +27,4 @@ import { recordDocument } from "./record-document.js";
  * toMarkdown(judge(sheet, plan(sheet), [])).split("\n")[0]; // → "# Relay test record: F12"
  */
 export const toMarkdown = (record: TestRecord, options: HandoverOptions = {}): string =>
-  asMarkdown(recordDocument(record, options));
+  onRecord(record, (whole) => asMarkdown(recordDocument(whole, options)));

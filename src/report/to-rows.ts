@@ -1,6 +1,6 @@
 import type { Band } from "../base/band.js";
 import type { Judged, TestRecord, Verdict } from "../record/index.js";
-import { checkOf, checkRecord, outcomeOf } from "./account.js";
+import { checkOf, onRecord, outcomeOf } from "./account.js";
 
 /** One reading of a record, or one check without any, as a flat object; what there is not is absent. */
 export interface RecordRow {
@@ -63,8 +63,7 @@ export interface RecordRow {
  * timed.map(({ check, low, high, measured, verdict }) => ({ check, low, high, measured, verdict })); // → [{ check: "50P/time", low: 0.06, high: 0.14, measured: 0.145, verdict: "outside" }]
  */
 export function toRows(record: TestRecord): RecordRow[] {
-  checkRecord(record);
-  return record.verdicts.flatMap((verdict) => rowsOf(verdict, record).map(filled));
+  return onRecord(record, ({ verdicts }) => verdicts.flatMap((verdict) => rowsOf(verdict, record).map(filled)));
 }
 
 type Loose = { readonly [Field in keyof RecordRow]: RecordRow[Field] | undefined };

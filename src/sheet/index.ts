@@ -5,9 +5,8 @@
  * @module sheet
  */
 
-export { readSheet } from "./read-sheet.js";
+export { readSheet, settingsOf } from "./read-sheet.js";
 export type { RelaySettings } from "./relay-settings.js";
-export { settingsOf } from "./settings.js";
 export type {
   Sheet,
   SheetDifferentialElement,

@@ -1,7 +1,9 @@
 import * as v from "valibot";
+import { fail } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
 import { type Problem, type ProblemCode, printed } from "../base/problem.js";
 import { quantityExample, quantityProblem } from "../base/quantity.js";
+import type { RelaySettings } from "./relay-settings.js";
 import { resolveSheet } from "./settings.js";
 import type { Sheet } from "./sheet.js";
 import { sheetShape } from "./sheet-shape.js";
@@ -27,17 +29,39 @@ import { quantityNamed } from "./typed-shape.js";
  * }
  */
 export function readSheet(given: unknown): Sheet {
+  settingsBehind(given);
+  return given as Sheet;
+}
+
+/**
+ * The settings that a sheet stands for, as numbers: secondary values in SI units, defaults filled in, elements that are
+ * switched off left out.
+ *
+ * @throws A {@link InputError} with every problem of settings that make no sense.
+ * Accuracy: each number is the double nearest to what was typed, carried to the secondary side in exact decimals.
+ * @source design of this library
+ *
+ * @example
+ * import { readSheet, settingsOf } from "tripwright/plan";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
+ * const sheet = readSheet({
+ *   format: "tripwright/sheet@1", substation: "Corriedale Junction", feeder: "Tannery Lane", relay: "F12",
+ *   frequency: "50 Hz", values: "primary", ct: "400/5",
+ *   elements: [{ id: "51P", function: "51", pickup: "320 A", curve: "iec-inverse", multiplier: 0.2, accuracy }],
+ * });
+ * settingsOf(sheet).elements[0]?.pickup; // → 4
+ */
+export const settingsOf = (sheet: Sheet): RelaySettings => settingsBehind(sheet);
+
+function settingsBehind(given: unknown): RelaySettings {
   const shape = v.safeParse(sheetShape, given);
   const problems = shape.success ? [] : shape.issues.map((issue) => problemOf(issue, given));
   // Elements whose shape is good are resolved all the same, so that one slip does not hide the next.
-  problems.push(
-    ...resolveSheet(
-      given,
-      problems.map(({ path }) => path),
-    ).problems,
-  );
+  const bad = problems.map(({ path }) => path);
+  const resolved = resolveSheet(given, bad);
+  problems.push(...resolved.problems);
   if (problems.length > 0) throw new InputError(problems);
-  return given as Sheet;
+  return resolved.settings ?? fail("wrong-type", "", "a setting sheet", given);
 }
 
 type Issue = v.InferIssue<typeof sheetShape>;

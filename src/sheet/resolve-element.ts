@@ -35,7 +35,9 @@ export function resolveElement(
   const own: Place = { system, values: element.values ?? system.values, watches, unit };
   // Accuracies are published for the relay, whatever side the settings are written on.
   const published: Place = { ...own, values: "secondary" };
-  const { contact = definition.contact ?? "trip", startContact, accuracy, step } = element;
+  const { contact = definition.contact ?? "trip", startContact, step } = element;
+  // Without any, that is a known problem, and nothing below it is looked at.
+  const accuracy = element.accuracy ?? { pickup: {}, time: {} };
   const law = resolveLaw(element, definition, { frequency: system.frequency, attempt });
   const toleranceAt = (path: "pickup" | "dropout", typed: TypedTolerance) =>
     attempt(`accuracy.${path}`, {}, () => within(`accuracy.${path}`, () => tolerance(typed, kind, published)));

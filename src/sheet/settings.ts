@@ -2,7 +2,6 @@
 import { fail } from "../base/check.js";
 import { collector } from "../base/collect.js";
 import { toNumber } from "../base/exact.js";
-import { InputError } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
 import { readQuantity } from "../base/quantity.js";
 import type { Hertz } from "../base/units.js";
@@ -15,30 +14,6 @@ import { accuracyOf, limitsOf, ratingsOf } from "./resolve-source.js";
 import { plainZone, resolveZone } from "./resolve-zone.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import type { System } from "./typed-value.js";
-
-/**
- * The settings that a sheet stands for, as numbers: secondary values in SI units, defaults filled in, elements that are
- * switched off left out.
- *
- * @throws A {@link InputError} with every problem of settings that make no sense.
- * Accuracy: each number is the double nearest to what was typed, carried to the secondary side in exact decimals.
- * @source design of this library
- *
- * @example
- * import { readSheet, settingsOf } from "tripwright/plan";
- * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" } };
- * const sheet = readSheet({
- *   format: "tripwright/sheet@1", substation: "Corriedale Junction", feeder: "Tannery Lane", relay: "F12",
- *   frequency: "50 Hz", values: "primary", ct: "400/5",
- *   elements: [{ id: "51P", function: "51", pickup: "320 A", curve: "iec-inverse", multiplier: 0.2, accuracy }],
- * });
- * settingsOf(sheet).elements[0]?.pickup; // → 4
- */
-export function settingsOf(sheet: Sheet): RelaySettings {
-  const { settings, problems } = resolveSheet(sheet, []);
-  if (problems.length > 0) throw new InputError(problems);
-  return settings ?? fail("wrong-type", "sheet", "a setting sheet", sheet);
-}
 
 /** What is resolved, and the problems on the way; whatever stands at or below one of the bad paths is passed over. */
 export function resolveSheet(

@@ -1,4 +1,4 @@
-import { finite, options } from "../base/check.js";
+import { atLeast, finite, options } from "../base/check.js";
 import { atan2Degrees, cosDegrees, signedAngle } from "../base/degrees.js";
 import type { Degrees, Hertz, Seconds } from "../base/units.js";
 import type { Sinusoid } from "../base/waveform.js";
@@ -63,7 +63,7 @@ export function offsetSinusoid(current: FaultCurrent): Sinusoid {
     inception === undefined
       ? finite(angle as Degrees, "angle", DEGREES)
       : lagging(finite(inception, "inception", DEGREES), xOverR);
-  const symmetrical = checked({ rms, frequency, angle: counted + 0 });
+  const symmetrical = checked({ rms: atLeast(rms, 0, "rms", "an rms value"), frequency, angle: counted + 0 });
   const initial = inRange(-Math.SQRT2 * rms * cosDegrees(counted), "rms", rms);
   if (tau === Number.POSITIVE_INFINITY) return { ...symmetrical, offset: initial };
   return tau > 0 ? { ...symmetrical, decay: { initial, tau } } : symmetrical;

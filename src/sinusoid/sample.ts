@@ -8,6 +8,9 @@ import type { Hertz } from "../base/units.js";
 import type { Sinusoid } from "../base/waveform.js";
 import { checked } from "./value-at.js";
 
+/** A gigabyte; a longer record is taken piece by piece. */
+const MOST_SAMPLES = 2 ** 27;
+
 /** Which samples of a wave: sample n is taken at n / sampleRate seconds. */
 export interface SampleRange {
   /** Samples a second; above twice the highest frequency of the wave. */
@@ -24,7 +27,7 @@ export interface SampleRange {
  *     x[i] = valueAt(sinusoid, (start + i) / sampleRate)        i = 0 … count − 1
  *
  * @param sinusoid - As for {@link valueAt}; harmonics, offset and the decaying part included.
- * @param range - The sample rate in hertz, the number of samples up to 2^31, the number of the first one up to ±1e15. A
+ * @param range - The sample rate in hertz, the number of samples up to 2^27, the number of the first one up to ±1e15. A
  * long record may be taken piece by piece: sample n is the same in every piece, within the accuracy.
  * @param out - Filled and returned where given; exactly `count` long.
  * @throws A {@link InputError} as {@link valueAt} does; for a sample rate that is not above twice the highest frequency,
@@ -42,7 +45,7 @@ export interface SampleRange {
 export function sample(sinusoid: Sinusoid, range: SampleRange, out?: Float64Array): Float64Array {
   const { rms, frequency, angle = 0, offset = 0, decay, harmonics = [] } = checked(sinusoid);
   const { sampleRate, count, start = 0 } = options(range, ["sampleRate", "count", "start"]);
-  whole(count, [0, 2 ** 31], "count", "a number of samples");
+  whole(count, [0, MOST_SAMPLES], "count", "a number of samples");
   whole(start, [-1e15, 1e15], "start", "the number of a sample");
   const highest = harmonics.reduce((top, { order }) => Math.max(top, order * frequency), frequency);
   above(sampleRate, 2 * highest, "sampleRate", "a sample rate", "Hz, twice the highest frequency");

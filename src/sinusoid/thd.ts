@@ -28,7 +28,7 @@ export interface Distortion {
 export function thd(spectrum: readonly Harmonic[]): Distortion {
   if (!Array.isArray(spectrum)) fail("wrong-type", "spectrum", "a list of harmonics", spectrum);
   const amplitudes = new Map<number, number>();
-  spectrum.forEach((harmonic, i) => {
+  [...spectrum].forEach((harmonic, i) => {
     within(`spectrum[${i}]`, () => {
       const { order, rms } = object(harmonic, "", "a harmonic { order, rms }");
       whole(order, [0, 10_000], "order", "an order");

@@ -49,9 +49,7 @@ export function checked(sinusoid: Sinusoid): Sinusoid {
   finite(offset, "offset", "an offset");
   if (decay !== undefined) within("decay", () => checkDecay(decay));
   if (!Array.isArray(harmonics)) fail("wrong-type", "harmonics", "a list of harmonics", harmonics);
-  harmonics.forEach((harmonic, i) => {
-    within(`harmonics[${i}]`, () => checkHarmonic(harmonic, frequency));
-  });
+  for (const [i, harmonic] of harmonics.entries()) within(`harmonics[${i}]`, () => checkHarmonic(harmonic, frequency));
   return sinusoid;
 }
 

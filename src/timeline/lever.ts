@@ -58,6 +58,8 @@ function push(state: ChannelState, { frequencyRate, ...slope }: Lift, level: num
   atLeast(moved.frequency ?? 0, 0, "frequency", "a level that leads to a frequency", "Hz");
   return {
     ...state,
+    rms: state.rms + 0,
+    frequency: state.frequency + 0,
     ...moved,
     ...(frequencyRate !== undefined && { slope: pushedSlope(state, frequencyRate * level) }),
   };
@@ -109,7 +111,7 @@ export function ramp(moved: Ramp): Timeline {
   checkLever(lever, base);
   if (!Array.isArray(pieces) || pieces.length === 0)
     fail("wrong-length", "pieces", "a list of one piece or more", pieces);
-  const segments = pieces.map((piece, i) => within(`pieces[${i}]`, () => segmentOf(piece, base, lever)));
+  const segments = [...pieces].map((piece, i) => within(`pieces[${i}]`, () => segmentOf(piece, base, lever)));
   return checkTimeline({ wiring, segments });
 }
 
@@ -130,7 +132,7 @@ function sloped(state: ChannelState, lift: Lift | undefined, rate: number): Chan
   const { frequencyRate, ...slope } = lift;
   if (frequencyRate !== undefined)
     fail("not-applicable", "frequencyRate", "levels that stand still, since a rate of change is held, not moved", rate);
-  return { ...state, slope: Object.fromEntries(Object.entries(slope).map(([name, by]) => [name, by * rate])) };
+  return { ...state, slope: Object.fromEntries(Object.entries(slope).map(([name, by]) => [name, by * rate + 0])) };
 }
 
 function mapChannels(

@@ -25,10 +25,10 @@ describe("checks of numbers", () => {
     ["whole", (x) => whole(x, [1, 5], "p", "a level"), (x) => x % 1 === 0 && x >= 1 && x <= 5],
   ];
 
-  test.each(checks)("%s: what is in the domain passes as it is, the rest is told apart", (_, check, inDomain) => {
+  test.each(checks)("%s: what is in the domain passes (−0 as 0), the rest is told apart", (_, check, inDomain) => {
     holds(
       fc.property(anyNumber, (x) => {
-        const expected = !Number.isFinite(x) ? ["p not-finite"] : inDomain(x) ? x : ["p out-of-range"];
+        const expected = !Number.isFinite(x) ? ["p not-finite"] : inDomain(x) ? x + 0 : ["p out-of-range"];
         expect(outcome(check, x)).toEqual(expected);
       }),
     );

@@ -74,8 +74,8 @@ describe("rehearsePlan", () => {
     expect(path(() => rehearsePlan(sheet, given as never))).toBe(expected);
   });
 
-  test("refuses what is no sheet", () => {
-    expect(path(() => rehearsePlan({} as never, { checks: [] }))).toBe("sheet");
+  test("refuses what is no sheet, by the first field that is missing", () => {
+    expect(path(() => rehearsePlan({} as never, { checks: [] }))).toBe("format");
   });
 });
 

@@ -22,6 +22,12 @@ describe("a good sheet", () => {
 });
 
 describe("a bad sheet lists every problem at once", () => {
+  // Found by npm run fuzz: a TypeError, for the slip that is made most often.
+  test.each([undefined, null, "5 %"])("an element whose accuracy is %s, and what else is wrong", (accuracy) => {
+    const paths = problemsWith({ accuracy }, { frequency: "50 V" }).map(({ path }) => path);
+    expect(paths.toSorted()).toEqual(["elements[0].accuracy", "frequency"]);
+  });
+
   test("in several elements and in the head", () => {
     const problems = problemsOf(() =>
       readSheet({

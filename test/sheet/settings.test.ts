@@ -146,6 +146,14 @@ describe("what the sheet leaves out", () => {
   });
 });
 
-test.each([null, undefined, 3, {}])("%j has no settings", (sheet) => {
+test.each([null, undefined, 3])("%j has no settings", (sheet) => {
   expect(problemsOf(() => settingsOf(sheet as never))).toHaveLength(1);
+});
+
+test("an empty sheet has none either: every field that it lacks is named", () => {
+  const needed = ["elements", "feeder", "format", "frequency", "relay", "substation", "values"];
+  const problems = problemsOf(() => settingsOf({} as never));
+  expect(problems.map(({ path, code }) => `${path} ${code}`).toSorted()).toEqual(
+    needed.map((path) => `${path} missing`),
+  );
 });
