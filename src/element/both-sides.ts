@@ -96,12 +96,12 @@ interface Matched {
 function matched(zone: Zone): Matched | undefined {
   for (const first of PATTERNS) {
     const one = comparedFor(zone, first.pattern, "first");
-    if (!isEven(one)) continue;
     for (const second of PATTERNS) {
       const other = comparedFor(zone, second.pattern, "second");
       const [most, mostOther] = [largestOf(one), largestOf(other)];
       const sum = one.map((x, i) => x / most + (other[i] as number) / mostOther);
       const difference = one.map((x, i) => x / most - (other[i] as number) / mostOther);
+      // What is compared alike is as even on one side as on the other.
       const isOpposite = largestOf(sum) <= HAIR;
       if (isEven(other) && (isOpposite || largestOf(difference) <= HAIR))
         return { first, second, perAmpere: { first: 1 / most, second: 1 / mostOther }, isOpposite };

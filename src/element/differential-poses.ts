@@ -3,7 +3,7 @@ import type { Answer } from "../base/answer.js";
 import { differentialCurrents } from "../characteristic/index.js";
 import { bothSides, firstAlone, inSeries, leverFor, statesFor, zeroSequenceOf } from "./both-sides.js";
 import type { Pose } from "./definition.js";
-import { startsAlone } from "./differential-region.js";
+import { regionOf, restraintAlone, startsAlone } from "./differential-region.js";
 import { byRms } from "./poses.js";
 import type { DifferentialSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
@@ -17,6 +17,12 @@ export function fromOneSide(setting: DifferentialSetting, setup: Setup): Answer<
   const starts = startsAlone(setting);
   if (starts === undefined)
     return { kind: "none", reason: "one side alone never operates it: the slope outweighs its differential current" };
+  const bend = regionOf(setting).points.find(({ x }) => x > 0 && x < starts * restraintAlone(setting));
+  // Behind a bend the start no longer moves as the setting does: a tolerance of the one would be none of the other.
+  if (starts > setting.pickup && bend !== undefined)
+    return none(
+      `a slope begins at a restraint of ${Number(bend.x.toPrecision(4))} A, before one side alone starts it: the setting shows on the line, not there`,
+    );
   const { bench, counts, note } = firstAlone(setting.zone, setup);
   const perLevel = starts / setting.pickup / counts;
   const states = Object.entries(bench.states);

@@ -136,6 +136,18 @@ describe("the plan of a transformer differential", () => {
     expect(plan(transformer()).findings).toEqual([]);
   });
 
+  test("of a tolerance that would carry a sweep beyond what one side alone makes names the place impossible", () => {
+    // 60 % of the sum: twice 40 % above it is more than the sum itself.
+    const wide = { pickup: { percent: 40, side: "high" }, time: differential87T.accuracy.time };
+    const sheet = transformer({
+      restraint: "sum",
+      slopes: [{ slope: "60 %", line: "through-origin" }],
+      accuracy: wide,
+    });
+    expect(reasonFor(sheet, "87T/edge@restraint-2")).toMatch("beyond what one side alone makes");
+    expect(plan(sheet).checks.map(({ id }) => id)).toContain("87T/pickup");
+  });
+
   test("of a slope that one side alone never overcomes names every check on one side impossible", () => {
     const never = transformer({ restraint: "sum", slopes: [{ slope: "110 %", line: "through-origin", begins: 0 }] });
     for (const id of ["87T/pickup", "87T/quiet", "87T/time"])
