@@ -43,14 +43,15 @@ describe("times by powers, 1/(M^alpha − 1)", () => {
   /** Logarithms of M − 1, from the smallest step beside 1 to the end of the table. */
   const exponent = spread(-15, Math.log10(254.9));
 
-  test.each(exponents)("of alpha = %f are within 3 units in the last place", (alpha) => {
+  // Sum of the series, product and division are rounded by up to a unit each, and the tail of the series by far less.
+  test.each(exponents)("of alpha = %f are within 3.1 units in the last place", (alpha) => {
     holds(
       fc.property(fc.array(exponent, { minLength: 1, maxLength: 20 }), (list) => {
         const multiples = Float64Array.from(list, (power) => 1 + 10 ** power);
         const { complete, times } = filled(multiples, alpha);
         expect(complete).toBe(true);
         times.forEach((time, i) => {
-          expect(ulpsOff(time, exact(multiples[i] as number, alpha).pow(-1))).toBeLessThanOrEqual(3);
+          expect(ulpsOff(time, exact(multiples[i] as number, alpha).pow(-1))).toBeLessThanOrEqual(3.1);
         });
       }),
       20,
