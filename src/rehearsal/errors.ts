@@ -1,7 +1,7 @@
 /** Relays that are not right: what is off, and how far their readings scatter. */
 import { above, atLeast, fail, finite, object, options, whole } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import type { Seconds } from "../base/units.js";
+import type { Degrees, Seconds } from "../base/units.js";
 import { advance, type CurveSetting, standardCurve } from "../curve/index.js";
 import { checkedDefinition, dropoutLevel, type ElementSetting, lawOf, startLevel } from "../element/index.js";
 import type { Rehearsed } from "./relay-state.js";
@@ -14,6 +14,8 @@ export interface ElementError {
   readonly time?: number;
   /** Seconds that its contact is late beside its time law. Default 0. */
   readonly delay?: Seconds;
+  /** Its characteristic angle is so much more than its setting, where it has one. Default 0°. */
+  readonly angle?: Degrees;
   /** Standard deviations from one injection to the next: of the pickup as a share of it, of the time in seconds. */
   readonly scatter?: { readonly pickup?: number; readonly time?: Seconds };
 }
@@ -37,19 +39,34 @@ export function checkOptions(given: RehearsalOptions, elements: readonly Element
   object(errors, "errors", "errors by element, such as { 51P: { pickup: 1.02 } }");
   for (const [id, error] of Object.entries(errors)) {
     within(`errors.${id}`, () => {
-      if (!elements.some((element) => element.id === id))
-        fail("unknown-name", "", `one of the elements ${elements.map((element) => element.id).join(", ")}`, id);
+      const setting = elements.find((element) => element.id === id);
+      if (setting === undefined)
+        return fail("unknown-name", "", `one of the elements ${elements.map((element) => element.id).join(", ")}`, id);
       checkError(error, seed);
+      if (error.angle !== undefined && !("characteristicAngle" in setting))
+        fail(
+          "not-applicable",
+          "angle",
+          "no error of an angle, since the element has no characteristic angle",
+          error.angle,
+        );
     });
   }
   return given;
 }
 
 function checkError(error: ElementError, seed: number | undefined): void {
-  const { pickup = 1, time = 1, delay = 0, scatter } = options(error, ["pickup", "time", "delay", "scatter"]);
+  const {
+    pickup = 1,
+    time = 1,
+    delay = 0,
+    angle = 0,
+    scatter,
+  } = options(error, ["pickup", "time", "delay", "angle", "scatter"]);
   above(pickup, 0, "pickup", "a ratio to the setting");
   above(time, 0, "time", "a ratio to the time law");
   finite(delay, "delay", "a time in seconds");
+  finite(angle, "angle", "an angle in degrees");
   if (scatter === undefined) return;
   const { pickup: share = 0, time: seconds = 0 } = options(scatter, ["pickup", "time"], "scatter");
   atLeast(share, 0, "scatter.pickup", "a share of the pickup");
@@ -65,7 +82,7 @@ export function rehearsed(setting: ElementSetting, error: ElementError = {}, dra
   const [highPickup, highTime] = [scatter.pickup ? draw() : 0, scatter.time ? draw() : 0];
   // However far a draw lies out, a pickup stays above 0.
   const ratio = pickup * Math.max(0.01, 1 + (scatter.pickup ?? 0) * highPickup);
-  const played = { ...setting, pickup: setting.pickup * ratio };
+  const played = turned({ ...setting, pickup: setting.pickup * ratio }, error.angle ?? 0);
   const law = lawOf(played);
   // Looks at all of the law, so that what is wrong with it is told here.
   within("law", () => advance(law, { elapsed: 0, travel: 0 }, { multiple: side === "over" ? 0 : 10, dt: 1 }));
@@ -78,6 +95,10 @@ export function rehearsed(setting: ElementSetting, error: ElementError = {}, dra
     late: delay + (scatter.time ?? 0) * highTime,
   };
 }
+
+/** The same element, looking so much further ahead. */
+const turned = <S extends ElementSetting>(setting: S, by: Degrees): S =>
+  "characteristicAngle" in setting ? { ...setting, characteristicAngle: setting.characteristicAngle + by } : setting;
 
 /** The same law, all of it so many times as long: the multiplier scales every form of curve. */
 function stretched(law: CurveSetting, ratio: number): CurveSetting {
