@@ -96,7 +96,7 @@ describe("a distance zone on a sheet", () => {
     [{ watches: "phase-loops" }, ["earth"]],
     [{ minimumCurrent: "0 A" }, ["minimumCurrent"]],
     [{ delay: undefined, curve: "iec-inverse" }, ["curve"]],
-    [{ dropoutRatio: 0.95 }, ["dropout.ratio"]],
+    [{ dropoutRatio: 0.95 }, ["dropoutRatio"]],
     [{ accuracy: { ...distance21.accuracy, pickup: { absolute: "5 V" } } }, ["accuracy.pickup.absolute"]],
     [{ characteristicAngle: 75 }, ["characteristicAngle"]],
   ])("with %j is refused by name", (change, expected) => {
