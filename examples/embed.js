@@ -48,7 +48,7 @@ function submitted(sheet) {
     const fields = error.problems.map(({ code, path, expected, received }) => ({
       field: path,
       message: MESSAGES[code] ?? "Please look at this again.",
-      hint: `${expected}; you typed ${received}`,
+      hint: `Expected: ${expected}; you typed ${received}`,
     }));
     return { checks: [], fields };
   }

@@ -1,6 +1,6 @@
 /**
  * The figures of a record as SVG, drawn by the packages vega and vega-lite where they are installed. The library itself
- * needs neither: a figure is a Vega-Lite specification, for any renderer.
+ * needs neither: a figure is a Vega-Lite specification, for any renderer. No program: record.js takes its drawings from here.
  */
 import { recordFigures } from "tripwright";
 

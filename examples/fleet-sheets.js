@@ -1,4 +1,4 @@
-/** Setting sheets for examples with many relays: the same four functions, with settings that differ. */
+/** Setting sheets for examples with many relays: the same four functions, with settings that differ. No program. */
 
 const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: "40 ms" }, dropout: { percent: 3 } };
 

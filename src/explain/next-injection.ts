@@ -180,7 +180,9 @@ function resultOf({ taken, predicted, differences, difference }: Separation, riv
     const told = predicted[i] as Predicted;
     return { cause, ...(which !== undefined && { which }), predicted: told };
   });
-  const shown = (value: Predicted) => (typeof value === "number" ? inWords(value, unit) : value);
+  // A time that comes after the injection is given up is not seen either: "never" would say too much of the relay.
+  const words = { never: "no operation while it is injected", operated: "an operation" } as const;
+  const shown = (value: Predicted) => (typeof value === "number" ? inWords(value, unit) : words[value]);
   const at = check.level === undefined ? "" : ` at ${written(Number(check.level.toPrecision(6)), check.unit)}`;
   const foreseen = expected.map((one) => `${shown(one.predicted)} if ${one.which ?? one.cause}`).join("; ");
   return {

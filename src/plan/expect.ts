@@ -198,5 +198,5 @@ function toleranceInWords({ percent, absolute, combine, side = "both" }: Toleran
   ];
   const combined = combine === "sum" ? "the sum of" : "the greater of";
   const width = parts.length === 1 ? parts[0] : `${combined} ${parts.join(" and ")}`;
-  return side === "both" ? `± ${width}` : `at most ${width} ${side === "high" ? "above" : "below"}`;
+  return side === "both" ? `± ${width}` : `at most ${width} ${side === "high" ? "more" : "less"}`;
 }

@@ -56,7 +56,7 @@ function possibleCause(explanation: Explanation): PossibleCause {
     `supported by ${named("supports").join(", ")}`,
     ...(against.length > 0 ? [`not by ${against.join(", ")}`] : []),
     ...(complete ? [] : ["explains a part only"]),
-    `χ² falls by ${plain(misfitBefore - misfit, 3)}, ${plain(threshold, 3)} counts`,
+    `χ² falls by ${plain(misfitBefore - misfit, 3)}; by ${plain(threshold, 3)} or more it counts`,
   ];
   return { says, lookAt, weight: weight.join("; ") };
 }

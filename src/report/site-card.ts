@@ -1,6 +1,6 @@
 import { nameIn, options } from "../base/check.js";
 import { onOwnData } from "../base/own-data.js";
-import type { Timeline } from "../base/sequence.js";
+import type { Channel, Timeline } from "../base/sequence.js";
 import type { Check, Plan } from "../plan/index.js";
 import { checkPlan } from "./account.js";
 import { type Handover, listed, type Section } from "./document.js";
@@ -101,7 +101,7 @@ function order(checks: readonly Check[]): Section {
   const rows = checks.map((check) => [
     check.id,
     check.injection === undefined ? plannedInjection(check) : `${plannedInjection(check)}; ${check.injection}`,
-    onTheSource(check),
+    [onTheSource(check), ...elsewhereInWords(check.timeline)].join("; "),
     plannedOnPrimary(check),
     check.contact,
     expectedInWords(check),
@@ -118,7 +118,7 @@ function order(checks: readonly Check[]): Section {
 function wiringOf(checks: readonly Check[]): Section {
   const rows = new Map<string, string[]>();
   for (const { id, timeline } of checks) {
-    const wired = feedsInWords(timeline);
+    const wired = feedsOf(timeline).map(feedsInWords).join("; ");
     rows.set(wired, [...(rows.get(wired) ?? []), id]);
   }
   return {
@@ -135,17 +135,25 @@ function wiringOf(checks: readonly Check[]): Section {
   };
 }
 
+/** Channels named as an input of the relay that go elsewhere, or there too. The only one of a source, `i` or `v`, misleads nobody. */
+function elsewhereInWords(timeline: Timeline): string[] {
+  const elsewhere = feedsOf(timeline).filter(
+    ([name, { feeds }]) => name.length > 1 && (feeds[name] !== 1 || Object.keys(feeds).length > 1),
+  );
+  return elsewhere.length === 0 ? [] : [`connect ${elsewhere.map(feedsInWords).join("; ")}`];
+}
+
 /** Channels that put out nothing in the whole check need no connection. */
-function feedsInWords({ segments, wiring }: Timeline): string {
-  const used = Object.entries(wiring).filter(([name]) =>
+function feedsOf({ segments, wiring }: Timeline): [string, Channel][] {
+  return Object.entries(wiring).filter(([name]) =>
     segments.some(
       ({ channels }) => channels[name] !== undefined && (channels[name].rms > 0 || channels[name].slope?.rms),
     ),
   );
-  return used
-    .map(([name, { feeds }]) => `${name} to ${Object.entries(feeds).map(feedInWords).join(" and ")}`)
-    .join("; ");
 }
+
+const feedsInWords = ([name, { feeds }]: readonly [string, Channel]): string =>
+  `${name} to ${Object.entries(feeds).map(feedInWords).join(" and ")}`;
 
 const feedInWords = ([input, factor]: readonly [string, number]): string => {
   if (factor === 1) return input;

@@ -161,7 +161,7 @@ function alike(): (readonly [FunctionNumber, ...FunctionNumber[]])[] {
 const element = v.variant(
   "function",
   alike().map(shapeOf) as unknown as [ReturnType<typeof shapeOf>],
-  `an element with a function, one of ${functionNumbers.join(", ")}`,
+  `an element with a function as text such as "51", one of ${functionNumbers.join(", ")}`,
 ) as unknown as v.GenericSchema<unknown, SheetElement>;
 
 /** What the JSON Schema names once and refers to. */

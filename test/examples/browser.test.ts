@@ -46,9 +46,12 @@ function shownFor(typed: Record<string, string> = {}) {
 
 test("the page shows the expected time at what was injected, and at the usual multiples", () => {
   // 13.5 · 0.2/(M − 1), ± 5 %: 1.35 s at 3, 2.7/1.95 s at 11.8 A/4 A = 2.95
-  expect(shownFor().rows.slice(0, 2)).toEqual([
-    ["2.950", "1.385", "1.315", "1.454"],
+  // Limits inward: 1.31538 to 1.45385 s at 2.95, 0.4275 to 0.4725 s at 7, 0.18321 to 0.2025 s at 15
+  expect(shownFor().rows).toEqual([
+    ["2.950", "1.385", "1.316", "1.453"],
     ["3.000", "1.350", "1.283", "1.417"],
+    ["7.000", "0.450", "0.428", "0.472"],
+    ["15.000", "0.193", "0.184", "0.202"],
   ]);
   expect(shownFor({ injected: "4" }).rows[0]).toEqual(["1.000", "never", "", ""]);
 });

@@ -48,7 +48,7 @@ test("a tool shows its own message at each field that is wrong, and the plan whe
     "elements[0].accuracy.time.absolut",
     "elements[0].multiplier",
   ]);
-  expect(fields).toMatch('That unit does not fit here. a current such as "4 A"; you typed "4 V"');
+  expect(fields).toMatch('That unit does not fit here. Expected: a current such as "4 A"; you typed "4 V"');
   expect(mended).toMatch("Mended: 51P/pickup, ");
 });
 

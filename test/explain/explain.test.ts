@@ -207,6 +207,10 @@ describe("in a record", () => {
     expect(part).toMatch("Possible causes, for a qualified person to check");
     expect(part).toMatch("The time multiplier may be set to 0.225");
     expect(summarize(record)).toMatch(/POSSIBLE CAUSES.*\n {2}51P: The time multiplier may be set to 0\.225/);
+    // A fall beside a bare number reads as a count of something: the sentence says which of the two is the threshold.
+    const { misfitBefore = 0, misfit = 0, threshold = 0 } = record.explanations.find(({ leading }) => leading) ?? {};
+    const [fall, least] = [misfitBefore - misfit, threshold].map((x) => String(Number(x.toPrecision(3))));
+    expect(part).toContain(`χ² falls by ${fall}; by ${least} or more it counts`);
   });
 
   test("no sentence tells anybody to set, change or adjust anything", () => {
@@ -228,6 +232,16 @@ describe("the next injection", () => {
     expect(next.check).toBe("51P/time@7");
     expect(multiplier?.predicted).toBeCloseTo((0.225 * 0.14) / (7 ** 0.02 - 1), 9);
     expect(next.difference).toBeGreaterThan(3);
+  });
+
+  test("does not say that a relay never operates where the injection is given up before", () => {
+    const tied = explained(read("51P/pickup", 4.02), read("51P/time@3", 1.418));
+    const next = nextInjection(tied, { sheet, plan: planned });
+    if (next.kind === "none") throw new Error(next.reason);
+    // A curve that is flat from below 3 × on reads 1.418 s at 7 × too, long after the upper limit of 0.746 s.
+    expect(next.expected.find(({ cause }) => cause === "ceiling")?.predicted).toBe("never");
+    expect(next.says).toMatch("no operation while it is injected if ceiling");
+    expect(next.says).not.toMatch("never");
   });
 
   test("is among those that the source can make", () => {

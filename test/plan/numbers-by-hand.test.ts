@@ -27,8 +27,8 @@ describe("times", () => {
   });
 
   test.each([
-    [{ absolute: "40 ms", side: "high" }, "at most 0.04 s above"],
-    [{ absolute: "40 ms", side: "low" }, "at most 0.04 s below"],
+    [{ absolute: "40 ms", side: "high" }, "at most 0.04 s more"],
+    [{ absolute: "40 ms", side: "low" }, "at most 0.04 s less"],
     [{ percent: 5, absolute: "40 ms" }, "± the greater of 5 % and 0.04 s"],
     [{ percent: 5, absolute: "40 ms", combine: "sum" }, "± the sum of 5 % and 0.04 s"],
   ])("say in words what the tolerance %j is", (time, words) => {

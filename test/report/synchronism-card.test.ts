@@ -27,6 +27,10 @@ describe("a synchronism check on the site card", () => {
 
   test("connects the incoming side", () => {
     expect(card).toContain("va to va; vb to vs; vc to vc");
+    // In the row too: a channel left on the input of its own name would show the running side twice.
+    for (const id of ["25/pickup", "25/edge@faster", "25/quiet@dead-running"])
+      expect(lineOf(card, id)).toContain("; connect vb to vs | ");
+    expect(lineOf(card, "25/quiet@dead-incoming")).not.toContain("connect");
   });
 });
 
