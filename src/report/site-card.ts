@@ -142,9 +142,18 @@ function feedsInWords({ segments, wiring }: Timeline): string {
       ({ channels }) => channels[name] !== undefined && (channels[name].rms > 0 || channels[name].slope?.rms),
     ),
   );
-  return used
-    .map(([name, { feeds }]) => `${name} to ${Object.entries(feeds).map(feedInWords).join(" and ")}`)
-    .join("; ");
+  return used.map(([name, { feeds }]) => `${name} ${fedInWords(feeds)}`).join("; ");
+}
+
+/** Half of a voltage on one input and half against it on another is one channel across both: nobody sets halves. */
+function fedInWords(feeds: Timeline["wiring"][string]["feeds"]): string {
+  const all = Object.entries(feeds);
+  const [plus, minus] = [0.5, -0.5].map((half) => all.find(([, factor]) => factor === half)?.[0]);
+  if (plus === undefined || minus === undefined) return `to ${all.map(feedInWords).join(" and ")}`;
+  const others = all
+    .filter(([input]) => input !== plus && input !== minus)
+    .map((feed) => ` and to ${feedInWords(feed)}`);
+  return `across ${plus} and ${minus} (its return not on the neutral)${others.join("")}`;
 }
 
 const feedInWords = ([input, factor]: readonly [string, number]): string => {
