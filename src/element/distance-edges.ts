@@ -4,7 +4,7 @@ import type { Degrees } from "../base/units.js";
 import type { Loop, Polygon } from "../characteristic/index.js";
 import type { Edge, Still } from "./definition.js";
 import { isToEarth, loopsOf } from "./distance-loops.js";
-import { poseAlong, shown, shownAngle } from "./distance-pose.js";
+import { poseAlong, poseAround, shown, shownAngle } from "./distance-pose.js";
 import { distanceZone, reachAlong, reachAngle } from "./distance-zone.js";
 import type { DistanceSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
@@ -24,7 +24,7 @@ export function edges(setting: DistanceSetting, setup: Setup): Edge[] {
   const line = reachAngle(setting);
   const further = firstLoops(setting).flatMap((loop) => anglesBeside(setting).map((angle) => [loop, angle] as const));
   const along = others.map((loop) => [loop, line] as const);
-  return [...along, ...further].map(([loop, angle]) => {
+  const reaches = [...along, ...further].map(([loop, angle]): Edge => {
     const at = settable(reachAlong(angle, setting));
     return {
       name: `${loop.toUpperCase()}-${shownAngle(angle)}°`,
@@ -33,14 +33,45 @@ export function edges(setting: DistanceSetting, setup: Setup): Edge[] {
       at,
       around: { ratio: 0.1 },
       heldTo: "pickup",
-      pose: isUnsaid(loop, angle, setting)
-        ? {
-            kind: "none",
-            reason: "earth ratios say what is measured on the line angle alone; off it the relay decides",
-          }
-        : poseAlong({ loop, angle, at }, setting, setup),
+      pose: isUnsaid(loop, angle, setting) ? UNSAID : poseAlong({ loop, angle, at }, setting, setup),
     };
   });
+  return [...reaches, ...limits(setting, setup)];
+}
+
+const UNSAID = {
+  kind: "none",
+  reason: "earth ratios say what is measured on the line angle alone; off it the relay decides",
+} as const;
+
+/** How far a sweep in angle goes to either side of a limit. */
+const BESIDE: Degrees = 10;
+
+/** The two lines through the origin between which a quadrilateral looks, on the first loop of each kind. */
+function limits(setting: DistanceSetting, setup: Setup): Edge[] {
+  const { zone, operates } = setting;
+  if (zone.form === "mho") return [];
+  const turn = operates === "forward" ? 0 : 180;
+  const { from, to } = zone.forward;
+  const lines = [
+    { name: "from", side: "over", limit: from, inside: from + BESIDE },
+    { name: "to", side: "under", limit: to, inside: to - BESIDE },
+  ] as const;
+  return firstLoops(setting).flatMap((loop) =>
+    lines.map(({ name, side, limit, inside }): Edge => {
+      // Well inside all other lines, so that the angle alone decides.
+      const size = settable(0.5 * Math.min(reachAlong(limit + turn, setting), reachAlong(inside + turn, setting)));
+      return {
+        name: `${loop.toUpperCase()}-${name}`,
+        unit: "°",
+        side,
+        at: limit + turn,
+        around: { difference: BESIDE },
+        heldTo: "angle",
+        pose: isUnsaid(loop, limit + turn, setting) ? UNSAID : poseAround({ loop, size }, setting, setup),
+      };
+    }),
+  );
 }
 
 /** A pair of ratios that differ takes resistance and reactance apart, and no complex factor stands for it off the line angle. */
@@ -62,10 +93,11 @@ function anglesBeside(setting: DistanceSetting): Degrees[] {
   const { from, to } = zone.forward;
   const [, , corner] = (distanceZone({ ...setting, operates: "forward" }) as Polygon).corners;
   const atCorner = atan2Degrees(corner?.y ?? 0, corner?.x ?? 0);
-  const onBlinder = from < -1 && atCorner > 1 ? 0 : Math.round((from + atCorner) / 2);
+  // Two points of the blinder: one on the resistance axis says nothing of its direction.
+  const onBlinder = from < -1 && atCorner > 1 ? [0, Math.round(atCorner / 2)] : [Math.round((from + atCorner) / 2)];
   const onReactance = [(atCorner + lineAngle) / 2, (lineAngle + to) / 2].map(Math.round);
   const clear = (angle: Degrees, other: Degrees) => Math.abs(angle - other) >= 1;
-  return [...new Set([onBlinder, ...onReactance])]
+  return [...new Set([...onBlinder, ...onReactance])]
     .filter((angle) => angle > from && angle < to)
     .filter((angle) => [from, to, atCorner, lineAngle].every((other) => clear(angle, other)))
     .map((angle) => angle + turn);

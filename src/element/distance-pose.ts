@@ -18,6 +18,7 @@ import {
 } from "../phasor/index.js";
 import type { Pose } from "./definition.js";
 import { earthFactorOf, isToEarth, phasesOf } from "./distance-loops.js";
+import { standingAt } from "./poses.js";
 import type { DistanceSetting } from "./setting.js";
 import { type Bench, type Setup, single, voltagesToNeutral } from "./setup.js";
 
@@ -47,6 +48,9 @@ interface Fault extends Path {
 /** How much of its rated voltage a loop keeps on the boundary, at the most: a sweep that begins outside needs more. */
 const MOST_VOLTAGE = 0.7;
 
+/** How far a current lies above the minimum: by more than a source and a relay may be off. */
+const CLEARLY = 1.2;
+
 /** An impedance of a loop along an angle as the level, at a current that is held. */
 export function poseAlong(path: Path, setting: DistanceSetting, setup: Setup): Answer<Pose, string> {
   const fault = faultOf(path, setting, setup);
@@ -65,6 +69,26 @@ export function poseAlong(path: Path, setting: DistanceSetting, setup: Setup): A
   };
 }
 
+/** The angle of the impedance as the level, its size and the voltages held: the current turns. */
+export function poseAround(
+  { loop, size }: { readonly loop: Loop; readonly size: Ohms },
+  setting: DistanceSetting,
+  setup: Setup,
+): Answer<Pose, string> {
+  const fault = faultOf({ loop, angle: 0, at: size }, setting, setup);
+  const along = poseAlong({ loop, angle: 0, at: size }, setting, setup);
+  if (typeof fault === "string" || along.kind === "none") return along;
+  const { statesAt: _, ...rest } = along;
+  // An impedance leads by what its current lags the voltage.
+  const turning = Object.keys(currentsOf(fault, 0).states).map((name) => [name, { angle: -1 }] as const);
+  return {
+    ...rest,
+    base: standingAt(along, size),
+    lever: Object.fromEntries(turning),
+    note: noteOf(fault, setting, `at ${shown(size)} ohm, whose angle moves with the current`),
+  };
+}
+
 function faultOf(path: Path, setting: DistanceSetting, setup: Setup): Fault | string {
   const { loop, angle, at } = path;
   const { ratedVoltage, ratedCurrent = 1 } = setup;
@@ -74,11 +98,12 @@ function faultOf(path: Path, setting: DistanceSetting, setup: Setup): Fault | st
   const k = add({ re: 1, im: 0 }, earthFactorOf(setting));
   const [per, turn] = isToEarth(loop) ? [magnitude(k), angleOf(k)] : [2, 0];
   const most = (MOST_VOLTAGE * (isToEarth(loop) ? toNeutral : ratedVoltage)) / (per * at);
-  const current = Number(Math.min(ratedCurrent, most).toPrecision(3));
   const { minimumCurrent = 0 } = setting;
-  // Above the minimum by what a source and a relay may be off.
-  if (current < 1.2 * minimumCurrent)
+  const least = CLEARLY * minimumCurrent;
+  if (most < least)
     return `${shown(at)} ohm take more than rated voltage at the minimum current of ${shown(minimumCurrent)} A`;
+  // A minimum near rated, or above it, asks for more than rated.
+  const current = Number(Math.min(Math.max(ratedCurrent, least), most).toPrecision(3));
   const voltageAngle = isOneVoltage ? 0 : angleBefore(loop, setup);
   return {
     ...path,
@@ -170,7 +195,11 @@ export const shown = (x: number): string => String(Number(x.toPrecision(6)));
 export const shownAngle = (angle: Degrees): string => shown(normalizeAngle(Number(shown(angle)), "positive"));
 
 /** Which loop is fed, and how its voltages come from the impedance. */
-function noteOf({ loop, angle, current, setup, per }: Fault, setting: DistanceSetting): string {
+function noteOf(
+  { loop, angle, current, setup, per }: Fault,
+  setting: DistanceSetting,
+  place = `at ${shownAngle(angle)}°`,
+): string {
   const [one, other] = phasesOf(loop);
   const short = (x: number) => String(Number(x.toPrecision(4)));
   const isSingle = setup.voltageChannels === 1;
@@ -178,8 +207,8 @@ function noteOf({ loop, angle, current, setup, per }: Fault, setting: DistanceSe
   if (other !== undefined) {
     const third = "abc".replace(one as string, "").replace(other, "");
     const around = isSingle ? "" : ` around −½·V${third}`;
-    return `loop ${one}–${other} at ${shownAngle(angle)}°, ${current} A out on ${one} and back on ${other}: V${one}${other} = 2·I·Z${around}${dead}`;
+    return `loop ${one}–${other} ${place}, ${current} A out on ${one} and back on ${other}: V${one}${other} = 2·I·Z${around}${dead}`;
   }
   const k0 = earthFactorOf(setting);
-  return `loop ${one} to earth at ${shownAngle(angle)}°, ${current} A on ${one}: V${one} = ${short(per)}·I·Z, k0 = ${short(magnitude(k0))}∠${short(angleOf(k0))}°${dead}`;
+  return `loop ${one} to earth ${place}, ${current} A on ${one}: V${one} = ${short(per)}·I·Z, k0 = ${short(magnitude(k0))}∠${short(angleOf(k0))}°${dead}`;
 }

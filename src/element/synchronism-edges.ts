@@ -44,18 +44,23 @@ function differenceEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
   ];
 }
 
-/** How long the angle stays in the window at a slip must be enough for the timer, or the slip itself is never decisive. */
+/**
+ * How long the angle stays in the window must be enough for the timer, or the slip itself is never decisive: up to the largest
+ * slip that is accepted, or a limit beyond that would not show.
+ */
 function slipEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
   const { slip: at, pickup, accuracy } = setting;
   if (at === undefined) return [];
   const { nominal, low = nominal, high = nominal } = band(pickup, accuracy.pickup);
   const timer = latestOf(setting);
+  const accepted = accuracy.frequency === undefined ? undefined : band(at, accuracy.frequency);
+  const fastest = accepted?.high ?? at;
   const common = { unit: "Hz", side: "under", at, around: AROUND, heldTo: "frequency" } as const;
   const by = (frequency: 1 | -1, which: string): Edge["pose"] => {
-    if (timer > 0 && mostSlip({ window: low, timer }) < at)
+    if (timer > 0 && mostSlip({ window: low, timer }) < fastest)
       return {
         kind: "none",
-        reason: `at ${written(at, "Hz")} the angle passes the window in ${written(shortest((2 * low) / 360 / at), "s")}, too soon for the timer: it decides, and not the slip`,
+        reason: `at ${written(fastest, "Hz")}${fastest > at ? ", still within the tolerance," : ""} the angle passes the window in ${written(shortest((2 * low) / 360 / fastest), "s")}, too soon for the timer: it decides, and not the slip`,
       };
     if (frequency < 0 && reachOf(at, accuracy.frequency) >= setup.frequency)
       return { kind: "none", reason: `no frequency lies so far below ${written(setup.frequency, "Hz")}` };

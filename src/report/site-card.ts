@@ -152,8 +152,18 @@ function feedsOf({ segments, wiring }: Timeline): [string, Channel][] {
   );
 }
 
-const feedsInWords = ([name, { feeds }]: readonly [string, Channel]): string =>
-  `${name} to ${Object.entries(feeds).map(feedInWords).join(" and ")}`;
+/** Half of a voltage on one input and half against it on another is one channel across both: nobody sets halves. */
+function fedInWords(feeds: Channel["feeds"]): string {
+  const all = Object.entries(feeds);
+  const [plus, minus] = [0.5, -0.5].map((half) => all.find(([, factor]) => factor === half)?.[0]);
+  if (plus === undefined || minus === undefined) return `to ${all.map(feedInWords).join(" and ")}`;
+  const others = all
+    .filter(([input]) => input !== plus && input !== minus)
+    .map((feed) => ` and to ${feedInWords(feed)}`);
+  return `across ${plus} and ${minus} (its return not on the neutral)${others.join("")}`;
+}
+
+const feedsInWords = ([name, { feeds }]: readonly [string, Channel]): string => `${name} ${fedInWords(feeds)}`;
 
 const feedInWords = ([input, factor]: readonly [string, number]): string => {
   if (factor === 1) return input;

@@ -50,7 +50,7 @@ export interface SheetElementCommon {
     readonly pickup: TypedTolerance;
     readonly time: TypedTolerance;
     readonly dropout?: TypedTolerance | undefined;
-    /** Of the limits in angle, in degrees; directional functions only. */
+    /** Of the limits in angle, in degrees; directional functions and quadrilateral zones only. */
     readonly angle?: TypedTolerance | undefined;
     /** Of the limits in voltage and in frequency; synchronism check only. */
     readonly voltage?: TypedTolerance | undefined;

@@ -138,7 +138,10 @@ function shapeOf(names: readonly [FunctionNumber, ...FunctionNumber[]]) {
     watches: watches.length === 1 ? v.optional(choice) : choice,
     ...Object.fromEntries(fields.map((field) => [field, OWN[field](unit === "A" ? "current" : "voltage")])),
     ...common(KIND_OF_UNIT[unit], {
-      ...(fields.includes("characteristicAngle") && { angle: v.optional(tolerances.angle) }),
+      // A zone of a distance function looks between two angles.
+      ...((fields.includes("characteristicAngle") || fields.includes("zone")) && {
+        angle: v.optional(tolerances.angle),
+      }),
       ...(fields.includes("voltageDifference") && { voltage: v.optional(tolerances.voltage) }),
       ...(fields.includes("slip") && { frequency: v.optional(tolerances.frequency) }),
     }),

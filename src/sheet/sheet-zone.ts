@@ -9,8 +9,8 @@ export interface SheetZoneSide {
   /** Rated current in the secondary circuit, where no power is given. */
   readonly ratedCurrent?: Typed | undefined;
   /**
-   * The clock number (IEC 60076-1) by which this side is turned against the other: that of the vector group on one side,
-   * nothing on the other. Its phases follow each other in alphabetical order.
+   * The clock number (IEC 60076-1) by which this side lags the other, which has none: that of the vector group on the
+   * low-voltage side, or 12 less that on the high-voltage side. Its phases follow each other in alphabetical order.
    */
   readonly clock?: number | undefined;
   /** Whether the zero sequence of an even clock number counts. Default `removed` with a transformer, else `kept`. */

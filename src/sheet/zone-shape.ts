@@ -8,7 +8,9 @@ const side = {
   clock: v.optional(
     v.pipe(
       v.picklist([0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11], "a clock number, a whole number from 0 to 11"),
-      v.description("The clock number by which this side is turned against the other."),
+      v.description(
+        "The clock number by which this side lags the other: that of the vector group on the low-voltage side.",
+      ),
     ),
   ),
   zeroSequence: v.optional(oneOf(["kept", "removed"], "Whether the zero sequence of this side counts")),

@@ -251,10 +251,35 @@ describe("the places on its boundary", () => {
     // The resistive reach 0.8 · 4; elsewhere the reactance 4·sin 75° over the sine of the angle.
     const reactance = 4 * Math.sin((75 * Math.PI) / 180);
     const sine = (degrees: number) => Math.sin((degrees * Math.PI) / 180);
-    expect(found.slice(2).map(([name]) => name)).toEqual(["AB-0°", "AB-59°", "AB-95°"]);
+    expect(found.slice(2).map(([name]) => name)).toEqual(["AB-0°", "AB-21°", "AB-59°", "AB-95°", "AB-from", "AB-to"]);
     expect(found[2]?.[1]).toBe(3.2);
-    expect(found[3]?.[1]).toBeCloseTo(reactance / sine(59), 4);
-    expect(found[4]?.[1]).toBeCloseTo(reactance / sine(95), 4);
+    // The triangle of the resistive reach and the blinder at 75°: 3.2 · sin 75°/sin(75° − 21°).
+    expect(found[3]?.[1]).toBeCloseTo((3.2 * sine(75)) / sine(54), 4);
+    expect(found[4]?.[1]).toBeCloseTo(reactance / sine(59), 4);
+    expect(found[5]?.[1]).toBeCloseTo(reactance / sine(95), 4);
+  });
+
+  test("of a quadrilateral: the lines between which it looks, in angle, the voltages and the size held", () => {
+    const edges = edgesOf(phaseLoops({ zone: { ...box, tilt: 0 }, operates: "reverse" }));
+    const [from, to] = ["AB-from", "AB-to"].map((named) => edges.find(({ name }) => name === named));
+    expect(from).toMatchObject({ unit: "°", side: "over", at: box.forward.from + 180, heldTo: "angle" });
+    expect(to).toMatchObject({ unit: "°", side: "under", at: box.forward.to + 180, heldTo: "angle" });
+    const { pose } = to!;
+    if (pose.kind === "none") throw new Error(pose.reason);
+    const seen = (level: number) => inputsOf(standingAt(pose, level), pose.wiring);
+    const sizes = [280, 290].map((level) => {
+      const { va, vb, ia, ib } = seen(level);
+      expect([ia!.re + ib!.re, ia!.im + ib!.im].map((x) => Math.abs(x) < 1e-9)).toEqual([true, true]);
+      return Math.hypot(va!.re - vb!.re, va!.im - vb!.im) / Math.hypot(ia!.re - ib!.re, ia!.im - ib!.im);
+    });
+    // Half of the reactance line at the limit, 115°, or 10° inside, the nearer one.
+    const sine = (degrees: number) => Math.sin((degrees * Math.PI) / 180);
+    const size = (0.5 * 4 * sine(75)) / sine(105);
+    expect(sizes[0]).toBeCloseTo(size, 5);
+    expect(sizes[1]).toBeCloseTo(size, 5);
+    expect(pose.note).toBe(
+      `loop a–b at ${Number(size.toPrecision(6))} ohm, whose angle moves with the current, 5 A out on a and back on b: Vab = 2·I·Z around −½·Vc`,
+    );
   });
 
   test("of the loops to earth of a relay with two earth ratios are told on the line angle alone", () => {
@@ -276,10 +301,12 @@ describe("the places on its boundary", () => {
         }),
         (setup, change) => {
           const given = setting(change);
-          for (const { name, at, pose, side } of edgesOf(given, setup)) {
+          for (const { name, at, pose, side, unit } of edgesOf(given, setup)) {
             if (pose.kind === "none") throw new Error(pose.reason);
-            const at2 = (share: number) => operates(given, inputsOf(standingAt(pose, at * share), pose.wiring));
-            expect([name, side, at2(0.9999), at2(1.0001)]).toEqual([name, "under", true, false]);
+            const aside = unit === "°" ? 0.001 : 0.0001 * at;
+            const operatesAt = (level: number) => operates(given, inputsOf(standingAt(pose, level), pose.wiring));
+            const both = [operatesAt(at - aside), operatesAt(at + aside)];
+            expect([name, ...both]).toEqual([name, side === "under", side === "over"]);
           }
         },
       ),
@@ -357,6 +384,13 @@ describe("its injection", () => {
       "loop a to earth at 75°, 5 A on a: Va = 1.667·I·Z, k0 = 0.67∠-7.5°",
     );
     expect(pose(phaseLoops()).note).toBe("loop a–b at 75°, 5 A out on a and back on b: Vab = 2·I·Z around −½·Vc");
+  });
+
+  test("at a minimum current near rated, or above, takes more than rated: a fifth more than the minimum", () => {
+    // 2 · 2.4 A · 4 ohm = 19.2 V, far below the 110 V of the loop.
+    const posed = pose(phaseLoops({ minimumCurrent: 2 }), { ...able[3]!, ratedCurrent: 1 });
+    expect(standingAt(posed, 4)["ia"]?.rms).toBeCloseTo(2.4, 12);
+    expect(operates(phaseLoops({ minimumCurrent: 2 }), inputsOf(standingAt(posed, 3.99), posed.wiring))).toBe(true);
   });
 
   test("that needs more than rated voltage at the minimum current is told so", () => {

@@ -21,24 +21,26 @@ const EXPORTS = {
     negate normalizeAngle parsePolar perUnit polar rect rotate scale shortCircuit subtract threePhase toComponents
     toPolarAll toPrimary toSecondary unbalance unwrapAngles wyeToDeltaImpedance`.trim(),
   timeline: `
-    InputError atLevel checkInput checkSource chooseRamp faultSequence joinTimelines levelGrid levels linearRamp
-    mostInjections nextTrial ramp rampError render renderChunks repeatTimeline seekPickup staircase stateAt stepBy
-    stepsWithRest thereAndBack toInt16 totalTime walk`.trim(),
+    InputError atLevel breakerFailureSequence checkInput checkSource chooseRamp faultSequence joinTimelines
+    levelGrid levels linearRamp mostInjections nextTrial ramp rampError recloseSequence render renderChunks
+    repeatTimeline seekPickup staircase stateAt stepBy stepsWithRest thereAndBack toInt16 totalTime walk`.trim(),
   grading: `
-    InputError acceptanceRisks band bandwidthError betweenGroups changeBetween combineUncertainty
-    conformanceProbability coverageFactor degreesOfFreedomFrom deviationUncertainty driftPerYear dropoutRatio
-    effectiveBits estimatesOf fitLine formatMeasured grade gradeAll guardBand lateContacts magnitudeBias propagate
-    quantization repeatability roundTo skewAngle standardUncertainty statedAccuracy uncertaintyRatio valueOnLine
-    verdicts`.trim(),
+    InputError acceptanceRisks band bandwidthError betweenGroups breakerFailureMargin changeBetween
+    combineUncertainty conformanceProbability coverageFactor degreesOfFreedomFrom deviationUncertainty
+    driftPerYear dropoutRatio effectiveBits estimatesOf fitLine formatMeasured grade gradeAll guardBand
+    lateContacts magnitudeBias propagate quantization repeatability roundTo skewAngle standardUncertainty
+    statedAccuracy uncertaintyRatio valueOnLine verdicts`.trim(),
   characteristic: `
     InputError advanceAngle boundaryAlong comparedOf compensated differentialCurrents differentialPoint
-    differentialRegion directionalProduct directionalSector distanceTo earthFactor earthFactorOfRatios earthRatios
-    faultAt lagOfClock loopImpedance mho mostSlip outlineOf quadrilateral ratedSecondaryCurrent voltagesApart`.trim(),
+    differentialRegion directionalProduct directionalSector distanceTo earthFactor earthFactorOfRatios
+    earthRatios faultAt heightAt lagOfClock loopImpedance loopQuantities mho mhoShare mostSlip outlineOf
+    quadrilateral quadrilateralShare ratedSecondaryCurrent voltagesApart`.trim(),
   element: `
-    InputError checkedDefinition definitionOf dropoutLevel functionNumbers healthy inputsOf lawOf operateTimeOf
-    startLevel`.trim(),
+    InputError checkedDefinition definitionOf distanceZone dropoutLevel functionNumbers healthy inputsOf lawOf
+    operateTimeOf standingAt startLevel`.trim(),
   plan: `
-    InputError expectDropout expectPickup expectTime plan planEach readSheet settingsOf sheetSchema timedAt`.trim(),
+    InputError expectDropout expectPickup expectTime plan planEach readSheet settingsOf sheetSchema sourceErrors
+    timedAt`.trim(),
   rehearsal: `
     InputError rehearse rehearsePlan rehearsedSource`.trim(),
   record: `
@@ -46,7 +48,7 @@ const EXPORTS = {
   explain: `
     InputError explain nextInjection`.trim(),
   report: `
-    InputError siteCard summarize toCsv toHtml toJson toMarkdown`.trim(),
+    InputError siteCard summarize toCsv toHtml toJson toMarkdown toRows`.trim(),
   figure: `
     InputError curveFigure impedanceFigure phasesAndComponents phasorFigure planeFigure profileFigure
     recordFigures seriesFigure toleranceFigure waveformFigure`.trim(),

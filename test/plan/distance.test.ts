@@ -243,7 +243,26 @@ describe("a relay that is wrong fails where it is wrong", () => {
   test("one whose resistive reach is short: that edge of each kind of loop", () => {
     const given = { ...distanceZone2, id: "21-1" };
     const relay = { ...given, zone: { ...given.zone, resistance: "4 ohm" } };
-    expect(ids(failedBy(read([given]), read([relay])))).toEqual(["edge@A-0°", "edge@AB-0°"]);
+    expect(ids(failedBy(read([given]), read([relay])))).toEqual(
+      ["edge@A-0°", "edge@A-20°", "edge@AB-0°", "edge@AB-20°"].sort(),
+    );
+  });
+
+  test("one whose right blinder leans: the second place on it", () => {
+    const given = { ...distanceZone2, id: "21-1" };
+    const relay = { ...given, zone: { ...given.zone, blinderAngle: "50°" } };
+    expect(ids(failedBy(read([given]), read([relay])))).toEqual(["edge@A-20°", "edge@AB-20°"]);
+  });
+
+  test("one that looks wider or narrower than it is said to: the limits in angle, where their accuracy is declared", () => {
+    const accuracy = { ...distance21.accuracy, angle: { absolute: "3°" } };
+    const given = { ...distanceZone2, id: "21-1", accuracy };
+    const looking = (from: string, to: string) =>
+      ids(failedBy(read([given]), read([{ ...given, zone: { ...given.zone, forward: { from, to } } }])));
+    expect(looking("-15°", "115°")).toEqual([]);
+    expect(looking("-19°", "115°")).toEqual(["edge@A-from", "edge@AB-from"]);
+    expect(looking("-15°", "111°")).toEqual(["edge@A-to", "edge@AB-to"]);
+    expect(reasonFor(read([distanceZone2]), "21-2/edge@AB-to")).toMatch("declares no accuracy of the angle");
   });
 
   test("one whose reactance line is tilted the other way: its edges on both sides, each a little", () => {

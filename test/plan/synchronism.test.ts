@@ -88,8 +88,13 @@ describe("the plan of a synchronism check", () => {
 
   test("a slip at which the timer decides cannot be proved, and is found to make no sense", () => {
     const fast = sheetWith({ slip: "0.3 Hz" });
-    // 18° on either side at 0.3 Hz: 36/360/0.3 = 0.3333 s.
-    expect(reasonFor(fast, "25/edge@faster")).toMatch("passes the window in 0.3333 s, too soon for the timer");
+    // 18° on either side at 0.3 Hz and its tolerance of 0.02 Hz: 36/360/0.32 = 0.3125 s.
+    expect(reasonFor(fast, "25/edge@faster")).toMatch(
+      "at 0.32 Hz, still within the tolerance, the angle passes the window in 0.3125 s, too soon for the timer",
+    );
+    // 18/180/0.54 s is 0.185 Hz: a limit of 0.17 Hz that lies beyond its 0.02 Hz need not show before the timer.
+    expect(reasonFor(sheetWith({ slip: "0.17 Hz" }), "25/edge@faster")).toMatch("too soon for the timer");
+    expect(reasonFor(sheetWith({ slip: "0.16 Hz" }), "25/edge@faster")).toBeUndefined();
     // 20/180/0.5.
     expect(plan(fast).findings).toMatchObject([{ path: "25.slip", received: "0.3 Hz" }]);
     expect(plan(fast).findings[0]?.expected).toMatch("at most 0.2222 Hz");

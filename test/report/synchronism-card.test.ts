@@ -44,3 +44,13 @@ test("the record judges each limit in its own unit", () => {
   expect(lineOf(record, "25/edge@higher")).toContain("OUTSIDE");
   expect(lineOf(record, "25/edge@faster")).toContain("0.110 Hz");
 });
+
+test("a running side between two phases is one channel across both, which a person can connect", () => {
+  const sheet = (other: object) => read([{ ...synchronism25, watches: "bc", liveAbove: "45 V" }], other);
+  expect(siteCard(plan(sheet({})))).toContain(
+    "va to va; vb across vb and vc (its return not on the neutral); vc to vs",
+  );
+  expect(siteCard(plan(sheet({ source: { voltageChannels: 1 } })))).toContain(
+    "v across vb and vc (its return not on the neutral) and to vs",
+  );
+});

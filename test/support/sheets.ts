@@ -358,7 +358,11 @@ export const distanceElements = fc
       operates: fc.constantFrom("forward", "reverse"),
       delay,
       minimumCurrent: fc.constantFrom("0.1 A", "0.2 × rated"),
-      accuracy: fc.record({ pickup: fc.record({ percent: decimals(2, 8, 1) }), time: timeAccuracy }),
+      accuracy: fc.record({
+        pickup: fc.record({ percent: decimals(2, 8, 1) }),
+        time: timeAccuracy,
+        angle: fc.constant({ absolute: "3°" }),
+      }),
     }),
     fc.constantFrom({}, { startContact: "start 21", dropoutRatio: 1.05 }),
   )
