@@ -1,3 +1,4 @@
+import { fail, finite } from "../base/check.js";
 import { atan2Degrees, signedAngle } from "../base/degrees.js";
 import type { Degrees } from "../base/units.js";
 import { distanceFrom, piecesOf } from "./boundary.js";
@@ -59,6 +60,7 @@ export const isBetween = ({ from, to }: Sector, angle: Degrees): boolean => {
  *
  * @param region - Such as that of `differentialRegion`, from which it is taken as it is.
  * @returns In the unit of the plane.
+ * @throws A {@link InputError} for what is no region above a line, and a place that is no number.
  * Accuracy: 3 units in the last place.
  * @source geometry
  *
@@ -67,7 +69,11 @@ export const isBetween = ({ from, to }: Sector, angle: Degrees): boolean => {
  * const region = differentialRegion({ pickup: 0.3, slopes: [{ slope: 0.25, line: "through-origin" }] });
  * [heightAt(region, 1), heightAt(region, 4)]; // → [0.3, 1]
  */
-export function heightAt({ points, slope }: Above, x: number): number {
+export function heightAt(region: Above, x: number): number {
+  checkRegion(region, "region");
+  if (region.form !== "above") fail("wrong-type", "region", "a region above a line", (region as Region).form);
+  finite(x, "x", "a place along the line");
+  const { points, slope } = region;
   const i = points.findLastIndex((point) => point.x <= x);
   if (i < 0) return (points[0] as Point).y;
   const [a, b] = [points[i] as Point, points[i + 1]];

@@ -1,3 +1,5 @@
+import { finite, object } from "../base/check.js";
+import { onOwnData } from "../base/own-data.js";
 import type { ChannelState, ChannelStates, Wiring } from "../base/sequence.js";
 import { type ElementSetting, inputsOf } from "../element/index.js";
 import { band } from "../grading/index.js";
@@ -19,6 +21,7 @@ export interface PutOut {
  * @param putOut - The channels that make the level.
  * @returns Half-widths in the unit of the setting; none where the sheet declares no accuracy that moves it. What an error
  * of angle moves is not in it: a sheet declares none.
+ * @throws A {@link InputError} for a level that is no number, and for settings and channels that are none.
  * Accuracy: that of a difference over the accuracy itself, in which the quantity is taken to be straight.
  * @source JCGM 100:2008 5.1.3
  *
@@ -40,8 +43,16 @@ export function sourceErrors(
   level: number,
   putOut: PutOut,
   setting: ElementSetting,
-  { sourceAccuracy }: RelaySettings,
+  settings: RelaySettings,
 ): readonly number[] {
+  finite(level, "level", "a level");
+  return onOwnData("settings", "settings, as `settingsOf` makes them", () =>
+    errorsAt(level, putOut, setting, settings),
+  );
+}
+
+function errorsAt(level: number, putOut: PutOut, setting: ElementSetting, { sourceAccuracy }: RelaySettings): number[] {
+  object(putOut, "putOut", "channels and their wiring { channels, wiring }");
   const { unit, read } = definition(setting);
   const own = sourceAccuracy[unit];
   if (own !== undefined) return [halfWidth(level, own)];

@@ -184,10 +184,11 @@ function checked(course: RecloseCourse) {
     Array.isArray(list) ? list : fail(list === undefined ? "missing" : "wrong-type", path, what, list);
   const dead = listed(deadTimes, "deadTimes", "a list of dead times, one for each shot");
   if (dead.length === 0) fail("wrong-length", "deadTimes", "one dead time or more", deadTimes);
-  dead.forEach((time, i) => void above(time, 0, `deadTimes[${i}]`, "a dead time", "s"));
+  // Not forEach, which would pass over holes.
+  for (const [i, time] of dead.entries()) above(time, 0, `deadTimes[${i}]`, "a dead time", "s");
   const reclaim = bandOf(reclaimTime, tolerance, "tolerance");
   const back = listed(returns, "returns", "a list of times after reclosing at which the fault comes back");
-  back.forEach((gap, i) => {
+  for (const [i, gap] of back.entries()) {
     atLeast(gap, 0, `returns[${i}]`, "a time after reclosing", "s");
     // Whether the reclaim time counts from the command or from the closed breaker must not decide either.
     if (gap + closingTime >= reclaim.low && gap <= reclaim.high)
@@ -197,7 +198,7 @@ function checked(course: RecloseCourse) {
         `a time well within or beyond the reclaim time (${reclaim.low} to ${reclaim.high} s), so that one shot alone is right`,
         gap,
       );
-  });
+  }
   const { trip = "trip", reclose = "reclose" } = options(contacts, ["trip", "reclose"], "contacts");
   text(trip, "contacts.trip", "the name of a contact");
   text(reclose, "contacts.reclose", "the name of a contact");
