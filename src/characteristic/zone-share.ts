@@ -1,5 +1,5 @@
 /** How far out an impedance lies in a distance zone, as a share of the way to the boundary. */
-import { finite } from "../base/check.js";
+import { finite, object } from "../base/check.js";
 import { cosDegrees, sinDegrees } from "../base/degrees.js";
 import type { Degrees } from "../base/units.js";
 import type { Phasor } from "../phasor/index.js";
@@ -72,7 +72,8 @@ function isForward(z: Phasor, { from, to }: Quadrilateral["forward"]): boolean {
 }
 
 /** An impedance over its larger part, and that part, so that no square leaves the range of a double. */
-function scaled({ re, im }: Phasor): readonly [Phasor, number] {
+function scaled(impedance: Phasor): readonly [Phasor, number] {
+  const { re, im } = object(impedance, "impedance", "an impedance { re, im }");
   finite(re, "impedance.re", "a resistance");
   finite(im, "impedance.im", "a reactance");
   const size = Math.max(Math.abs(re), Math.abs(im));

@@ -1,6 +1,7 @@
 /** The zone of a distance function: how far out an impedance lies in it, and where its boundary runs. */
-import { above, fail, finite, nameIn, options } from "../base/check.js";
+import { above, fail, finite, nameIn, object, options } from "../base/check.js";
 import { sinDegrees } from "../base/degrees.js";
+import { within } from "../base/input-error.js";
 import type { Degrees, Ohms } from "../base/units.js";
 import {
   type Mho,
@@ -75,9 +76,12 @@ export const holdsOrigin = ({ zone }: DistanceSetting): boolean => zone.form ===
  * distanceZone({ id: "21-1", function: "21", watches: "phase-loops", pickup: 4, zone, operates: "forward", law, measuringDelay: 0.03, contact: "trip", accuracy }); // → { form: "circle", center: { x: 0, y: 2 }, radius: 2 }
  */
 export function distanceZone(setting: DistanceSetting): Region {
-  const { zone, pickup } = setting;
+  const { zone, pickup, operates } = object(setting, "", "the settings of a distance function");
+  within("zone", () => checkZone(object(zone, "", "a distance zone { form, lineAngle }")));
+  above(pickup, 0, "pickup", "a reach", "ohm");
+  nameIn(operates, { forward: true, reverse: true }, "operates");
   const forward = zone.form === "mho" ? mho(mhoOf(zone, pickup)) : quadrilateral(quadrilateralOf(zone, pickup));
-  if (setting.operates === "forward") return forward;
+  if (operates === "forward") return forward;
   const turned = ({ x, y }: { readonly x: number; readonly y: number }) => ({ x: -x + 0, y: -y + 0 });
   return forward.form === "circle"
     ? { ...forward, center: turned(forward.center) }

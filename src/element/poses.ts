@@ -1,4 +1,5 @@
 /** How a wanted quantity is made with the channels of a source. */
+import { object } from "../base/check.js";
 import type { ChannelStates, Lift, Wiring } from "../base/sequence.js";
 import { atLevel } from "../timeline/index.js";
 import type { Pose } from "./definition.js";
@@ -80,6 +81,7 @@ export const openDeltaVoltage = (setup: Setup) =>
  * const wiring = { i: { quantity: "current", feeds: { ia: 1 } } } as const;
  * standingAt({ base: { i: { rms: 0, frequency: 50 } }, lever: { i: { rms: 1 } }, wiring }, 4).i?.rms; // → 4
  */
-export function standingAt({ base, lever, statesAt }: Pose, level: number): ChannelStates {
+export function standingAt(pose: Pose, level: number): ChannelStates {
+  const { base, lever, statesAt } = object(pose, "pose", "a pose { base, lever, wiring }");
   return statesAt === undefined ? atLevel(base, { lever, level }) : { ...base, ...statesAt(level) };
 }

@@ -1,4 +1,5 @@
 /** Readings with what stands around them, and how far each may lie off without anything being wrong. */
+import { finite } from "../base/check.js";
 import { type ElementSetting, startLevel } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
 import type { Check, RelaySettings, Unit } from "../plan/index.js";
@@ -49,6 +50,7 @@ export function takenAt(stage: Stage, { verdicts, plan }: TestRecord, settings: 
 
 function takenOf({ reading, uncertainty }: Judged, check: Check, setting: ElementSetting): Taken {
   const { stage, repeat, value, injected } = reading;
+  checkLevels(check);
   const told = value as Taken["value"];
   const isNumber = typeof told === "number" && check.proves !== "no-operation";
   return {
@@ -59,6 +61,14 @@ function takenOf({ reading, uncertainty }: Judged, check: Check, setting: Elemen
     value: typeof told === "number" && !isNumber ? "operated" : told,
     uncertainty: allowedAt(isNumber ? told : undefined, check, { setting, measured: uncertainty?.standard ?? 0 }),
   };
+}
+
+/** A plan may have been through other hands; levels are what everything here is counted from. */
+function checkLevels({ id, sweep, level = 0 }: Check): void {
+  const path = `record.plan.checks.${id}`;
+  finite(level, `${path}.level`, "a level");
+  if (sweep === undefined) return;
+  for (const part of ["from", "to", "step"] as const) finite(sweep[part], `${path}.sweep.${part}`, "a level");
 }
 
 /**

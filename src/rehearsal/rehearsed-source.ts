@@ -1,4 +1,4 @@
-import { above, nameIn, object, options, text } from "../base/check.js";
+import { above, finite, nameIn, object, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { ChannelStates, Lever, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
@@ -66,6 +66,7 @@ export function rehearsedSource(
   text(contact, "contact", "the name of a contact");
   object(rest, "rest", "the level at rest { level, time }");
   above(rest.time, 0, "rest.time", "a time", "s");
+  finite(rest.level, "rest.level", "a level");
   const at = (level: number, duration: Seconds) => ({
     name: `level ${level}`,
     duration,

@@ -56,7 +56,10 @@ export function ownFields(element: SheetElement, { fields, unit }: Definition, o
     minimumCurrent: (value, field) =>
       attempt(field, 0, () => positive(value as Typed, "current", field, { ...own, unit: "A", watches: "phase" })),
     restraint: asTyped,
-    slopes: (value) => (value as readonly TypedSlope[]).map((slope, i) => slopeOf(slope, `slopes[${i}]`, own, attempt)),
+    slopes: (value, field) =>
+      attempt(field, [], () =>
+        (value as readonly TypedSlope[]).map((slope, i) => slopeOf(slope, `slopes[${i}]`, own, attempt)),
+      ),
     secondHarmonic: (value, field) => attempt(field, 1, () => positive(value as Typed, "ratio", field, own)),
   };
   const defaults: { readonly [F in OwnField]?: unknown } = { phases: "any" };

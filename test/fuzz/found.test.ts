@@ -1,0 +1,83 @@
+/** Odd inputs that the fuzz script found in functions for distance, differential and reclosing, each named by its field. */
+import { heightAt, mhoShare, quadrilateralShare } from "tripwright/characteristic";
+import { distanceZone, standingAt } from "tripwright/element";
+import { explain } from "tripwright/explain";
+import { plan, readSheet, settingsOf, sourceErrors } from "tripwright/plan";
+import { judge } from "tripwright/record";
+import { rehearsedSource } from "tripwright/rehearsal";
+import { recloseSequence } from "tripwright/timeline";
+import { expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
+import { differential87T, distance21, dyn11, inverse51, read, tanneryLane } from "../support/sheets.js";
+
+const sheet = read([inverse51]);
+const settings = settingsOf(sheet);
+const zone = settingsOf(read([distance21])).elements[0];
+const course = {
+  before: {},
+  fault: {},
+  dead: {},
+  wiring: {},
+  deadTimes: [0.5],
+  reclaimTime: 30,
+  returns: [],
+  tripWithin: 1,
+};
+const planned = plan(sheet);
+const damaged = {
+  ...planned,
+  checks: planned.checks.map((check) => (check.sweep ? { ...check, sweep: { ...check.sweep, from: "4 A" } } : check)),
+};
+const record = {
+  ...judge(sheet, planned, [{ check: "51P/time@3", stage: "as-found", repeat: 1, value: 9 }]),
+  plan: damaged,
+};
+const readAgain = judge(sheet, planned, [{ check: "51P/pickup", stage: "as-found", repeat: 1, value: 4.9 }]);
+
+test.each<[what: string, ask: () => unknown, path: string]>([
+  ["no region", () => heightAt(undefined as never, 1), "region"],
+  ["a circle for a line", () => heightAt({ form: "circle", center: { x: 0, y: 0 }, radius: 1 } as never, 1), "region"],
+  ["no place", () => heightAt({ form: "above", points: [{ x: 0, y: 1 }], slope: 0 }, Number.NaN), "x"],
+  ["no impedance", () => mhoShare({ reach: 4, angle: 75 }, undefined as never), "impedance"],
+  [
+    "none in a quadrilateral",
+    () =>
+      quadrilateralShare(
+        { reactance: 8, resistance: 4, lineAngle: 75, forward: { from: -15, to: 115 } },
+        undefined as never,
+      ),
+    "impedance",
+  ],
+  ["a zone without a shape", () => distanceZone({ ...zone, zone: undefined } as never), "zone"],
+  ["no pose", () => standingAt(undefined as never, 4), "pose"],
+  ["dead times with a hole", () => recloseSequence({ ...course, deadTimes: new Array(1) } as never), "deadTimes[0]"],
+  [
+    "slopes that are no list",
+    () => readSheet(tanneryLane([{ ...differential87T, slopes: "25 %" }], dyn11)),
+    "elements[0].slopes",
+  ],
+  [
+    "settings that are none",
+    () => sourceErrors(4, { channels: {}, wiring: {} }, settings.elements[0] as never, undefined as never),
+    "settings",
+  ],
+  [
+    "a damaged sweep",
+    () => explain({ ...readAgain, plan: record.plan } as never),
+    "record.plan.checks.51P/pickup.sweep.from",
+  ],
+  [
+    "a rest that is no level",
+    () =>
+      rehearsedSource(settings.elements, {
+        base: { i: { rms: 0, frequency: 50 } },
+        lever: { i: { rms: 1 } },
+        wiring: { i: { quantity: "current", feeds: { ia: 1 } } },
+        rest: { level: {} as never, time: 1 },
+        contact: "trip",
+      }),
+    "rest.level",
+  ],
+])("%s", (_what, ask, path) => {
+  expect(problemsOf(ask).map((problem) => problem.path)).toContain(path);
+});
