@@ -343,6 +343,14 @@ const earth = fc.oneof(
   fc.record({ z1: impedance(0.2, 0.5), z0: impedance(0.5, 2) }),
   fc.record({ resistanceRatio: decimals(0, 2, 2), reactanceRatio: decimals(0, 2, 2) }),
 );
+/** A reactance line that falls to the right meets the blinder above the axis: else the lines enclose no zone, and are refused. */
+function encloses({ pickup, zone }: { readonly pickup: string; readonly zone: object }): boolean {
+  const { resistance = "0", tilt = "0", lineAngle } = zone as { resistance?: string; tilt?: string; lineAngle: string };
+  const [reach, angle] = [Number.parseFloat(pickup), (Number.parseFloat(lineAngle) * Math.PI) / 180];
+  const falls = Math.tan((Math.max(0, -Number.parseFloat(tilt)) * Math.PI) / 180);
+  return reach * Math.sin(angle) > 1.5 * (Number.parseFloat(resistance) + reach) * falls;
+}
+
 /** One zone of a distance relay of any shape, with its loops. */
 export const distanceElements = fc
   .tuple(
@@ -366,7 +374,8 @@ export const distanceElements = fc
     }),
     fc.constantFrom({}, { startContact: "start 21", dropoutRatio: 1.05 }),
   )
-  .map(([kind, rest, more]) => ({ ...kind, ...rest, ...more }));
+  .map(([kind, rest, more]) => ({ ...kind, ...rest, ...more }))
+  .filter(encloses);
 const slope = (line: string, low: number, high: number) =>
   fc.record({ slope: decimals(low, high, 2).map((x) => `${x * 100} %`), line: fc.constant(line) });
 const firstSlope = fc.oneof(
