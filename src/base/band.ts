@@ -8,3 +8,7 @@ export interface Band {
   /** 360 for angles in degrees: a reading counts from the nominal value the short way round. */
   readonly period?: 360;
 }
+
+/** The farther of the limits of a band from its nominal value; a limit that is not there counts as the nominal value. */
+export const halfWidth = ({ nominal, low = nominal, high = nominal }: Band): number =>
+  Math.max(high - nominal, nominal - low);

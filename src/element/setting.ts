@@ -11,15 +11,8 @@ import type {
   UnrestrainedDifferentialSetting,
 } from "./relating-setting.js";
 
-export type { Accuracy, CommonSetting, Distance } from "./common-setting.js";
-export type {
-  DifferentialSetting,
-  DirectionalSetting,
-  DistanceSetting,
-  PowerSetting,
-  SynchronismSetting,
-  UnrestrainedDifferentialSetting,
-} from "./relating-setting.js";
+export type * from "./common-setting.js";
+export type * from "./relating-setting.js";
 
 /** Phase overcurrent: 50 instantaneous or definite time, 51 inverse or definite time. */
 export interface OvercurrentSetting extends CommonSetting {

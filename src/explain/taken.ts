@@ -1,7 +1,8 @@
 /** Readings with what stands around them, and how far each may lie off without anything being wrong. */
+import { halfWidth } from "../base/band.js";
 import { finite } from "../base/check.js";
 import { type ElementSetting, startLevel } from "../element/index.js";
-import { band, type Tolerance } from "../grading/index.js";
+import { band } from "../grading/index.js";
 import type { Check, RelaySettings, Unit } from "../plan/index.js";
 import type { Judged, ReadingKey, Stage, TestRecord } from "../record/index.js";
 
@@ -85,24 +86,19 @@ export function allowedAt(
   const tolerance = { pickup, dropout, edge, "operate-time": time, "no-operation": pickup }[proves];
   const nominal = expect.form === "band" ? expect.band.nominal : startLevel(setting);
   // A percentage of nothing allows nothing; then what is allowed at the nominal value counts.
-  const half = halfWidth(value ?? nominal, tolerance) || halfWidth(nominal, tolerance);
+  const half = halfWidth(band(value ?? nominal, tolerance)) || halfWidth(band(nominal, tolerance));
   const lasting = tolerance.side === undefined || tolerance.side === "both" ? LASTING : LASTING_ONE_SIDED;
   // Where the element started between two levels is not known: a rectangle as wide as the step.
   const step = sweep === undefined ? 0 : sweep.step / Math.sqrt(12);
   return {
     relay: lasting * half,
     single: Math.hypot(measured, REPEATED * half, step),
-    start: LASTING * halfWidth(startLevel(setting), pickup),
+    start: LASTING * halfWidth(band(startLevel(setting), pickup)),
   };
-}
-
-function halfWidth(at: number, tolerance: Tolerance): number {
-  const { nominal, low = nominal, high = nominal } = band(at, tolerance);
-  return Math.max(high - nominal, nominal - low);
 }
 
 /** What the source may be off in one unit, as a standard uncertainty: limits of error as a rectangle. */
 export function sourceUncertainty(value: number, unit: Unit, { sourceAccuracy }: RelaySettings): number {
   const tolerance = sourceAccuracy[unit];
-  return tolerance === undefined ? 0 : halfWidth(value, tolerance) / Math.sqrt(3);
+  return tolerance === undefined ? 0 : halfWidth(band(value, tolerance)) / Math.sqrt(3);
 }

@@ -1,3 +1,4 @@
+import { halfWidth } from "../base/band.js";
 import { finite, object } from "../base/check.js";
 import { onOwnData } from "../base/own-data.js";
 import type { ChannelState, ChannelStates, Wiring } from "../base/sequence.js";
@@ -55,14 +56,14 @@ function errorsAt(level: number, putOut: PutOut, setting: ElementSetting, { sour
   object(putOut, "putOut", "channels and their wiring { channels, wiring }");
   const { unit, read } = definition(setting);
   const own = sourceAccuracy[unit];
-  if (own !== undefined) return [halfWidth(level, own)];
+  if (own !== undefined) return [halfWidth(band(level, own))];
   if (unit !== "1" && unit !== "W" && unit !== "ohm") return [];
   const quantityOf = (channels: ChannelStates) => read(inputsOf(channels, putOut.wiring), setting).quantity;
   const nominal = quantityOf(putOut.channels);
   const moves = MOVES.flatMap((move) => {
     const tolerance = sourceAccuracy[move.unit];
     if (tolerance === undefined) return [];
-    return [Math.abs(quantityOf(moved(putOut, move, (x) => x + halfWidth(x, tolerance))) - nominal)];
+    return [Math.abs(quantityOf(moved(putOut, move, (x) => x + halfWidth(band(x, tolerance)))) - nominal)];
   });
   return moves.filter((half) => half > 0);
 }
@@ -87,9 +88,4 @@ function moved({ channels, wiring }: PutOut, { of, quantity }: Move, by: (x: num
       isMoved(name) ? { ...state, [of]: by(state[of]) } : state,
     ]),
   );
-}
-
-function halfWidth(at: number, tolerance: Parameters<typeof band>[1]): number {
-  const { nominal, low = nominal, high = nominal } = band(at, tolerance);
-  return Math.max(high - nominal, nominal - low);
 }

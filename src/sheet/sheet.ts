@@ -13,15 +13,8 @@ import type { SheetInputs, SheetSource } from "./sheet-source.js";
 import type { SheetZone } from "./sheet-zone.js";
 import type { Typed } from "./typed.js";
 
-export type { SheetElementCommon, TypedCurve, TypedReset, TypedThermalCurve } from "./sheet-element.js";
-export type {
-  SheetDifferentialElement,
-  SheetDirectionalElement,
-  SheetDistanceElement,
-  SheetPowerElement,
-  SheetSynchronismElement,
-  SheetUnrestrainedDifferentialElement,
-} from "./sheet-relating.js";
+export type * from "./sheet-element.js";
+export type * from "./sheet-relating.js";
 
 /** Phase overcurrent on a sheet. */
 export interface SheetOvercurrentElement extends SheetElementCommon {
