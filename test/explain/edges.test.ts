@@ -1,0 +1,50 @@
+/** Places on a boundary, as an explanation moves them: against what follows by hand. */
+import { explain } from "tripwright/explain";
+import { plan, readSheet, settingsOf } from "tripwright/plan";
+import { judge } from "tripwright/record";
+import { rehearsePlan } from "tripwright/rehearsal";
+import { expect, test } from "vitest";
+import { crossingOf } from "../../src/explain/asked.js";
+import { offBy } from "../../src/explain/predict.js";
+import { AS_WRITTEN } from "../../src/explain/situation.js";
+import { type Taken, takenAt } from "../../src/explain/taken.js";
+import { directional67, distance21, read, tanneryLane } from "../support/sheets.js";
+
+/** What was read of one check, the relay being right. */
+function takenOf(element: { readonly id: string }, check: string): Taken {
+  const sheet = read([element]);
+  const planned = plan(sheet);
+  const readings = rehearsePlan(sheet, planned).filter((one) => one.check === `${element.id}/${check}`);
+  const [taken] = takenAt("as-found", judge(sheet, planned, readings), settingsOf(sheet));
+  if (taken === undefined) throw new Error(check);
+  return taken;
+}
+
+test("a reach between two levels of a sweep is met there, and not at a level: 4.013 ohm on the line", () => {
+  const taken = takenOf(distance21, "edge@BC-75°");
+  const longer = { ...AS_WRITTEN, setting: () => ({ ...taken.setting, pickup: 4.013 }) as Taken["setting"] };
+  expect(crossingOf(taken, longer)).toBeCloseTo(4.013, 9);
+});
+
+test("a turn more is the same angle", () => {
+  const taken = takenOf(directional67, "edge@leading");
+  const turned = { ...taken, value: (taken.value as number) - 360 };
+  expect(offBy(turned, AS_WRITTEN)).toBeCloseTo(offBy(taken, AS_WRITTEN), 9);
+});
+
+test("a place in ohm may lie off by a fifth of the accuracy of the pickup: 2 % of 4 ohm", () => {
+  const accuracy = { pickup: { percent: 2 }, time: { percent: 50, absolute: "9 s" }, angle: { absolute: "3°" } };
+  const { uncertainty } = takenOf({ ...distance21, accuracy } as typeof distance21, "edge@BC-75°");
+  expect(uncertainty.relay).toBeCloseTo(0.2 * 0.02 * 4, 9);
+});
+
+test("of I·cos φ the pickup rises as the characteristic angle is off: by 1/cos 15°, and one angle explains all of it", () => {
+  const cosine = { ...directional67, measures: "current-cosine", dropoutRatio: 0.95 };
+  const sheet = readSheet(tanneryLane([cosine]));
+  const planned = plan(sheet);
+  const readings = rehearsePlan(sheet, planned, { errors: { "67P": { angle: 15 } } });
+  const found = explain(judge(sheet, planned, readings)).find(({ cause }) => cause === "characteristic-angle");
+  expect(found).toMatchObject({ leading: true, complete: true });
+  const pickup = found?.readings.find(({ check }) => check === "67P/pickup");
+  expect(Math.abs(Number(pickup?.predicted) - 4 / Math.cos(Math.PI / 12))).toBeLessThan(0.03);
+});
