@@ -40,6 +40,13 @@ const stepAt = (setting: DistanceSetting, timeline: Timeline, wanted: string): n
 const near = (found: number | undefined, expected: number) =>
   expect(Math.abs((found ?? Number.NaN) - expected)).toBeLessThanOrEqual(1e-9 * Math.max(1, expected));
 
+/** Two voltages of their own, and one current out on a and back on b. */
+const betweenPhases: Timeline["wiring"] = {
+  va: { quantity: "voltage", feeds: { va: 1 } },
+  vb: { quantity: "voltage", feeds: { vb: 1 } },
+  i: { quantity: "current", feeds: { ia: 1, ib: -1 } },
+};
+
 describe("an impedance that moves", () => {
   test("along a ramp of voltage crosses where v = 2·I·Z·cos(angle to the line), to 1e-9", () => {
     holds(
@@ -87,11 +94,7 @@ describe("an impedance that moves", () => {
   test("that comes nearer and goes through the relay is behind it from there on", () => {
     // va falls as vb rises, in phase: vab = 20 − 40·t.
     const timeline: Timeline = {
-      wiring: {
-        va: { quantity: "voltage", feeds: { va: 1 } },
-        vb: { quantity: "voltage", feeds: { vb: 1 } },
-        i: { quantity: "current", feeds: { ia: 1, ib: -1 } },
-      },
+      wiring: betweenPhases,
       segments: [
         {
           name: "crossing",
@@ -115,11 +118,7 @@ describe("an impedance that moves", () => {
     // The loop measures va∠−40° − vb, vb held: a straight way at right angles to 50°, 0.05 ohm away from the relay.
     const held = subtract(polar(3, -40), polar(0.05, 50));
     const timeline: Timeline = {
-      wiring: {
-        va: { quantity: "voltage", feeds: { va: 1 } },
-        vb: { quantity: "voltage", feeds: { vb: 1 } },
-        i: { quantity: "current", feeds: { ia: 1, ib: -1 } },
-      },
+      wiring: betweenPhases,
       segments: [
         {
           name: "passing",
