@@ -48,8 +48,11 @@ export function gradeAll(measured: ArrayLike<number>, given: GradeAllOptions, ou
 }
 
 function compareAll(measured: Float64Array, limits: Float64Array, codes: Uint8Array): void {
-  const bad = markOutside(measured, limits, codes);
-  if (bad >= 0) readingAt(measured, bad);
+  if (!markOutside(measured, limits, codes))
+    readingAt(
+      measured,
+      measured.findIndex((reading) => !Number.isFinite(reading)),
+    );
   if (limits[0] !== limits[2] || limits[1] !== limits[3]) markUndecided(measured, limits, codes);
 }
 
@@ -85,23 +88,46 @@ function below(x: number): number {
 }
 
 /**
- * Marks what is not within; gives the first place of a reading that is not finite, −1 where there is none. Such a one lies
- * within no limits, since those that are absent are the ends of the doubles.
+ * Marks what is not within; false where a reading is not finite. Such a one lies within no limits, since those that are
+ * absent are the ends of the doubles. Four at a time take half the time of one by one.
  */
-function markOutside(measured: Float64Array, limits: Float64Array, codes: Uint8Array): number {
+function markOutside(measured: Float64Array, limits: Float64Array, codes: Uint8Array): boolean {
   const low = limits[0] as number;
   const high = limits[1] as number;
   const count = codes.length;
-  let bad = -1;
+  let zero = 0; // NaN after a reading that is not finite
   codes.fill(0);
-  for (let i = 0; i < count; i++) {
+  let i = 0;
+  for (; i + 4 <= count; i += 4) {
+    const a = measured[i] as number;
+    const b = measured[i + 1] as number;
+    const c = measured[i + 2] as number;
+    const d = measured[i + 3] as number;
+    if (!(a >= low && a <= high)) {
+      codes[i] = 1;
+      zero += a - a;
+    }
+    if (!(b >= low && b <= high)) {
+      codes[i + 1] = 1;
+      zero += b - b;
+    }
+    if (!(c >= low && c <= high)) {
+      codes[i + 2] = 1;
+      zero += c - c;
+    }
+    if (!(d >= low && d <= high)) {
+      codes[i + 3] = 1;
+      zero += d - d;
+    }
+  }
+  for (; i < count; i++) {
     const reading = measured[i] as number;
     if (!(reading >= low && reading <= high)) {
       codes[i] = 1;
-      if (reading - reading !== 0 && bad < 0) bad = i;
+      zero += reading - reading;
     }
   }
-  return bad;
+  return zero === 0;
 }
 
 /** Of the readings that are not within, those that are not outside either. */

@@ -42,14 +42,31 @@ export function toInt16(samples: ArrayLike<number>, scale: Int16Scale, out?: Int
   return codes;
 }
 
-/** The place of the first value beyond the full scale, up to which there are codes then. A loop of its own runs faster. */
+/**
+ * The place of the first value beyond the full scale, up to which there are codes then. A loop of its own runs faster, and
+ * four at a time faster still; what is left, and where one of four lies beyond, goes one by one.
+ */
 function convert(values: Float64Array, fullScale: number, codes: Int16Array): number {
   const [count, codesPerUnit] = [codes.length, LARGEST / fullScale];
   // Added and taken away again it leaves whole numbers: doubles beyond it have no halves, and ties go to the even one.
   const rounder = 1.5 * 2 ** 52;
-  for (let n = 0; n < count; n++) {
+  let n = 0;
+  for (; n + 4 <= count; n += 4) {
+    const a = values[n]!;
+    const b = values[n + 1]!;
+    const c = values[n + 2]!;
+    const d = values[n + 3]!;
+    // Not a number is beyond, too.
+    if (!(Math.abs(a) <= fullScale && Math.abs(b) <= fullScale && Math.abs(c) <= fullScale && Math.abs(d) <= fullScale))
+      break;
+    codes[n] = a * codesPerUnit + rounder - rounder;
+    codes[n + 1] = b * codesPerUnit + rounder - rounder;
+    codes[n + 2] = c * codesPerUnit + rounder - rounder;
+    codes[n + 3] = d * codesPerUnit + rounder - rounder;
+  }
+  for (; n < count; n++) {
     const value = values[n]!;
-    if (!(Math.abs(value) <= fullScale)) return n; // not a number is beyond, too
+    if (!(Math.abs(value) <= fullScale)) return n;
     codes[n] = value * codesPerUnit + rounder - rounder;
   }
   return count;

@@ -27,6 +27,12 @@ function inDoubles() {
   return plain;
 }
 
+// What is timed is the work, not how soon the engine has compiled it.
+for (let i = 0; i < 300; i++) {
+  gradeAll(readings, { band: accepted }, ours);
+  inDoubles();
+}
+
 const oneByOne = () => Uint8Array.from(readings, (reading) => (grade(reading, accepted).verdict === "within" ? 0 : 1));
 
 compare("verdicts, 1 % of them on the limit", [

@@ -75,6 +75,26 @@ describe("gradeAll", () => {
     ]);
   });
 
+  test("finds what is outside, and the first that is not finite, at any place of a list of any length", () => {
+    const accepted = band(1, { percent: 1 });
+    for (let length = 1; length <= 9; length++) {
+      for (let place = 0; place < length; place++) {
+        const readings = new Float64Array(length).fill(1);
+        for (const beyond of [0.98, 1.02]) {
+          readings[place] = beyond;
+          const codes = Array.from({ length }, (_, i) => (i === place ? 1 : 0));
+          expect(Array.from(gradeAll(readings, { band: accepted }))).toEqual(codes);
+        }
+        for (const endless of [Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]) {
+          readings.fill(endless, place);
+          expect(problemsOf(() => gradeAll(readings, { band: accepted }))).toMatchObject([
+            { code: "not-finite", path: `measured[${place}]` },
+          ]);
+        }
+      }
+    }
+  });
+
   test("names the reading that is not finite, what is no list, and a rule without its uncertainty", () => {
     const accepted = band(1, { percent: 1 });
     const ask = (readings: unknown, more: object = {}) =>

@@ -75,6 +75,15 @@ describe("what has no code is refused by name", () => {
     expect(problemsOf(() => toInt16(samples as never, scale as never, out as never))).toMatchObject([{ path }]);
   });
 
+  test("at any place of a record of any length, the first of them by name", () => {
+    for (let length = 1; length <= 9; length++) {
+      for (let place = 0; place < length; place++) {
+        const samples = Float64Array.from({ length }, (_, n) => (n < place ? 1 : 2));
+        expect(problemsOf(() => toInt16(samples, { fullScale: 1 }))).toMatchObject([{ path: `samples[${place}]` }]);
+      }
+    }
+  });
+
   test("with how many there are", () => {
     expect(() => toInt16([0, 2, 1, -3, 0.5], { fullScale: 1 })).toThrow("as 3 of 5 samples are");
   });
