@@ -22,11 +22,11 @@ export function turns(step: number, n: number): number {
 }
 
 /**
- * Takes a · cos + b · sin out of the values, in place, and correlates what is left with cos and sin. Angles count from the
- * middle of the record. Within a block every value meets one table of cosines; the block is then turned to where it
- * stands, by an angle made anew, so that a million samples are as accurate as a hundred.
+ * Correlates values with cos and sin. Angles count from the middle of the record. Within a block every value meets one
+ * table of cosines; the sums are then turned to where the block stands, by an angle made anew, so that a million samples
+ * are as accurate as a hundred.
  */
-export function correlate(values: Float64Array, step: number, a = 0, b = 0): Sums {
+export function correlate(values: Float64Array, step: number): Sums {
   const count = values.length;
   const [cosines, sines] = tablesOf(step);
   let [total, cosine, sine, cosineMoment, sineMoment] = [0, 0, 0, 0, 0];
@@ -35,8 +35,6 @@ export function correlate(values: Float64Array, step: number, a = 0, b = 0): Sum
     const angle = TURN * turns(step, u);
     const cos = Math.cos(angle);
     const sin = Math.sin(angle);
-    const p = a * cos + b * sin;
-    const q = b * cos - a * sin;
     const size = Math.min(BLOCK, count - from);
     let sum = 0;
     let c = 0;
@@ -44,8 +42,7 @@ export function correlate(values: Float64Array, step: number, a = 0, b = 0): Sum
     let jc = 0;
     let js = 0;
     for (let j = 0; j < size; j++) {
-      const x = values[from + j]! - (p * cosines[j]! + q * sines[j]!);
-      values[from + j] = x;
+      const x = values[from + j]!;
       const xc = x * cosines[j]!;
       const xs = x * sines[j]!;
       sum += x;
@@ -63,6 +60,21 @@ export function correlate(values: Float64Array, step: number, a = 0, b = 0): Sum
     sineMoment += u * turnedSine + jc * sin + js * cos;
   }
   return { total, cosine, sine, cosineMoment, sineMoment };
+}
+
+/** Takes a · cos + b · sin out of the values, in place, with angles as in {@link correlate}. */
+export function takeOut(values: Float64Array, step: number, a: number, b: number): void {
+  const count = values.length;
+  const [cosines, sines] = tablesOf(step);
+  for (let from = 0; from < count; from += BLOCK) {
+    const angle = TURN * turns(step, from - (count - 1) / 2);
+    const cos = Math.cos(angle);
+    const sin = Math.sin(angle);
+    const p = a * cos + b * sin;
+    const q = b * cos - a * sin;
+    const size = Math.min(BLOCK, count - from);
+    for (let j = 0; j < size; j++) values[from + j]! -= p * cosines[j]! + q * sines[j]!;
+  }
 }
 
 /** cos and sin of the first angles of a block: those of 1, 2, 4, … steps, and the others as products of two. */

@@ -1,5 +1,5 @@
 import { dot } from "../base/qr.js";
-import { correlate } from "./correlate.js";
+import { correlate, takeOut } from "./correlate.js";
 import { inner, inverted, type Matrix, times } from "./positive-definite.js";
 
 /** What to fit to samples that lie within ±1. */
@@ -191,6 +191,6 @@ function finished(values: Float64Array, at: Solution, step: number, iterations: 
 /** From the samples themselves, one by one. */
 function squareLeft(values: Float64Array, step: number, parts: readonly number[]): number {
   const rest = values.map((x) => x - parts[0]!);
-  for (let i = 1; i < parts.length; i += 2) correlate(rest, orderOf(i) * step, parts[i], parts[i + 1]);
+  for (let i = 1; i < parts.length; i += 2) takeOut(rest, orderOf(i) * step, parts[i]!, parts[i + 1]!);
   return dot(rest, rest);
 }
