@@ -112,6 +112,14 @@ interface Node {
   readonly item?: Node;
   readonly wrapped?: Node;
   readonly options?: readonly Node[];
+  /** Of a variant: the field that tells its options apart. */
+  readonly key?: string;
+}
+
+/** What that field holds: one text, or one of several. */
+interface Discriminator {
+  readonly literal?: unknown;
+  readonly options?: readonly unknown[];
 }
 
 /** The part of the shape that a path leads to. valibot reports a missing key on the object that lacks it, not on the key. */
@@ -126,16 +134,14 @@ function nodeAt(keys: readonly (string | number)[], given: unknown): Node | unde
   return chosen(node, value);
 }
 
-/** Through optional wrappers, and to the option of a variant that the value's function chooses. */
+/** Through optional wrappers, and to the option of a variant that the value chooses by its function or form. */
 function chosen(node: Node | undefined, value: unknown): Node | undefined {
   if (node?.type === "optional") return chosen(node.wrapped, value);
   if (node?.type !== "variant") return node;
-  const name = (value as { function?: unknown } | undefined)?.function;
-  return (
-    node.options?.find(({ entries }) =>
-      (entries?.["function"] as { options?: readonly unknown[] } | undefined)?.options?.includes(name),
-    ) ?? node
-  );
+  const { key = "", options = [] } = node;
+  const name = (value as Record<string, unknown> | undefined)?.[key];
+  const isMeant = ({ literal, options: names = [literal] }: Discriminator) => names.includes(name);
+  return options.find(({ entries }) => isMeant((entries?.[key] ?? {}) as Discriminator)) ?? node;
 }
 
 const messageAt = (keys: readonly (string | number)[], given: unknown): string =>

@@ -102,4 +102,10 @@ describe("a distance zone on a sheet", () => {
   ])("with %j is refused by name", (change, expected) => {
     expect(paths(change)).toEqual(expected.map((path) => `elements[0].${path}`));
   });
+
+  test("with the fields that its form has", () => {
+    const mho = { form: "mho", lineAngle: 75, resistance: "1 ohm" };
+    const [problem] = problemsOf(() => readSheet(tanneryLane([{ ...distance21, zone: mho }])));
+    expect(problem).toMatchObject({ code: "unknown-key", expected: "one of form, lineAngle, reverse" });
+  });
 });
