@@ -35,7 +35,7 @@ export function polar(magnitude: number, angle: Degrees): Phasor {
  * magnitude(rect(3, 4)); // → 5
  */
 export function rect(re: number, im: number): Phasor {
-  return { re: finite(re, "re", "a real part") + 0, im: finite(im, "im", "an imaginary part") + 0 };
+  return { re: finite(re, "re", "a real part"), im: finite(im, "im", "an imaginary part") };
 }
 
 /**

@@ -99,6 +99,7 @@ describe("text that is no phasor", () => {
     ["66.4∠V", 6, "a number"],
     ["66.4 ∠ °", 8, "a number"],
     ["66.4∠30°°", 9, "the end"],
+    ["66.4∠30 5°", 9, "the end"],
     ["66.4∠30 + 5", 9, "the end"],
     ["66.4∠30∠20", 8, "the end"],
     ["66.4 V ∠ 30° V", 14, "the end"],

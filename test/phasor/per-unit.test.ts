@@ -116,6 +116,8 @@ describe("a change of base", () => {
     const change = (from: PerUnitBase, to: PerUnitBase) => () => changeBase(1e59, { kind: "impedance", from, to });
     expect(problemsOf(change(large, small))).toMatchObject([{ code: "out-of-range", path: "value" }]);
     expect(change(small, large)()).toBe(1e-295);
+    const vanishing = { kind: "impedance", from: small, to: large } as const;
+    for (const value of [5e-324, -5e-324]) expect(changeBase(value, vanishing)).toBe(0);
   });
 
   test("is the value itself on the other base, and comes back", () => {
@@ -175,6 +177,12 @@ describe("bases that are none", () => {
     expect(eachWay(Number.NaN, { ...base, kind: "power" })).toBe("value not-finite");
     expect(eachWay(undefined, { ...base, kind: "power" })).toBe("value missing");
     expect(eachWay("1", { ...base, kind: "power" })).toBe("value wrong-type");
+  });
+
+  test("with what they should be, and in which unit", () => {
+    const ask = (base: PerUnitBase) => () => perUnit(1, { kind: "power", ...base });
+    expect(ask({ ...base, power: 0 })).toThrow("power: expected a base power above 0 VA, received 0");
+    expect(ask({ ...base, voltage: -1 })).toThrow("voltage: expected a base voltage above 0 V, received -1");
   });
 
   test("are told by name and place in a change of base", () => {

@@ -141,6 +141,8 @@ describe("values across instrument transformers are refused", () => {
   test("without a ratio that the kind passes, but not for one that it does not pass", () => {
     for (const kind of ["current", "impedance", "power"]) expect(problem(1, { kind, vt })).toEqual(both("ct missing"));
     for (const kind of ["voltage", "impedance", "power"]) expect(problem(1, { kind, ct })).toEqual(both("vt missing"));
+    const withoutCt = () => toPrimary(1, { kind: "impedance", vt });
+    expect(withoutCt).toThrow("ct: expected the ratio of the CT, which impedance passes, received nothing");
     expect(toSecondary(80, { kind: "current", ct })).toBe(1);
     expect(toSecondary(300, { kind: "voltage", vt })).toBe(1);
   });
