@@ -1,7 +1,8 @@
 /**
  * Cosines whose frequency and peak change evenly along a sample clock, many samples at a time. The plain formula is
  *
- *     out[n] = out[n] + (peak + peakStep · n) · cos(360° · (turn + step · n + bend · n²/2))
+ *     fillChirp    out[n] = (peak + peakStep · n) · cos(360° · (turn + step · n + bend · n²/2)) + offset
+ *     addChirp     out[n] = out[n] + (peak + peakStep · n) · cos(360° · (turn + step · n + bend · n²/2))
  *
  * with n counted from the first sample of `out`, which may be a view into a longer array. Within a block of samples
  * k = 0, 1, 2 … the phase is that of the first sample, plus ω · k with the frequency ω that it has there, plus the bend:
@@ -29,18 +30,34 @@ export interface Chirp extends Tone {
 const BLOCK = 112;
 const MADE_ANEW = 1792; // every 16 blocks
 
+/** Fills `out`, in less time than it takes to add to what is there. */
+export function fillChirp(out: Float64Array, chirp: Chirp, offset: number): void {
+  out.fill(offset, wholeFours(out));
+  alongBlocks(out, chirp, offset);
+}
+
 /** Adds to what is there. */
-export function addChirp(out: Float64Array, { peak, peakStep, turn: start, step, bend }: Chirp): void {
+export function addChirp(out: Float64Array, chirp: Chirp): void {
+  alongBlocks(out, chirp);
+}
+
+/** The strands go two steps at a time; the samples that remain are added one by one. */
+const wholeFours = (out: Float64Array): number => out.length - (out.length % 4);
+
+function alongBlocks(out: Float64Array, { peak, peakStep, turn: start, step, bend }: Chirp, offset?: number): void {
   const half = multiply(bend, [0.5, 0]);
   const phasorAt = (n: number) => phasorAfter(start + cyclesAfter(add(step, multiply(half, [n, 0])), n));
-  const whole = out.length - (out.length % 4);
+  const whole = wholeFours(out);
   const bent = tableOf(half, Math.min(BLOCK, whole));
   const faster = phasorAfter(cyclesAfter(bend, BLOCK));
   const further = phasorAfter(cyclesAfter(bend, BLOCK * BLOCK));
-  // At 0 the phasor of φ, at 2 that of ω, at 4 that from this block to the next, at 6 the peak and its step: doubles in
-  // an array, as numbers that are handed over would be boxed for every block.
-  const now = new Float64Array(8);
+  // At 0 the phasor of φ, at 2 that of ω, at 4 that from this block to the next, at 6 the peak and its step, at 8 the
+  // offset: doubles in an array, as numbers that are handed over would be boxed for every block.
+  const now = new Float64Array(9);
   now[7] = peakStep;
+  now[8] = offset ?? 0;
+  const strands = new Float64Array(9);
+  const fillOrAdd = offset === undefined ? addBlock : fillBlock;
   for (let first = 0; first < whole; first += BLOCK) {
     if (first % MADE_ANEW === 0) {
       const stepHere = add(step, multiply(bend, [first, 0]));
@@ -53,7 +70,8 @@ export function addChirp(out: Float64Array, { peak, peakStep, turn: start, step,
       turn(now, 4, further.re, further.im);
     }
     now[6] = peak + peakStep * first;
-    addBlock(out, first, Math.min(first + BLOCK, whole), now, bent);
+    begin(strands, now);
+    fillOrAdd(out, first, Math.min(first + BLOCK, whole), now, strands, bent);
   }
   for (let n = whole; n < out.length; n++) out[n]! += (peak + peakStep * n) * phasorAt(n).re;
 }
@@ -88,40 +106,102 @@ function tableOf(half: Double2, length: number): Table {
   return { cosines, sines };
 }
 
-function addBlock(out: Float64Array, first: number, end: number, now: Float64Array, { cosines, sines }: Table): void {
+/**
+ * The two strands of a block: cosine and sine at k, k + 1, and before them at k − 2, k − 1, which k + 2, k + 3 are to
+ * replace; and what one step of a strand takes.
+ */
+function begin(strands: Float64Array, now: Float64Array): void {
   const re = now[0]!;
   const im = now[1]!;
   const cos = now[2]!;
   const sin = now[3]!;
-  const peak = now[6]!;
-  const peakStep = now[7]!;
   const cosOfTwo = cos * cos > 0.5 ? 1 - 2 * sin * sin : 2 * cos * cos - 1; // by the smaller square, which rounds least
   const sinOfTwo = 2 * cos * sin;
-  const twice = 2 * cosOfTwo;
-  // Cosine and sine at k, k + 1, and before them at k − 2, k − 1, which k + 2, k + 3 are to replace.
-  let a = re;
-  let p = im;
-  let b = re * cos - im * sin;
-  let q = im * cos + re * sin;
-  let c = re * cosOfTwo + im * sinOfTwo;
-  let r = im * cosOfTwo - re * sinOfTwo;
-  let d = re * cos + im * sin;
-  let s = im * cos - re * sin;
-  let even = peak;
-  let odd = peak + peakStep;
+  strands[0] = re;
+  strands[1] = im;
+  strands[2] = re * cos - im * sin;
+  strands[3] = im * cos + re * sin;
+  strands[4] = re * cosOfTwo + im * sinOfTwo;
+  strands[5] = im * cosOfTwo - re * sinOfTwo;
+  strands[6] = re * cos + im * sin;
+  strands[7] = im * cos - re * sin;
+  strands[8] = 2 * cosOfTwo;
+}
+
+function fillBlock(
+  out: Float64Array,
+  first: number,
+  end: number,
+  now: Float64Array,
+  strands: Float64Array,
+  { cosines, sines }: Table,
+): void {
+  let a = strands[0]!;
+  let p = strands[1]!;
+  let b = strands[2]!;
+  let q = strands[3]!;
+  let c = strands[4]!;
+  let r = strands[5]!;
+  let d = strands[6]!;
+  let s = strands[7]!;
+  const twice = strands[8]!;
+  const offset = now[8]!;
+  const up = 2 * now[7]!;
+  let even = now[6]!;
+  let odd = now[6]! + now[7]!;
+  for (let n = first, k = 0; n < end; n += 4, k += 4) {
+    out[n] = even * (a * cosines[k]! - p * sines[k]!) + offset;
+    out[n + 1] = odd * (b * cosines[k + 1]! - q * sines[k + 1]!) + offset;
+    even += up;
+    odd += up;
+    c = twice * a - c;
+    r = twice * p - r;
+    d = twice * b - d;
+    s = twice * q - s;
+    out[n + 2] = even * (c * cosines[k + 2]! - r * sines[k + 2]!) + offset;
+    out[n + 3] = odd * (d * cosines[k + 3]! - s * sines[k + 3]!) + offset;
+    even += up;
+    odd += up;
+    a = twice * c - a;
+    p = twice * r - p;
+    b = twice * d - b;
+    q = twice * s - q;
+  }
+}
+
+function addBlock(
+  out: Float64Array,
+  first: number,
+  end: number,
+  now: Float64Array,
+  strands: Float64Array,
+  { cosines, sines }: Table,
+): void {
+  let a = strands[0]!;
+  let p = strands[1]!;
+  let b = strands[2]!;
+  let q = strands[3]!;
+  let c = strands[4]!;
+  let r = strands[5]!;
+  let d = strands[6]!;
+  let s = strands[7]!;
+  const twice = strands[8]!;
+  const up = 2 * now[7]!;
+  let even = now[6]!;
+  let odd = now[6]! + now[7]!;
   for (let n = first, k = 0; n < end; n += 4, k += 4) {
     out[n]! += even * (a * cosines[k]! - p * sines[k]!);
     out[n + 1]! += odd * (b * cosines[k + 1]! - q * sines[k + 1]!);
-    even += 2 * peakStep;
-    odd += 2 * peakStep;
+    even += up;
+    odd += up;
     c = twice * a - c;
     r = twice * p - r;
     d = twice * b - d;
     s = twice * q - s;
     out[n + 2]! += even * (c * cosines[k + 2]! - r * sines[k + 2]!);
     out[n + 3]! += odd * (d * cosines[k + 3]! - s * sines[k + 3]!);
-    even += 2 * peakStep;
-    odd += 2 * peakStep;
+    even += up;
+    odd += up;
     a = twice * c - a;
     p = twice * r - p;
     b = twice * d - b;

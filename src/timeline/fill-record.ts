@@ -2,7 +2,7 @@
  * Samples of a record, from any one to any other. They are made in pieces counted from the first sample of their state, so
  * that every sample is the same to the bit however a record is divided.
  */
-import { addChirp } from "../base/chirp.js";
+import { addChirp, fillChirp } from "../base/chirp.js";
 import { addDecay } from "../base/decay.js";
 import { add, fraction, multiply } from "../base/double-double.js";
 import { addTone, fillTone } from "../base/synthesis.js";
@@ -43,11 +43,9 @@ export function filler(spans: readonly Span[]): (out: Float64Array) => void {
 /** Fills `out` with samples of a span from the one that is `skip` behind its first. */
 function fillPiece(out: Float64Array, { waves, offset, decay }: Span, skip: number): void {
   const [first, ...others] = waves.map((wave) => ahead(wave, skip));
-  if (first !== undefined && isTone(first)) fillTone(out, first, offset);
-  else {
-    out.fill(offset);
-    if (first !== undefined) addChirp(out, first);
-  }
+  if (first === undefined) out.fill(offset);
+  else if (isTone(first)) fillTone(out, first, offset);
+  else fillChirp(out, first, offset);
   for (const wave of others) {
     if (isTone(wave)) addTone(out, wave);
     else addChirp(out, wave);

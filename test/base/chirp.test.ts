@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { addChirp, type Chirp } from "../../src/base/chirp.js";
+import { addChirp, type Chirp, fillChirp } from "../../src/base/chirp.js";
 import { addTone } from "../../src/base/synthesis.js";
 import { holds } from "../support/holds.js";
 import { exactly } from "./reference.js";
@@ -79,8 +79,23 @@ describe("a cosine whose frequency and peak change evenly", () => {
     expect(Array.from(all)).toEqual(expected);
   });
 
+  test("fills with an offset as it is added to one, within the view that it is given", () => {
+    holds(
+      fc.property(ramps, fc.constantFrom(0, 2.5, -1e3), ({ chirp, count, largest }, offset) => {
+        const all = new Float64Array(count + 2).fill(9);
+        fillChirp(all.subarray(1, count + 1), chirp, offset);
+        const apart = 1e-15 * (largest + Math.abs(offset));
+        expect([all[0], all[count + 1]]).toEqual([9, 9]);
+        expect(added(chirp, count).every((x, n) => Math.abs(x + offset - all[n + 1]!) <= apart)).toBe(true);
+      }),
+      50,
+    );
+  });
+
   test("of peak 0 leaves zeros without a sign", () => {
-    const out = added({ peak: 0, peakStep: 0, turn: 0.4, step: [0.1, 0], bend: [1e-5, 0] }, 500);
-    expect(out.every((x) => Object.is(x, 0))).toBe(true);
+    const still: Chirp = { peak: 0, peakStep: 0, turn: 0.4, step: [0.1, 0], bend: [1e-5, 0] };
+    const filled = new Float64Array(503);
+    fillChirp(filled, still, 0);
+    for (const out of [added(still, 503), filled]) expect(out.every((x) => Object.is(x, 0))).toBe(true);
   });
 });
