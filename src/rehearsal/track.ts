@@ -103,7 +103,7 @@ function stretchOf(
   const state = standingOf(middle, watched);
   const time = { since: begin, duration: end - begin };
   if (middle.blocked) return { ...time, ...state, from: quietMultiple(watched), to: quietMultiple(watched) };
-  const bow = middle.multiple - (first.multiple + last.multiple) / 2;
+  const bow = middle === first ? 0 : middle.multiple - (first.multiple + last.multiple) / 2;
   const lift = Math.abs(bow) <= 1e-12 * middle.multiple ? 0 : (2 / 3) * bow;
   const kept = (multiple: number) => onItsSide(multiple + lift, state, watched);
   return { ...time, ...state, from: kept(first.multiple), to: kept(last.multiple) };
