@@ -10,6 +10,12 @@ export default defineConfig({
     testTimeout: 60_000,
     globalSetup: "test/support/seed.ts",
     reporters: ["default", ["json", { outputFile: ".cache/tests.json" }]],
-    coverage: { include: ["src/**"], reportsDirectory: ".cache/coverage", reporter: ["text", "html"] },
+    coverage: {
+      include: ["src/**"],
+      reportsDirectory: ".cache/coverage",
+      reporter: ["text", "html"],
+      // What a busy machine has not finished in time must not cost the table of all the rest.
+      reportOnFailure: true,
+    },
   },
 });

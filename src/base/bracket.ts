@@ -27,13 +27,24 @@ export function rootOfIncreasing(
   return x;
 }
 
+/** (3 − √5)/2: of two places that divide an interval so, one divides the part that is kept so again. */
+const GOLDEN = 0.3819660112501051;
+
 /** Where a function with one dip between two places is least, by golden section. */
 export function bottomBetween(f: (x: number) => number, [low, high]: readonly [number, number]): number {
   let [a, b] = [low, high];
+  let [left, right] = [a + GOLDEN * (b - a), b - GOLDEN * (b - a)];
+  let [atLeft, atRight] = [f(left), f(right)];
   for (let step = 0; step < 60; step++) {
-    const [left, right] = [a + 0.382 * (b - a), b - 0.382 * (b - a)];
-    if (f(left) <= f(right)) b = right;
-    else a = left;
+    if (atLeft <= atRight) {
+      [b, right, atRight] = [right, left, atLeft];
+      left = a + GOLDEN * (b - a);
+      atLeft = f(left);
+    } else {
+      [a, left, atLeft] = [left, right, atRight];
+      right = b - GOLDEN * (b - a);
+      atRight = f(right);
+    }
   }
   return a;
 }

@@ -98,11 +98,17 @@ export function differentialRegion(characteristic: DifferentialCharacteristic): 
   if (slopes.length > 2) fail("too-many", "slopes", "one or two slopes", slopes.length);
   let line: Above = { form: "above", points: [{ x: 0, y: pickup }], slope: 0 };
   for (const [i, slope] of slopes.entries()) line = within(`slopes[${i}]`, () => bent(line, slope, i === 0));
-  for (const { x, y } of line.points) finite(x + y, "slopes", "slopes whose corners fit a double");
+  checkCorners(line);
   if (unrestrained === undefined) return withoutStart(line);
   if (!(above(unrestrained, 0, "unrestrained", "an operating current") > pickup))
     fail("out-of-range", "unrestrained", `an operating current above the pickup of ${pickup}`, unrestrained);
-  return withoutStart(capped(line, unrestrained));
+  const limited = capped(line, unrestrained);
+  checkCorners(limited);
+  return withoutStart(limited);
+}
+
+function checkCorners({ points }: Above): void {
+  for (const { x, y } of points) finite(x + y, "slopes", "slopes whose corners fit a double");
 }
 
 const LINES = { "through-origin": 1, "from-knee": 1 } as const;

@@ -1,4 +1,4 @@
-import { above, options, whole } from "../base/check.js";
+import { above, finite, options, whole } from "../base/check.js";
 import { direction } from "./boundary.js";
 import { heightAt } from "./distance-to.js";
 import { checkRegion, type Point, type Region } from "./region.js";
@@ -17,7 +17,7 @@ export interface OutlineOptions {
  * further left, where its points begin there) to the extent.
  *
  * @throws A {@link InputError} for a region that is not good, a count that is no whole number from 3 to 3600, and an extent
- * that is not above 0.
+ * that is not above 0, and an outline that no double holds.
  * Accuracy: each point lies on the boundary within 1e-15 of the largest coordinate.
  * @source geometry
  *
@@ -30,6 +30,12 @@ export function outlineOf(region: Region, how: OutlineOptions = {}): readonly Po
   const { count = 72, extent = defaultExtent(region) } = options(how, ["count", "extent"]);
   whole(count, [3, 3600], "count", "points around a circle");
   above(extent, 0, "extent", "how far it is drawn");
+  const points = outline(region, count, extent);
+  for (const { x, y } of points) finite(x + y, "region", "a region whose outline fits a double");
+  return points;
+}
+
+function outline(region: Region, count: number, extent: number): readonly Point[] {
   switch (region.form) {
     case "circle": {
       const { center, radius } = region;

@@ -144,7 +144,7 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   /** It may be without intended delay. */
   readonly instantaneous?: true;
   readonly practice: Practice;
-  /** It sets voltages against currents, so that it matters how they turn against each other. */
+  /** It sets voltages against currents, so that it matters how they turn; others hear currents alone (in A) or voltages alone. */
   readonly relates?: true;
   /** Its quantity may fall and rise again while a level moves evenly, even where nothing turns. */
   readonly bends?: true;

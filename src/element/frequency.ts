@@ -17,7 +17,7 @@ function atRatedVoltage(setup: Setup, frequency: number, lift: Lift): Answer<Pos
   return posed(base, wiring, lift);
 }
 
-/** Measured on the highest phase; without any voltage there is no frequency, so the function is blocked then too. */
+/** Measured on the highest phase, the first of equals; without any voltage there is no frequency, so the function is blocked then too. */
 function reader(side: "over" | "under") {
   return (inputs: RelayInputs, setting: FrequencySetting): Observation => {
     const { volts, state } = measuredVoltage(inputs);

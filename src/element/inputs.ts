@@ -46,12 +46,12 @@ export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
     if (state.rms === 0 && harmonics.length === 0) continue;
     const channel = polar(state.rms, state.angle ?? 0);
     for (const [input, factor] of Object.entries(wiring[name]?.feeds ?? {})) {
-      const seen = {
-        ...scale(channel, factor),
-        frequency: state.frequency + 0,
-        ...rateOf(state),
-        ...harmonicsOf(harmonics, factor),
-      };
+      const { re, im } = scale(channel, factor);
+      const plain = { re, im, frequency: state.frequency + 0 };
+      const seen =
+        harmonics.length === 0 && state.slope === undefined
+          ? plain
+          : { ...plain, ...rateOf(state), ...harmonicsOf(harmonics, factor) };
       inputs[input] = joined(inputs[input], seen, input);
     }
   }

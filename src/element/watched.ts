@@ -53,10 +53,16 @@ export function sequences(inputs: RelayInputs, letter: "i" | "v", rotation: Rota
   return { positive: magnitude(positive), negative: magnitude(negative) };
 }
 
-/** The voltage to neutral on which frequency is measured: the highest one; nothing where there is no voltage at all. */
+/** Voltages no further apart are equally high: the rounding of phasors that turn must not decide which is measured. */
+const ROUNDING = 2e-15;
+
+/**
+ * The voltage to neutral on which frequency is measured: the highest one, the first of several; nothing where there is no
+ * voltage at all.
+ */
 export function measuredVoltage(inputs: RelayInputs): { readonly volts: number; readonly state?: InputState } {
   const volts = phaseVoltages(inputs);
   const highest = Math.max(...volts);
-  const state = inputs[["va", "vb", "vc"][volts.indexOf(highest)] as string];
+  const state = inputs[["va", "vb", "vc"][volts.findIndex((one) => one >= highest * (1 - ROUNDING))] as string];
   return { volts: highest, ...(highest > 0 && state !== undefined && { state }) };
 }

@@ -1,4 +1,4 @@
-import { fail, options, text } from "../base/check.js";
+import { fail, finite, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Amperes, Seconds } from "../base/units.js";
 import {
@@ -97,6 +97,8 @@ function checkedRelay(given: RelayInSeries, currents: CurrentRange): RelayInSeri
   const { name, relay } = options(given, ["name", "relay", "accepted"]);
   text(name, "name", "the name of a relay");
   options(currents, ["from", "to"], "currents");
+  finite(currents.from, "currents.from", "a current in A");
+  finite(currents.to, "currents.to", "a current in A");
   if (!(currents.to > currents.from))
     fail("out-of-range", "currents.to", `a current above ${currents.from} A`, currents.to);
   // Held against itself it is checked as coordinationMargin checks its relays.

@@ -1,4 +1,4 @@
-import { above, atLeast, finite, nameIn, options, whole } from "../base/check.js";
+import { above, atLeast, finite, nameIn, options, text, whole } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 import type { Unit } from "../plan/index.js";
 
@@ -62,6 +62,7 @@ export const READING_FIELDS = [
   "takenAt",
   "note",
 ] as const;
+const TEXTS = ["contact", "operatedBy", "instrument", "takenAt", "note"] as const;
 const WORDS: readonly unknown[] = ["never", "operated", "not-taken"];
 const STAGES: Readonly<Record<Stage, true>> = { "as-found": true, "as-left": true };
 
@@ -74,6 +75,7 @@ export function checkReading(reading: Reading, unit: Unit | undefined): void {
   // Of all that is measured, an angle alone may be negative.
   if (!WORDS.includes(value) && unit === "°") finite(value as number, "value", what);
   else if (!WORDS.includes(value)) atLeast(value as number, 0, "value", what);
+  for (const field of TEXTS) if (reading[field] !== undefined) text(reading[field], field, "text");
   if (injected !== undefined) atLeast(injected, 0, "injected", "an injected level");
   if (uncertainty !== undefined) checkUncertainty(uncertainty, "uncertainty");
   if (injectedUncertainty !== undefined) checkUncertainty(injectedUncertainty, "injectedUncertainty");

@@ -21,7 +21,7 @@ export interface Seen {
 /** At least so many parts, and between two looks no channel turns further against another. */
 const PARTS = 64;
 const TURN: Degrees = 2;
-const MOST_PARTS = 20_000;
+const MOST_PARTS = 10_000;
 
 /**
  * The beginning, the end, and the looks between them: even parts, the bottoms and tops that lie near a threshold, and each

@@ -33,14 +33,15 @@ export interface Rehearsal {
  * thermal image follows the current at all times, and lets go where it has cooled to its release. What happens at the very
  * end of a state, or ends the next one as it begins, is taken as `walk` takes it.
  *
- * A state that stands still is looked at once. One that moves evenly has nothing to miss; any other is looked at in 64 parts
- * or more, between which no channel turns further than 2° against another, and at the tops and bottoms near a threshold. What
- * blocks or arms a function for less than a part is not seen.
+ * A state that stands still is looked at once, as each function watches it: a current function does not ask whether voltages
+ * turn. One that moves evenly has nothing to miss; any other is looked at in 64 parts or more, between which no channel turns
+ * further than 2° against another, and at the tops and bottoms near a threshold. What blocks or arms a function for less than
+ * a part is not seen. A state of more turns can be given as several.
  *
  * @param elements - Settings at the relay, any number; none needs to be on the same contact as another.
  * @param given - `errors` by element shift pickup, time and delay and scatter them, by the seed.
  * @throws A {@link InputError} for settings and sequences that are not good, two settings of one name, channels that turn
- * through more than 400,000° in one state, multiples outside a drawn curve, errors of elements that do not take part, scatter
+ * through more than 20,000° in one state, multiples outside a drawn curve, errors of elements that do not take part, scatter
  * without a seed, and unknown options.
  * Accuracy: crossings to the last bits of time; inverse times as `operateInstant` where the multiple moves evenly, 1e-6 where
  * it does not; a thermal image along ramps 1e-5 of the level at which it operates.

@@ -9,28 +9,33 @@ export interface Turned {
   readonly [channel: string]: { readonly cycles: Cycles; readonly frequency: Hertz };
 }
 
+/** What moves during a state. */
+export interface Movement {
+  /** The level of a channel moves. */
+  readonly isSloping: boolean;
+  /** How fast channels turn against each other at the most, in degrees a second. */
+  readonly turning: number;
+}
+
 /** One state as the relay's inputs see it. */
 export interface Source {
   readonly duration: Seconds;
-  /** The level of a channel moves. */
-  readonly isSloping: boolean;
-  /** How fast channels turn against each other at the most, in degrees a second: those of one quantity, and all of them. */
-  readonly turning: { readonly alike: number; readonly across: number };
+  /** Of the channels that feed current inputs, voltage inputs, and any. */
+  readonly moves: { readonly currents: Movement; readonly voltages: Movement; readonly all: Movement };
   /** What the inputs see so long after the beginning of the state. */
   readonly at: (since: Seconds) => RelayInputs;
 }
 
 /** A state after what the channels have turned before it. */
 export function sourceOf(segment: Segment, wiring: Wiring, turned: Turned): Source {
-  const begins = inputsAt(0, segment, wiring, turned);
   return {
     duration: segment.duration,
-    isSloping: slopes(segment, wiring),
-    turning: {
-      alike: Math.max(turningOf(segment, wiring, "voltage"), turningOf(segment, wiring, "current")),
-      across: turningOf(segment, wiring),
+    moves: {
+      currents: movementOf(segment, wiring, "i"),
+      voltages: movementOf(segment, wiring, "v"),
+      all: movementOf(segment, wiring),
     },
-    at: (since) => (since === 0 ? begins : inputsAt(since, segment, wiring, turned)),
+    at: (since) => inputsAt(since, segment, wiring, turned),
   };
 }
 
@@ -38,22 +43,25 @@ export function sourceOf(segment: Segment, wiring: Wiring, turned: Turned): Sour
 function inputsAt(since: Seconds, { channels }: Segment, wiring: Wiring, turned: Turned): RelayInputs {
   const names = Object.keys(channels);
   const reference = names[0] === undefined ? 0 : cyclesAt(since, names[0], channels, turned);
-  const seen = names.map((name): [string, ChannelState] => {
-    const { rms, frequency, angle = 0, slope, harmonics } = channels[name] as ChannelState;
+  const seen: { [channel: string]: ChannelState } = {};
+  for (const name of names) {
     const ahead = cyclesAt(since, name, channels, turned) - reference;
-    const turn = 360 * (ahead - Math.round(ahead));
-    return [
-      name,
-      {
-        rms: Math.max(0, rms + (slope?.rms ?? 0) * since),
-        frequency: Math.max(0, frequency + (slope?.frequency ?? 0) * since),
-        angle: angle + (slope?.angle ?? 0) * since + turn,
-        ...(slope?.frequency !== undefined && { slope: { frequency: slope.frequency } }),
-        ...(harmonics !== undefined && { harmonics: harmonics.map((harmonic) => turnedBy(turn, harmonic)) }),
-      },
-    ];
-  });
-  return inputsOf(Object.fromEntries(seen), wiring);
+    seen[name] = stateAfter(since, channels[name] as ChannelState, 360 * (ahead - Math.round(ahead)));
+  }
+  return inputsOf(seen, wiring);
+}
+
+/** A channel some time after the beginning of a state, turned so far against the first one. */
+function stateAfter(since: Seconds, state: ChannelState, turn: Degrees): ChannelState {
+  const { rms, frequency, angle = 0, slope, harmonics } = state;
+  if (slope === undefined && harmonics === undefined) return { rms, frequency, angle: angle + turn };
+  return {
+    rms: Math.max(0, rms + (slope?.rms ?? 0) * since),
+    frequency: Math.max(0, frequency + (slope?.frequency ?? 0) * since),
+    angle: angle + (slope?.angle ?? 0) * since + turn,
+    ...(slope?.frequency !== undefined && { slope: { frequency: slope.frequency } }),
+    ...(harmonics !== undefined && { harmonics: harmonics.map((harmonic) => turnedBy(turn, harmonic)) }),
+  };
 }
 
 /** A harmonic turns so many times as far as its fundamental. */
@@ -95,21 +103,28 @@ export function turnedAtStart(segments: readonly Segment[]): Turned {
 const isHeard = ({ rms, slope, harmonics = [] }: ChannelState): boolean =>
   rms > 0 || (slope?.rms ?? 0) !== 0 || harmonics.length > 0;
 
-/** The channels that put something out during a state. */
-function sounding({ channels }: Segment, wiring: Wiring, quantity?: Channel["quantity"]): ChannelState[] {
+/** The channels that put something out during a state, on inputs whose names begin so. */
+function sounding({ channels }: Segment, wiring: Wiring, letter = ""): ChannelState[] {
   return Object.entries(channels)
-    .filter(([name, state]) => isHeard(state) && wiring[name] !== undefined)
-    .filter(([name]) => quantity === undefined || wiring[name]?.quantity === quantity)
+    .filter(([name, state]) => isHeard(state) && feeds(wiring[name], letter))
     .map(([, state]) => state);
 }
 
+const feeds = (channel: Channel | undefined, letter: string): boolean =>
+  channel !== undefined && Object.keys(channel.feeds).some((input) => input.startsWith(letter));
+
+const movementOf = (segment: Segment, wiring: Wiring, letter?: "i" | "v"): Movement => ({
+  isSloping: slopes(segment, wiring, letter),
+  turning: turningOf(segment, wiring, letter),
+});
+
 /**
  * How fast channels turn against each other during a state, at the most, in degrees a second: those of frequencies that
- * differ, and those whose angles move. Either those of one quantity against each other, or all of them.
+ * differ, and those whose angles move.
  */
-function turningOf(segment: Segment, wiring: Wiring, quantity?: Channel["quantity"]): number {
+function turningOf(segment: Segment, wiring: Wiring, letter?: "i" | "v"): number {
   const turning = [0, segment.duration].map((since) => {
-    const rates = sounding(segment, wiring, quantity).map(
+    const rates = sounding(segment, wiring, letter).map(
       ({ frequency, slope }) => 360 * (frequency + (slope?.frequency ?? 0) * since) + (slope?.angle ?? 0),
     );
     return rates.length === 0 ? 0 : Math.max(...rates) - Math.min(...rates);
@@ -118,7 +133,7 @@ function turningOf(segment: Segment, wiring: Wiring, quantity?: Channel["quantit
 }
 
 /** Whether the level of a channel moves during a state. */
-export const slopes = (segment: Segment, wiring: Wiring): boolean =>
-  sounding(segment, wiring).some(({ slope = {} }) =>
+export const slopes = (segment: Segment, wiring: Wiring, letter?: "i" | "v"): boolean =>
+  sounding(segment, wiring, letter).some(({ slope = {} }) =>
     Object.values(slope).some((rate) => rate !== undefined && rate !== 0),
   );

@@ -38,13 +38,17 @@ const quietMultiple = ({ side, thresholds: { start, dropout } }: Watched): numbe
   side === "over" ? 0 : 2 * Math.max(start, dropout);
 
 /** The stretches of a state, each crossing of a threshold solved. A state that stands still is one stretch. */
-export function trackOf(watched: Watched, { duration, isSloping, at, ...source }: Source): Stretch[] {
+export function trackOf(watched: Watched, { duration, at, moves }: Source): Stretch[] {
   const { setting, thresholds } = watched;
-  const { read, relates = false, bends = false } = definitionOf(setting.function) as unknown as Definition;
-  const turning = relates ? source.turning.across : source.turning.alike;
+  const { read, unit, relates = false, bends = false } = definitionOf(setting.function) as unknown as Definition;
+  // Only what the function watches: a current function is deaf to voltages that turn.
+  const { isSloping, turning } = moves[relates ? "all" : unit === "A" ? "currents" : "voltages"];
   const looked = new Map<Seconds, Observation>();
   const look = (since: Seconds): Observation => {
-    const seen = looked.get(since) ?? read(at(since), setting);
+    const known = looked.get(since);
+    if (known !== undefined) return known;
+    const here = read(at(since), setting);
+    const seen = turning === 0 ? here : settledOn(Object.values(thresholds), here);
     looked.set(since, seen);
     return seen;
   };
@@ -52,36 +56,39 @@ export function trackOf(watched: Watched, { duration, isSloping, at, ...source }
     const seen = look(0);
     return [stretchOf([0, duration], [seen, seen, seen], watched)];
   }
-  const instants = looksOf({
+  // Each side by itself: quiet and blocked come to the same, but what lies between them does not.
+  const standing = (since: Seconds) => Object.values(sidesOf(look(since), watched)).join();
+  const all = looksOf({
     duration,
     multiple: (since) => look(since).multiple,
-    // Each side by itself: quiet and blocked come to the same, but what lies between them does not.
-    standing: (since) => Object.values(sidesOf(look(since), watched)).join(),
+    standing,
     thresholds: Object.values(thresholds),
     bends,
     turning,
   });
-  const looks = instants.map(look);
+  // A definite time does not ask how far beyond, unless its disk runs back by the multiple.
+  const asks = watched.form !== "definite" || setting.law.reset?.form === "disk";
+  const instants = asks ? all : changing(all, standing);
   const stretches = instants.slice(1).map((end, i) => {
     const begin = instants[i] as Seconds;
-    const seen = [looks[i] as Observation, look((begin + end) / 2), looks[i + 1] as Observation] as const;
-    return stretchOf([begin, end], seen, watched);
+    const first = look(begin);
+    return stretchOf([begin, end], [first, asks ? look((begin + end) / 2) : first, look(end)], watched);
   });
-  if (watched.form === "thermal") return stretches.flatMap((stretch) => inLevels(stretch, duration));
-  // A disk that a definite time has runs back by the multiple.
-  return watched.form === "definite" && setting.law.reset?.form !== "disk" ? joined(stretches) : stretches;
+  return watched.form === "thermal" ? stretches.flatMap((stretch) => inLevels(stretch, duration)) : stretches;
 }
 
-/** Neighbours that differ in nothing but the multiple, as one. */
-function joined(stretches: readonly Stretch[]): Stretch[] {
-  const all: Stretch[] = [];
-  for (const next of stretches) {
-    const last = all.at(-1);
-    const isSame = last?.beyond === next.beyond && last.held === next.held && last.arms === next.arms;
-    if (isSame) all[all.length - 1] = { ...last, duration: next.since + next.duration - last.since, to: next.to };
-    else all.push(next);
-  }
-  return all;
+/** How far the multiple of a phasor that turns may be off by rounding: it must not wander about a threshold on which it stands. */
+const ROUNDING = 1e-15;
+
+function settledOn(thresholds: readonly number[], seen: Observation): Observation {
+  const on = thresholds.find((threshold) => Math.abs(seen.multiple - threshold) <= ROUNDING * threshold);
+  return on === undefined || on === seen.multiple ? seen : { ...seen, multiple: on };
+}
+
+/** The first and the last instant, and those between them at which the standing is another than before. */
+function changing(instants: readonly Seconds[], standing: (since: Seconds) => string): Seconds[] {
+  const words = instants.map(standing);
+  return instants.filter((_, i) => i === instants.length - 1 || words[i] !== words[i - 1]);
 }
 
 /**
@@ -96,7 +103,7 @@ function stretchOf(
   const state = standingOf(middle, watched);
   const time = { since: begin, duration: end - begin };
   if (middle.blocked) return { ...time, ...state, from: quietMultiple(watched), to: quietMultiple(watched) };
-  const bow = middle.multiple - (first.multiple + last.multiple) / 2;
+  const bow = middle === first ? 0 : middle.multiple - (first.multiple + last.multiple) / 2;
   const lift = Math.abs(bow) <= 1e-12 * middle.multiple ? 0 : (2 / 3) * bow;
   const kept = (multiple: number) => onItsSide(multiple + lift, state, watched);
   return { ...time, ...state, from: kept(first.multiple), to: kept(last.multiple) };

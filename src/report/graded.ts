@@ -42,7 +42,7 @@ export function gradedInWords(verdict: GradedVerdict, check: Check): Told {
   return {
     injected,
     expected: text.band,
-    measured: `${text.measured[0]}${uncertaintyInWords(uncertainty, unit)}${repeats}`,
+    measured: `${withUncertainty(text.measured[0] as string, uncertainty, unit)}${repeats}`,
     error: `${written(signed(grade.error), unit)}${percent}`,
     used: grade.used === undefined ? "—" : `${plain(100 * grade.used, 3)} %`,
     remark:
@@ -89,11 +89,20 @@ function unmeasured(
   };
 }
 
-/** ` ± 0.012 A (k = 2)`, where an uncertainty is given. */
-function uncertaintyInWords(uncertainty: Judged["uncertainty"], unit: Unit): string {
-  if (uncertainty === undefined) return "";
+/**
+ * `42.40 A ± 0.49 A (k = 2)`, where an uncertainty is given: at two digits. Zeros of the reading behind its last place are
+ * padding and are left out; other digits stay, however many they are.
+ */
+function withUncertainty(measured: string, uncertainty: Judged["uncertainty"], unit: Unit): string {
+  if (uncertainty === undefined) return measured;
   const { standard, coverageFactor } = uncertainty;
-  return ` ± ${written(plain(standard * coverageFactor, 2), unit)} (k = ${coverageFactor})`;
+  const expanded = plain(standard * coverageFactor, 2);
+  const places = expanded.split(".")[1]?.length ?? 0;
+  const kept = measured.replace(/\.(\d+)/, (_, decimals: string) => {
+    const read = decimals.slice(0, places) + decimals.slice(places).replace(/0+$/, "");
+    return read === "" ? "" : `.${read}`;
+  });
+  return `${kept} ± ${written(expanded, unit)} (k = ${coverageFactor})`;
 }
 
 /** How long the fault lasts, or the whole sweep. */

@@ -7,7 +7,7 @@ import { readTrace } from "./trace.js";
 /** What a meter responds to. */
 export type MeterKind = "true-rms" | "average-responding" | "peak-responding";
 
-/** A meter, and whether it sees the direct part of what it measures. */
+/** A meter, and whether it sees the d.c. component of what it measures. */
 export interface Meter {
   readonly kind: MeterKind;
   /** `"ac"`: behind a capacitor, the mean is taken away; `"ac+dc"`: everything counts. */
@@ -27,7 +27,7 @@ const KINDS: Readonly<Record<MeterKind, readonly [keyof Response, number]>> = {
   "peak-responding": ["peak", Math.SQRT1_2],
 };
 
-/** The shapes with a direct part: rms and mean of the magnitude of what is left without it, over the peak. */
+/** The shapes with a d.c. component: rms and mean of the magnitude of what is left without it, over the peak. */
 const WITHOUT_MEAN: { readonly [shape in Shape]?: readonly [number, number] } = {
   "half-wave": [0.3855889214664527, 0.35084240803316175], // √(1/4 − 1/π²), (2/π)(√(1 − 1/π²) − acos(1/π)/π)
   "full-wave": [0.3077584530612424, 0.26803431961488927], // √(1/2 − 4/π²), (4/π)(√(1 − 4/π²) − 2 acos(2/π)/π)
@@ -41,7 +41,7 @@ const WITHOUT_MEAN: { readonly [shape in Shape]?: readonly [number, number] } = 
  *     average-responding    π/(2√2) · mean of the magnitude    (scaled to show the rms of a sine)
  *     peak-responding       largest magnitude / √2             (scaled likewise)
  *
- * The direct part: a meter with coupling `"ac"` takes the mean away first, one with `"ac+dc"` does not. As they are
+ * The d.c. component: a meter with coupling `"ac"` takes the mean away first, one with `"ac+dc"` does not. As they are
  * usually built, average- and peak-responding meters block it, which is the default for them; the default for `"true-rms"`
  * is `"ac+dc"`, the rms value of everything. Many hand-held true-rms meters are AC-coupled: say so for them.
  *

@@ -6,7 +6,7 @@ import { inRange } from "./cycles.js";
 import { checked } from "./value-at.js";
 import { notBoth, timeConstant, xOverROf } from "./x-over-r.js";
 
-/** A fault current: its symmetrical part, where on the wave the fault begins, and how fast the direct part decays. */
+/** A fault current: its symmetrical part, where on the wave the fault begins, and how fast the d.c. component decays. */
 export type FaultCurrent = {
   /** Of the symmetrical part. */
   readonly rms: number;
@@ -26,7 +26,7 @@ export type FaultCurrent = {
   ({ readonly xOverR: number; readonly tau?: never } | { readonly tau: Seconds; readonly xOverR?: never });
 
 /**
- * The current of a fault that begins at t = 0: a sinusoid with a decaying direct part, so that the current begins at 0,
+ * The current of a fault that begins at t = 0: a sinusoid with a decaying d.c. component, so that the current begins at 0,
  * since it cannot jump.
  *
  *     i(t) = √2 · rms · (cos(360 · frequency · t + angle) − cos(angle) · exp(−t/tau)),  tau = (X/R) / (2π · frequency)
@@ -39,8 +39,8 @@ export type FaultCurrent = {
  *   at inception 0 (which is full offset where there is no resistance).
  *
  * @param current - `rms` of the symmetrical part, `frequency` in hertz, one of `angle` and `inception` in degrees, one of
- * `xOverR` and `tau` in seconds; both of these 0 or more. `Infinity` is a circuit without resistance: its direct part stays,
- * and comes back as `offset`. 0 is one without inductance: it has no direct part.
+ * `xOverR` and `tau` in seconds; both of these 0 or more. `Infinity` is a circuit without resistance: its d.c. component stays,
+ * and comes back as `offset`. 0 is one without inductance: it has no d.c. component.
  * @throws A {@link InputError} for a frequency that is not above 0 Hz, a negative rms, X/R or time constant, and where both
  * or none of two alternatives are given.
  * Accuracy: the value at t = 0 is exactly 0; `tau` within 2 units in the last place, the angle from `inception` within 1e-13°.

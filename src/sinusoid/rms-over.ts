@@ -48,7 +48,7 @@ export function rmsOver(sinusoid: Sinusoid, window: TimeWindow): number {
 
 /**
  * The mean of a sinusoid over a window, by the integral in closed form: 1/(to − from) · ∫ x(t) dt. Over whole cycles it
- * is the direct part.
+ * is the d.c. component.
  *
  * @param window - Seconds, on the clock of {@link valueAt}.
  * @throws A {@link InputError} as {@link rmsOver} does.

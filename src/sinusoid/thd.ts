@@ -16,7 +16,7 @@ export interface Distortion {
  *     h = √(rms₂² + rms₃² + …)    thdF = h/rms₁    thdR = h/√(rms₁² + h²) = thdF/√(1 + thdF²)
  *
  * @param spectrum - What {@link harmonics} returns, or any list of orders that come once each: 1 is the fundamental, 0 (the
- * direct part) does not count. The amplitudes may be peak values as well, as long as all are.
+ * d.c. component) does not count. The amplitudes may be peak values as well, as long as all are.
  * @throws A {@link InputError} for orders that are not whole numbers or come twice, negative or non-finite amplitudes.
  * Accuracy: within 4 units in the last place.
  * @source thdF: IEC 61000-4-7 and IEEE Std 519, from memory; thdR: common practice

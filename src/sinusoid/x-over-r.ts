@@ -7,7 +7,7 @@ export type Damping =
   | { readonly powerFactor: number; readonly tau?: never; readonly frequency?: never };
 
 /**
- * The time constant with which the direct part of a fault current decays: L/R of the whole circuit.
+ * The time constant with which the d.c. component of a fault current decays: L/R of the whole circuit.
  *
  *     tau = (X/R) / (2π · frequency)
  *
@@ -70,7 +70,7 @@ export function shortCircuitPowerFactor(xOverR: number): number {
 }
 
 /**
- * The rms factor of a fully offset current at an instant, as rating tables print it: the direct part is counted as if it
+ * The rms factor of a fully offset current at an instant, as rating tables print it: the d.c. component is counted as if it
  * stood still at its value of that instant.
  *
  *     √(1 + 2 · exp(−2t/tau)) = √(1 + 2 · exp(−4π · cycles / (X/R)))

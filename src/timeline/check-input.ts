@@ -60,7 +60,7 @@ export interface InputCheck {
  *     short-time:   ∫ x² dt, over the time that |x| is above the continuous rating, ≤ value² · time; nothing cools
  *     with tau:     heat′ = (x² − heat)/tau from cold, heat ≤ value² · (1 − exp(−time/tau)), or continuous² if that is more
  *     continuous:   x ≤ continuous, where neither a short-time rating nor a time constant says more
- *     peak:         √2 · Σ rms over the frequencies + |direct part| ≤ peak, which bounds what they can add up to
+ *     peak:         √2 · Σ rms over the frequencies + |d.c. component| ≤ peak, which bounds what they can add up to
  *
  * What is just at a rating does not exceed it. The source needs a check of its own ({@link checkSource}); heat takes longer
  * to leave than a test sequence shows, and a CT secondary must never be opened.

@@ -1,4 +1,4 @@
-/** What channels make together during one state: its mean square, its crests, its direct part. */
+/** What channels make together during one state: its mean square, its crests, its d.c. component. */
 import { cosDegrees } from "../base/degrees.js";
 import { type Decimal, decimal } from "../base/exact.js";
 import type { ChannelState } from "../base/sequence.js";
@@ -63,7 +63,7 @@ function groupsOf(drives: readonly Drive[]): readonly (readonly Part[])[] {
   return groups;
 }
 
-/** The direct part: offsets, decaying parts, and cosines of frequency 0 as they stand. */
+/** The d.c. component: offsets, decaying parts, and cosines of frequency 0 as they stand. */
 function directOf(drives: readonly Drive[]): Course {
   const given = drives.flatMap(({ state: { offset = 0, decay }, factor }) => [
     ...polynomial(decimal(offset, "offset").times(factor)),
@@ -105,7 +105,7 @@ function squareOfPlain({ state: { rms, slope = {} }, factor }: Drive): Course {
   return product(level, level);
 }
 
-/** The mean square over the cycles around an instant: the squares of all frequencies, and that of the direct part. */
+/** The mean square over the cycles around an instant: the squares of all frequencies, and that of the d.c. component. */
 export function meanSquare(drives: readonly Drive[]): Course {
   const [alone, ...others] = drives;
   if (alone !== undefined && others.length === 0 && isPlain(alone)) return squareOfPlain(alone);
@@ -115,7 +115,7 @@ export function meanSquare(drives: readonly Drive[]): Course {
 
 /**
  * The highest instantaneous values in either direction: crests of all frequencies added whatever their phases, and the
- * direct part. A bound where there are several frequencies, or channels of different phase that move.
+ * d.c. component. A bound where there are several frequencies, or channels of different phase that move.
  */
 export function crests(drives: readonly Drive[], duration: Decimal): readonly Course[] {
   const direct = directOf(drives);

@@ -35,10 +35,31 @@ const posed = ({ setting, setup }: (typeof benches)[number]) =>
 const levelsOf = ({ function: number }: ElementSetting) =>
   fc.double({ min: 1e-3, max: number === "25" ? 180 : 500, noNaN: true });
 
+const sized = fc.double({ min: -90, max: 90, noNaN: true });
+
 describe("every function", () => {
   test("has settings here for each function number", () => {
     expect([...new Set(usualSettings.map((setting) => setting.function))].sort()).toEqual([...functionNumbers].sort());
     for (const number of functionNumbers) expect(definitionOf(number).function).toBe(number);
+  });
+
+  test.each(
+    usualSettings
+      .filter(({ function: number }) => definitionOf(number).relates !== true)
+      .map((setting) => [described(setting), setting] as const),
+  )("%s, which does not relate voltages to currents, is deaf to one of the two, as its unit says", (_, setting) => {
+    const { read, unit } = definitionOf(setting.function);
+    const heard = unit === "A" ? "i" : "v";
+    const names = ["ia", "ib", "ic", "ig", "ia2", "ib2", "ic2", "va", "vb", "vc", "vn", "va2", "vb2", "vc2"];
+    const state = fc.record({ re: sized, im: sized, frequency: fc.constantFrom(49, 50, 60) });
+    const inputs = fc.record(Object.fromEntries(names.map((name) => [name, state])));
+    holds(
+      fc.property(inputs, (all) => {
+        const own = Object.fromEntries(Object.entries(all).filter(([name]) => name.startsWith(heard)));
+        expect(read(all, setting as never)).toEqual(read(own, setting as never));
+      }),
+      30,
+    );
   });
 
   test.each(usualSettings.map((setting) => [described(setting), setting] as const))(

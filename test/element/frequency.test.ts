@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { definitionOf, type FrequencySetting, operateTimeOf, type RelayInputs } from "tripwright/element";
+import { polar } from "tripwright/phasor";
 import { describe, expect, test } from "vitest";
 import { usualSettings } from "../support/arbitraries.js";
 import { holds } from "../support/holds.js";
@@ -44,6 +45,18 @@ describe.each(["81O", "81U"] as const)("the frequency function %s", (number) => 
     expect(read(at(50, 0), unlimited).blocked).toBe(true);
     expect(read(at(50, 0.1), unlimited).blocked).toBe(false);
     expect(operateTimeOf(unlimited, {})).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  test("of equal voltages takes the first, whichever way their phasors stand: rounding does not decide", () => {
+    const angles = fc.double({ min: -180, max: 180, noNaN: true });
+    holds(
+      fc.property(angles, angles, angles, fc.double({ min: 1, max: 100, noNaN: true }), (a, b, c, volts) => {
+        const inputs = { va: { ...polar(volts, a), frequency: 50 }, vb: { ...polar(volts, b), frequency: 10 } };
+        const all = { ...inputs, vc: { ...polar(volts, c), frequency: 60 } };
+        expect(read(all, setting(number)).quantity).toBe(50);
+        expect(read({ ...all, vc: { ...polar(volts * 1.0001, c), frequency: 60 } }, setting(number)).quantity).toBe(60);
+      }),
+    );
   });
 
   test("takes no frequency from a phase that is dead", () => {

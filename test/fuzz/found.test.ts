@@ -1,14 +1,24 @@
-/** Odd inputs that the fuzz script found in functions for distance, differential and reclosing, each named by its field. */
-import { heightAt, mhoShare, quadrilateralShare } from "tripwright/characteristic";
+/** Odd inputs that the fuzz script found, each now an InputError that names its field. */
+import { differentialRegion, heightAt, mhoShare, outlineOf, quadrilateralShare } from "tripwright/characteristic";
 import { distanceZone, standingAt } from "tripwright/element";
 import { explain } from "tripwright/explain";
+import { seriesFigure } from "tripwright/figure";
 import { plan, readSheet, settingsOf, sourceErrors } from "tripwright/plan";
 import { judge } from "tripwright/record";
-import { rehearsedSource } from "tripwright/rehearsal";
+import { rehearse, rehearsedSource } from "tripwright/rehearsal";
 import { recloseSequence } from "tripwright/timeline";
 import { expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
-import { differential87T, distance21, dyn11, inverse51, read, tanneryLane } from "../support/sheets.js";
+import {
+  differential87T,
+  distance21,
+  dyn11,
+  inverse51,
+  read,
+  tanneryLane,
+  underfrequency81,
+  undervoltage27,
+} from "../support/sheets.js";
 
 const sheet = read([inverse51]);
 const settings = settingsOf(sheet);
@@ -77,6 +87,68 @@ test.each<[what: string, ask: () => unknown, path: string]>([
         contact: "trip",
       }),
     "rest.level",
+  ],
+  [
+    "a voltage at no frequency beside two at 50 Hz, for 2.12 s",
+    () =>
+      rehearse(settingsOf(read([undervoltage27, underfrequency81])).elements, {
+        wiring: Object.fromEntries(
+          ["va", "vb", "vc"].map((name) => [name, { quantity: "voltage", feeds: { [name]: 1 } }]),
+        ),
+        segments: [
+          {
+            name: "level 110.8",
+            duration: 2.12,
+            channels: {
+              va: { rms: 63.97040982621054, frequency: 50, angle: 0 },
+              vb: { rms: 63.97040982621054, frequency: 6.590640370268375e-14, angle: -120 },
+              vc: { rms: 63.97040982621054, frequency: 50, angle: 120 },
+            },
+          },
+        ],
+      }),
+    "timeline.segments[0].duration",
+  ],
+  [
+    "a stage without restraint at the end of all doubles",
+    () =>
+      differentialRegion({
+        pickup: 0.3,
+        slopes: [
+          { slope: 0.25, line: "through-origin" },
+          { slope: 0.6, line: "from-knee", begins: 2 },
+        ],
+        unrestrained: Number.MAX_VALUE,
+      }),
+    "slopes",
+  ],
+  [
+    "a line so steep that its end is no double",
+    () => outlineOf({ form: "above", slope: Number.MAX_VALUE, points: [{ x: 6, y: 1 }] }, { extent: 15 }),
+    "region",
+  ],
+  [
+    "a reading taken at a number",
+    () =>
+      judge(
+        sheet,
+        planned,
+        [{ check: "51P/time@3", stage: "as-found", repeat: 1, value: 9, takenAt: 20261125 as never }],
+        {
+          instruments: [],
+        },
+      ),
+    "readings[0].takenAt",
+  ],
+  [
+    "currents that are no numbers",
+    () =>
+      seriesFigure({
+        title: "Tannery Lane",
+        relays: [{ name: "F12", relay: { setting: { curve: "iec-very-inverse" }, pickup: 320 } }],
+        currents: { from: Object.create(null), to: 8000 },
+      }),
+    "relays[0].currents.from",
   ],
 ])("%s", (_what, ask, path) => {
   expect(problemsOf(ask).map((problem) => problem.path)).toContain(path);

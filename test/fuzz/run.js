@@ -12,9 +12,10 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 
-/** An input at which the worker stands this long hangs. */
+/** An input at which the worker stands for so many milliseconds of its processor time hangs: a busy machine is no finding. */
 const HANGS = 60_000;
 const NOW = ".cache/fuzz-now";
+const SPENT = ".cache/fuzz-spent";
 
 const { values } = parseArgs({
   options: {
@@ -32,23 +33,27 @@ const tallies = {};
 /** Where the worker stands: a function and the number of an input, that or one of the 49 after it. */
 const place = () => readFileSync(NOW, "utf8").trim();
 
+/** Processor time that the worker has taken. */
+const spent = () => Number(readFileSync(SPENT, "utf8"));
+
 /**
  * Runs the worker until it is through (true), or hangs or dies (false); the function at which it did is then left out.
  * @returns {Promise<boolean>}
  */
 function runWorker() {
-  const given = JSON.stringify({ ...values, now: NOW, skip: Object.keys(tallies) });
+  writeFileSync(SPENT, "0");
+  const given = JSON.stringify({ ...values, now: NOW, spent: SPENT, skip: Object.keys(tallies) });
   const worker = fork(fileURLToPath(new URL("worker.js", import.meta.url)), [given], {
     stdio: ["ignore", "inherit", "ignore", "ipc"],
   });
   return new Promise((resolve) => {
     let before = "";
-    let since = Date.now();
+    let since = 0;
     let how = "kills the process";
     const watch = setInterval(() => {
-      if (place() !== before) since = Date.now();
+      if (place() !== before) since = spent();
       before = place();
-      if (before === "" || Date.now() - since < HANGS) return;
+      if (before === "" || spent() - since < HANGS) return;
       how = "hangs";
       worker.kill("SIGKILL");
     }, 500);

@@ -1,13 +1,15 @@
 /** The process of the fuzz script that tries inputs until their number is reached, and reports function by function. */
 import { openSync, writeSync } from "node:fs";
 import { inspect } from "node:util";
+import { Worker } from "node:worker_threads";
 import { targets } from "./corpus.js";
 import { tryOne } from "./try-one.js";
 
-/** @type {{ inputs: string, seed: string, only: string, now: string, skip: string[] }} */
-const { inputs, seed, only, now, skip } = JSON.parse(process.argv[2] ?? "{}");
+/** @type {{ inputs: string, seed: string, only: string, now: string, spent: string, skip: string[] }} */
+const { inputs, seed, only, now, spent: spentFile, skip } = JSON.parse(process.argv[2] ?? "{}");
 /** About where it is stands in this file, so that it is known when this process hangs or dies. */
 const nowFile = openSync(now, "w");
+new Worker(new URL("spent.js", import.meta.url), { workerData: spentFile }).unref();
 
 /** What one function gets at first, in milliseconds of the processor; dear ones get no more. */
 const SLICE = 2500;

@@ -134,10 +134,83 @@ describe("currents that turn against each other", () => {
   });
 
   test("more turns than anybody looks at are refused with their number", () => {
-    const long = sum(1e6, { rms: 3, frequency: 50 }, { rms: 3, frequency: 60 });
-    expect(problemsOf(() => rehearse([earth(4)], long))).toMatchObject([
+    const turned = (degrees: number) => sum(degrees / 3600, { rms: 3, frequency: 50 }, { rms: 3, frequency: 60 });
+    expect(problemsOf(() => rehearse([earth(4)], turned(3.6e9)))).toMatchObject([
       { code: "too-many", path: "timeline.segments[0].duration", received: "1800000000" },
     ]);
+    expect(problemsOf(() => rehearse([earth(4)], turned(20_001)))).toMatchObject([{ received: "10001" }]);
+    expect(rehearse([earth(4)], turned(19_999)).log.filter(({ step }) => step === "started")).toHaveLength(56);
+  });
+
+  /** Three equal voltages to neutral, of which the second turns against the others. */
+  const second = (rms: number, frequency: number, duration: number): Timeline => ({
+    wiring: {
+      a: { quantity: "voltage", feeds: { va: 1 } },
+      b: { quantity: "voltage", feeds: { vb: 1 } },
+      c: { quantity: "voltage", feeds: { vc: 1 } },
+    },
+    segments: [
+      {
+        name: "apart",
+        duration,
+        channels: {
+          a: { rms, frequency: 50 },
+          b: { rms, frequency, angle: -120 },
+          c: { rms, frequency: 50, angle: 120 },
+        },
+      },
+    ],
+  });
+
+  test("the frequency of equal voltages is that of the first, however often they turn", () => {
+    const underfrequency = {
+      ...earth(49),
+      id: "81U",
+      function: "81U",
+      watches: "frequency",
+      law: { curve: { form: "definite", time: 0, side: "under" } },
+    } as unknown as ElementSetting;
+    expect(rehearse([underfrequency], second(63.97, 1, 1.1)).log).toEqual([]);
+  });
+
+  test.each(["any", "all"] as const)(
+    "voltages that stand on the setting of %s phase do not pass it by rounding",
+    (phases) => {
+      const overvoltage = {
+        ...earth(63.5),
+        id: "59",
+        function: "59",
+        watches: "line-to-neutral",
+        phases,
+      } as ElementSetting;
+      expect(rehearse([overvoltage], second(63.5, 1, 1.1)).log).toEqual([]);
+      expect(rehearse([overvoltage], second(63.501, 1, 1.1)).log).toHaveLength(2);
+    },
+  );
+
+  test("currents that turn do not make a voltage turn", () => {
+    const overvoltage = {
+      ...earth(60),
+      id: "59",
+      function: "59",
+      watches: "line-to-neutral",
+      phases: "any",
+    } as ElementSetting;
+    const two: Timeline = {
+      wiring: {
+        a: { quantity: "current", feeds: { ia: 1 } },
+        b: { quantity: "current", feeds: { ib: 1 } },
+        v: { quantity: "voltage", feeds: { va: 1 } },
+      },
+      segments: [
+        {
+          name: "apart",
+          duration: 1e6,
+          channels: { a: { rms: 3, frequency: 50 }, b: { rms: 3, frequency: 60 }, v: { rms: 63.5, frequency: 50 } },
+        },
+      ],
+    };
+    expect(rehearse([overvoltage], two).log).toHaveLength(2);
   });
 });
 

@@ -118,6 +118,22 @@ describe("Markdown", () => {
     expect(out).toContain("no uncertainty is given to decide with");
   });
 
+  test.each([
+    [4.1, 0.49, "4.10 A ± 0.49 A"],
+    [4.1, 12, "4.1 A ± 12 A"],
+    [4, 12, "4 A ± 12 A"],
+    [4.123, 0.49, "4.123 A ± 0.49 A"],
+    [4.1, 0.0012, "4.100 A ± 0.0012 A"],
+  ])(
+    "a reading of %f A with ± %f A has no zeros beyond that, and keeps its other digits",
+    (value, expanded, printed) => {
+      const sheet = read([inverse51]);
+      const uncertainty = { standard: expanded / 2, coverageFactor: 2 };
+      const reading = { check: "51P/pickup", stage: "as-found", repeat: 1, value, uncertainty } as const;
+      expect(toMarkdown(judge(sheet, plan(sheet), [reading]))).toContain(`| ${printed} (k = 2) |`);
+    },
+  );
+
   test("makes what is not within loud", () => {
     expect(text).toMatch(/\| 27\/time \| \*\*OUTSIDE\*\* \|/);
     expect(text).toMatch(/\| 27\/pickup \| \*\*NOT TAKEN\*\* \|/);

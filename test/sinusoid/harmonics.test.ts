@@ -161,7 +161,7 @@ describe("total harmonic distortion", () => {
     );
   });
 
-  test("does not change with the unit, the order of the list, a direct part or angles", () => {
+  test("does not change with the unit, the order of the list, a d.c. component or angles", () => {
     holds(
       fc.property(spectra, fc.constantFrom(-900, -3, 10, 1000), (amplitudes, exponent) => {
         const list = spectrumOf(amplitudes);

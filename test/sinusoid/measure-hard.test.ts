@@ -148,7 +148,7 @@ describe("records as they come", () => {
     expect(found.maximum).toBe(50);
   });
 
-  test("a fault current with its direct part: the fundamental is there, the rest is residual", () => {
+  test("a fault current with its d.c. component: the fundamental is there, the rest is residual", () => {
     const current = { rms: 1, frequency: 50, angle: 180, decay: { initial: Math.SQRT2, tau: 0.045 } };
     const found = measure(
       record(2000, 10_000, (t) => valueAt(current, t)),

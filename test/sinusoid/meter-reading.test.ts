@@ -137,7 +137,7 @@ describe("what a meter shows for samples", () => {
     expect(ulps(meterReading(samples, "true-rms"), Math.sqrt(0.05))).toBeLessThanOrEqual(4);
   });
 
-  test("behind a capacitor does not see a direct part that is added, with all digits of what is left", () => {
+  test("behind a capacitor does not see a d.c. component that is added, with all digits of what is left", () => {
     const square = [1, 1, -1, -1];
     for (const offset of [-1e6, 0.5, 2 ** 40]) {
       const moved = square.map((x) => x + offset);
@@ -146,7 +146,7 @@ describe("what a meter shows for samples", () => {
     }
   });
 
-  test("of everything is the root of the sum of the squares of direct part and rest", () => {
+  test("of everything is the root of the sum of the squares of d.c. component and rest", () => {
     holds(
       fc.property(lists, (samples) => {
         const mean = samples.reduce((total, x) => total + x, 0) / samples.length;

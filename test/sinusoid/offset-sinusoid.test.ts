@@ -47,7 +47,7 @@ describe("the current of a fault", () => {
     );
   });
 
-  test("has no direct part where the voltage stands at the angle of the circuit, and the most at right angles to it", () => {
+  test("has no d.c. component where the voltage stands at the angle of the circuit, and the most at right angles to it", () => {
     holds(
       fc.property(ratios, (xOverR) => {
         const line = degrees(Math.atan(xOverR));
@@ -90,7 +90,7 @@ describe("the current of a fault", () => {
     );
   });
 
-  test("of a circuit without resistance keeps its direct part, as an offset", () => {
+  test("of a circuit without resistance keeps its d.c. component, as an offset", () => {
     const full: Sinusoid = { rms: 1, frequency: 50, angle: 180, offset: Math.SQRT2 };
     for (const decay of [{ xOverR: Number.POSITIVE_INFINITY }, { tau: Number.POSITIVE_INFINITY }]) {
       expect(offsetSinusoid({ rms: 1, frequency: 50, angle: 180, ...decay })).toEqual(full);
@@ -98,7 +98,7 @@ describe("the current of a fault", () => {
     }
   });
 
-  test("of a circuit without inductance has no direct part, and is in phase with the voltage", () => {
+  test("of a circuit without inductance has no d.c. component, and is in phase with the voltage", () => {
     for (const decay of [{ xOverR: 0 }, { tau: 0 }, { xOverR: -0 }])
       expect(offsetSinusoid({ rms: 1, frequency: 50, inception: 30, ...decay })).toEqual({
         rms: 1,

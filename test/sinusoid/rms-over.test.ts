@@ -85,7 +85,7 @@ describe("rms and mean over a window", () => {
     );
   });
 
-  test("over whole cycles are the direct part and the root of the sum of squares, wherever the window begins", () => {
+  test("over whole cycles are the d.c. component and the root of the sum of squares, wherever the window begins", () => {
     const whole = fc.record({
       rms: spread(0, 10),
       frequency: fc.constantFrom(1, 2, 16, 64),

@@ -380,7 +380,7 @@ describe("the continuous rating", () => {
 });
 
 describe("the peak rating", () => {
-  test("is that of the first crest: √2 · rms and the direct part", () => {
+  test("is that of the first crest: √2 · rms and the d.c. component", () => {
     const fault = sequence(state(1, { rms: 100, decay: { initial: -120, tau: 0.05 } }));
     const { amount, at: from } = once(fault, { peak: 200 });
     expect(ulps(amount, 100 * Math.SQRT2 + 120)).toBeLessThanOrEqual(1);
@@ -431,7 +431,7 @@ describe("what an input sees", () => {
     ["a quarter apart: 3-4-5", both(at(3), at(4, 90)), 5],
     ["of different frequency: in squares", both(at(3), at(4, 0, 51)), 5],
     ["by their factors", both(at(6), at(2), [0.5, 2]), 7],
-    ["direct parts add", both({ ...at(0), offset: 2 }, { ...at(0), offset: 3 }), 5],
+    ["d.c. components add", both({ ...at(0), offset: 2 }, { ...at(0), offset: 3 }), 5],
     [
       "a harmonic and a fundamental of one frequency",
       both({ ...at(0), harmonics: [{ order: 2, rms: 3 }] }, at(4, 0, 100)),

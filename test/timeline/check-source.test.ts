@@ -141,7 +141,7 @@ describe("an rms limit", () => {
     );
   });
 
-  test("finds a hump within a state: a falling alternating part and a growing direct part", () => {
+  test("finds a hump within a state: a falling a.c. component and a growing d.c. component", () => {
     // (20 − 10 t)² + (20 − 30 · exp(−8 t))² is highest near 0.22 s; no end of the state shows it.
     const hump = state(2, { rms: 20, slope: { rms: -10 }, offset: 20, decay: { initial: -30, tau: 0.125 } });
     let highest = new D(0);

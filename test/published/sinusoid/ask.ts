@@ -98,7 +98,7 @@ function instantaneous(inputs: Inputs): Answers {
   return { i_at_0_A: valueAt(current, 0), i_at_8ms_A: valueAt(current, 0.008) };
 }
 
-/** The direct component alone; X/R is ωτ, so that one cycle is 2π/(X/R) time constants at any frequency. */
+/** The d.c. component alone; X/R is ωτ, so that one cycle is 2π/(X/R) time constants at any frequency. */
 function directDecay(inputs: Inputs): Answers {
   const frequency = 50;
   const [xOverR, cycles] = [number(inputs, "X_over_R"), number(inputs, "cycles")];

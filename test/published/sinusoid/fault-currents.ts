@@ -1,4 +1,4 @@
-/** Fault currents with a decaying direct part: peaks, X/R, power factors, what rating tables make of them. */
+/** Fault currents with a decaying d.c. component: peaks, X/R, power factors, what rating tables make of them. */
 import {
   amplitudes,
   cyclesToSeconds,

@@ -55,7 +55,7 @@ function split(inputs: Inputs): Answers {
   return { h1_peak_V: first, h3_peak_V: third * first, h5_peak_V: fifth * first };
 }
 
-/** The heat of the direct part: κ − 1 is what is left of it after half a cycle, over the peak; the current is 1 A. */
+/** The heat of the d.c. component: κ − 1 is what is left of it after half a cycle, over the peak; the current is 1 A. */
 function thermal(inputs: Inputs): Answers {
   const frequency = number(inputs, "f_Hz");
   const tau = -cyclesToSeconds(0.5, { frequency }) / Math.log(number(inputs, "kappa") - 1);
