@@ -10,7 +10,7 @@ import { definitionOf, functionNumbers } from "../element/index.js";
 import { type Ratios, readRatio, TRANSFORMERS, type Transformer, transformerBehind, unity } from "./ratio.js";
 import type { RelaySettings } from "./relay-settings.js";
 import { resolveElement } from "./resolve-element.js";
-import { accuracyOf, limitsOf, ratingsOf } from "./resolve-source.js";
+import { accuracyOf, largestCurrent, limitsOf, ratingsOf } from "./resolve-source.js";
 import { plainZone, resolveZone } from "./resolve-zone.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import type { System } from "./typed-value.js";
@@ -54,7 +54,7 @@ export function resolveSheet(
   const toPrimary = Object.fromEntries(elements.flatMap((element) => primaryOver(element, ratios)));
   return {
     settings: {
-      setup: setupOf(given, frequency, ratios),
+      setup: { ...setupOf(given, frequency, ratios), ...largestCurrent(sourceLimits, inputRatings) },
       sourceLimits,
       sourceAccuracy,
       inputRatings,

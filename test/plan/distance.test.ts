@@ -146,12 +146,61 @@ describe("what cannot be made", () => {
     expect(plan(wide).checks.map(({ id }) => id)).not.toContain("21-1/time@0.9");
   });
 
-  test("what the source cannot put out; a very small reach is a small voltage, which it can", () => {
-    const weak = read([zone1()], { source: { maximumCurrent: "4 A" } });
-    expect(reasonFor(weak, "21-1/pickup")).toMatch("the source makes at most 4 A");
-    const short = checkNamed(read([zone1({ pickup: "0.02 ohm" })], { source: { voltageChannels: 1 } }), "21-1/pickup");
-    // 2 · 5 A · 0.022 ohm.
-    expect(short.timeline.segments[0]?.channels["v"]?.rms).toBeCloseTo(0.22, 12);
+  test("where the source cannot make clearly more than the minimum current", () => {
+    const weak = read([zone1()], { source: { maximumCurrent: "0.55 A" } });
+    expect(reasonFor(weak, "21-1/pickup")).toBe("needs 0.6 A on one channel, the source makes at most 0.55 A");
+  });
+});
+
+describe("the current that is held", () => {
+  const heldAt = (other: object, change: object = {}) => {
+    const sheet = read([zone1(change)], other);
+    const { injection, timeline } = checkNamed(sheet, "21-1/pickup");
+    expect(injection).toContain(`${timeline.segments[0]?.channels["ia"]?.rms} A out on a and back on b`);
+    expect(plan(sheet).impossible).toEqual([]);
+    return timeline.segments[0]?.channels["ia"]?.rms;
+  };
+
+  test.each([
+    ["is rated", {}, 5],
+    ["is what a weak source makes", { source: { maximumCurrent: "4 A" } }, 4],
+    ["is what the inputs carry for ever", { inputs: { current: { continuous: "4.5 A" } } }, 4.5],
+    [
+      "is what the source drives across the burden",
+      { source: { currentOutput: { burden: "2 ohm", compliance: "6 V" } } },
+      3,
+    ],
+    ["is what the source puts into the burden", { source: { currentOutput: { burden: "2 ohm", power: "32 VA" } } }, 4],
+    ["is the least of them", { source: { maximumCurrent: "4 A" }, inputs: { current: { continuous: "3 A" } } }, 3],
+  ])("%s", (_what, other, amperes) => expect(heldAt(other)).toBe(amperes));
+
+  test("is raised for a very small reach, as far as the source and the inputs allow", () => {
+    const tiny = { pickup: "0.02 ohm" };
+    expect(heldAt({}, tiny)).toBe(10);
+    expect(heldAt({ source: { maximumCurrent: "7 A" } }, tiny)).toBe(7);
+    const one = checkNamed(read([zone1(tiny)], { source: { voltageChannels: 1 } }), "21-1/pickup");
+    // 2 · 10 A · 0.022 ohm.
+    expect(one.timeline.segments[0]?.channels["v"]?.rms).toBeCloseTo(0.44, 12);
+  });
+
+  test("lets every check be made by any source that makes clearly more than the minimum current", () => {
+    holds(
+      fc.property(
+        fc.double({ min: 0.6, max: 12, noNaN: true }),
+        fc.constantFrom("0.02 ohm", "0.4 ohm", "4 ohm", "40 ohm"),
+        (most, pickup) => {
+          const sheet = read([zone1({ pickup })], { source: { maximumCurrent: `${most} A` } });
+          const { checks, impossible } = plan(sheet);
+          expect(impossible).toEqual([]);
+          const largest = checks.flatMap(({ timeline }) =>
+            timeline.segments.flatMap(({ channels }) => ["ia", "ib", "ic"].map((name) => channels[name]?.rms ?? 0)),
+          );
+          expect(Math.max(...largest)).toBeLessThanOrEqual(most);
+          expect(failedBy(sheet)).toEqual([]);
+        },
+      ),
+      20,
+    );
   });
 });
 
