@@ -17,6 +17,8 @@ export interface Sweep {
   readonly hold: Seconds;
   /** The level and time of rest between steps, where inputs would heat otherwise. */
   readonly rest?: { readonly level: number; readonly time: Seconds };
+  /** How long the healthy system stands before the first level, in a state of its own, where it is no level of the sweep. */
+  readonly preFault?: Seconds;
 }
 
 /** What a check is about. */

@@ -27,5 +27,6 @@ export function plannedInjection({ sweep, level, unit }: Check): string {
   if (sweep === undefined) return written(plain(level ?? 0, 6), unit);
   const { from, to, step, hold } = sweep;
   const rest = sweep.rest === undefined ? "" : ` with ${sweep.rest.time} s rest`;
-  return `${plain(from, 6)} to ${written(plain(to, 6), unit)}, steps of ${written(step, unit)} held ${hold} s${rest}`;
+  const before = sweep.preFault === undefined ? "" : `, after ${sweep.preFault} s of the healthy system`;
+  return `${plain(from, 6)} to ${written(plain(to, 6), unit)}, steps of ${written(step, unit)} held ${hold} s${rest}${before}`;
 }

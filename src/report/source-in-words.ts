@@ -49,7 +49,7 @@ function endsOf({ timeline, sweep }: Check): readonly [Segment, Segment] {
   const { segments } = timeline;
   const single = segments.find(({ clock }) => clock === "starts");
   if (single !== undefined) return [single, single];
-  const begin = sweep?.rest === undefined ? 0 : 1;
+  const begin = (sweep?.rest === undefined ? 0 : 1) + (sweep?.preFault === undefined ? 0 : 1);
   const end = sweep?.rest === undefined ? segments.length - 1 : segments.length - 2;
   return [segments[begin] as Segment, segments[end] as Segment];
 }
