@@ -73,15 +73,17 @@ function levelsThrough(pieces: readonly Piece[], posed: Posed): Timeline {
 export function aboutSource(
   setting: ElementSetting,
   { note }: Posed,
-  { toPrimary }: RelaySettings,
+  { toPrimary, toPrimaryOfSecond: second }: RelaySettings,
   unit?: LevelUnit,
-): Pick<Check, "injection" | "toPrimary"> {
+): Pick<Check, "injection" | "toPrimary" | "toPrimaryOfSecond"> {
   // What is not counted as the setting is, such as an angle, is not transformed as the setting is.
   const isAsSet = unit === undefined || unit === definitionOf(setting.function).unit;
   const factor = isAsSet ? toPrimary[setting.id] : undefined;
   return {
     ...(note !== undefined && { injection: note }),
     ...(factor !== undefined && { toPrimary: finite(factor, `toPrimary.${setting.id}`, "a ratio") }),
+    ...(setting.watches === "differential" &&
+      second !== undefined && { toPrimaryOfSecond: finite(second, "toPrimaryOfSecond", "a ratio") }),
   };
 }
 

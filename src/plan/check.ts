@@ -53,6 +53,8 @@ export interface Check {
   readonly level?: number;
   /** How much a level is on the primary side: primary = level · this; absent where there is no transformer between. */
   readonly toPrimary?: number;
+  /** The same of channels on the second side of a differential zone; absent where the element watches none. */
+  readonly toPrimaryOfSecond?: number;
   /** What the channels of the source stand for, where that is not plain. */
   readonly injection?: string;
   readonly expect: Expected;
