@@ -2,9 +2,9 @@
 import { above, atLeast, fail, finite, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { curveSide, standardCurve } from "../curve/index.js";
-import type { Definition, OwnField, SystemField } from "./definition.js";
+import type { Definition, LimitAccuracy, OwnField, SystemField } from "./definition.js";
 import { definitionOf } from "./definition-of.js";
-import type { ElementSetting } from "./setting.js";
+import type { Accuracy, ElementSetting } from "./setting.js";
 import { checkZone } from "./zone.js";
 
 const POLARISING = { self: true, quadrature: true, "-3V0": true, "3V0": true, "-V2": true } as const;
@@ -81,7 +81,7 @@ export function checkedDefinition(setting: ElementSetting): Definition {
   definition.check?.(setting);
   checkLaw(setting, definition);
   checkDropout(setting, definition);
-  checkAngle(setting);
+  checkLimits(setting, definition);
   return definition;
 }
 
@@ -100,9 +100,23 @@ function checkLaw(setting: ElementSetting, { side, laws }: Definition): void {
     );
 }
 
+const LIMITS: { readonly [A in LimitAccuracy]: string } = { angle: "degrees", voltage: "volts", frequency: "hertz" };
+
+/** An accuracy that nothing is held against is one of something else. */
+function checkLimits(setting: ElementSetting, { heldTo }: Definition): void {
+  const accuracy: Partial<Accuracy> = setting.accuracy ?? {};
+  const held = heldTo?.(setting) ?? [];
+  for (const [name, unit] of Object.entries(LIMITS) as [LimitAccuracy, string][]) {
+    const given = accuracy[name];
+    if (given === undefined || held.includes(name)) continue;
+    const expected = `nothing, since function ${setting.function} with these settings has no limit in ${unit} beside its pickup`;
+    fail("not-applicable", `accuracy.${name}`, expected, given);
+  }
+  checkAngle(accuracy);
+}
+
 /** A percentage of an angle would depend on where the angle is counted from. */
-function checkAngle({ accuracy }: ElementSetting): void {
-  const { angle } = accuracy ?? {};
+function checkAngle({ angle }: Partial<Accuracy>): void {
   if (angle === undefined) return;
   if (angle.percent !== undefined) fail("not-applicable", "accuracy.angle.percent", "degrees alone", angle.percent);
   above(angle.absolute as number, 0, "accuracy.angle.absolute", "a tolerance", "°");

@@ -58,6 +58,9 @@ export interface Practice {
   readonly fromRest?: true;
 }
 
+/** Accuracies of limits that are not counted as the setting is. */
+export type LimitAccuracy = "angle" | "voltage" | "frequency";
+
 /** A place on the boundary of a function of several quantities, and the level along which it is crossed. */
 export interface Edge {
   /** Names its check, such as `leading`. */
@@ -70,7 +73,7 @@ export interface Edge {
   /** How far before that a sweep begins, and how far behind it ends. */
   readonly around: Distance;
   /** Which of the declared accuracies it is held against. */
-  readonly heldTo: "pickup" | "angle" | "voltage" | "frequency";
+  readonly heldTo: "pickup" | LimitAccuracy;
   readonly pose: Answer<Pose, string>;
   /** How long a level has to stand where what it starts comes and goes by itself; else as long as the response takes. */
   readonly waits?: (level: number) => Seconds;
@@ -152,6 +155,8 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   readonly check?: (setting: S) => void;
   /** Settings that can be together, and make no sense. */
   readonly doubts?: (setting: S) => readonly Doubt[];
+  /** Which accuracies its limits are held against beside that of the pickup. Default: none. */
+  readonly heldTo?: (setting: S) => readonly LimitAccuracy[];
   /** Places on its boundary beside the pickup, where it depends on several quantities. */
   readonly edges?: (setting: S, setup: Setup) => readonly Edge[];
   /** The contact that it closes where the sheet does not say. Default `trip`. */

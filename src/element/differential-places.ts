@@ -2,11 +2,12 @@
 import { heightAt, type Point } from "../characteristic/index.js";
 import { band } from "../grading/index.js";
 import type { Edge, Still } from "./definition.js";
-import { atRestraint, through, withSecondHarmonic, zeroSequence } from "./differential-poses.js";
+import { atRestraint, through, withSecondHarmonic, zeroSequence, zeroSequenceAlone } from "./differential-poses.js";
 import { regionOf, restraintAlone, startsAlone } from "./differential-region.js";
+import { earthFaultOutside } from "./earth-fault-outside.js";
 import type { DifferentialSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
-import { isWithoutZero } from "./zone.js";
+import { isWithoutZero, type SideName } from "./zone.js";
 import type { Zone } from "./zone-setting.js";
 
 /** As a person sets it: a restraint in three digits. */
@@ -56,14 +57,34 @@ export function edges(setting: DifferentialSetting, setup: Setup): Edge[] {
     const at = heightAt(region, x);
     return { ...common, name: `restraint-${i + 1}`, at, pose: atRestraint(x, sweptTo(at, setting), setting, setup) };
   });
+  const all = [...onTheLine, ...zeroSequences(setting, setup)];
   const { secondHarmonic, pickup } = setting;
-  if (secondHarmonic === undefined) return onTheLine;
+  if (secondHarmonic === undefined) return all;
   const at = ABOVE * pickup;
   // Above the place the same harmonic is a smaller share of the fundamental, and no longer blocks.
   const pose = withSecondHarmonic(secondHarmonic * ABOVE * (startsAlone(setting) ?? pickup), setting, setup);
   const told = `which stays, and is ${secondHarmonic} × the fundamental where it stops blocking`;
   const noted = pose.kind === "none" ? pose : { ...pose, note: `${pose.note}, ${told}` };
-  return [...onTheLine, { ...common, name: "second-harmonic", at, pose: noted }];
+  return [...all, { ...common, name: "second-harmonic", at, pose: noted }];
+}
+
+const SIDES = ["first", "second"] as const;
+const numbered = (name: string, side: SideName): string => (side === "first" ? name : `${name}-2`);
+
+/** Zero sequence of a side that keeps it operates as any other current does; without a transformer nothing takes it out. */
+function zeroSequences(setting: DifferentialSetting, setup: Setup): Edge[] {
+  const { zone, pickup, function: name } = setting;
+  if (name === "87") return [];
+  const kept = SIDES.filter((side) => !isWithoutZero(zone[side]));
+  return kept.map((side) => ({
+    name: numbered("zero-sequence", side),
+    unit: "A",
+    side: "over",
+    at: pickup,
+    around: { ratio: AROUND },
+    heldTo: "pickup",
+    pose: zeroSequenceAlone(side, setting, setup),
+  }));
 }
 
 /** A fault outside: nothing of it is differential current. */
@@ -77,7 +98,7 @@ export const throughFault = (zone: Zone, setup: Setup, level: number): Still => 
 /** How many times rated a fault outside is taken: enough for the last slope, and for a source to make. */
 const OUTSIDE = 3;
 
-/** Load and a fault outside, zero sequence that does not count, and an inrush. */
+/** Load and faults outside, zero sequence that does not count, and an inrush. */
 export function stills(setting: DifferentialSetting, setup: Setup): Still[] {
   const { zone, pickup, secondHarmonic } = setting;
   const rated = zone.first.ratedCurrent;
@@ -88,14 +109,21 @@ export function stills(setting: DifferentialSetting, setup: Setup): Still[] {
     pose: through(zone, setup),
   };
   const level = Math.max(rated, ABOVE * pickup);
-  const removed = (["first", "second"] as const)
-    .filter((side) => isWithoutZero(zone[side]))
-    .map((side) => ({
-      name: side === "first" ? "zero-sequence" : "zero-sequence-2",
+  const removed = SIDES.filter((side) => isWithoutZero(zone[side])).flatMap((side) => [
+    {
+      name: numbered("zero-sequence", side),
       level,
       why: `zero sequence of the ${side} side, as of an earth fault outside, is taken out`,
       pose: zeroSequence(side, zone, setup),
-    }));
+    },
+    {
+      name: numbered("earth-fault", side),
+      // A third of it is zero sequence, which would surely operate it.
+      level: Math.max(OUTSIDE * rated, 3 * ABOVE * pickup),
+      why: `an earth fault outside on the ${side} side, which passes through but for its zero sequence`,
+      pose: earthFaultOutside(side, zone, setup),
+    },
+  ]);
   const all = [load, throughFault(zone, setup, OUTSIDE * rated), ...removed];
   if (secondHarmonic === undefined) return all;
   const harmonic = SURELY * secondHarmonic * ABOVE * (startsAlone(setting) ?? pickup);

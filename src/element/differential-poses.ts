@@ -26,16 +26,17 @@ export function fromOneSide(setting: DifferentialSetting, setup: Setup): Answer<
   const { bench, counts, note } = firstAlone(setting.zone, setup);
   const perLevel = starts / setting.pickup / counts;
   const states = Object.entries(bench.states);
-  const raised =
-    starts > setting.pickup ? `; its own restraint raises the start to ${Number(starts.toPrecision(4))} A` : "";
   return {
     kind: "found",
     base: Object.fromEntries(states.map(([name, state]) => [name, { ...state, rms: 0 }])),
     lever: Object.fromEntries(states.map(([name]) => [name, { rms: perLevel }])),
     wiring: bench.wiring,
-    note: `${note}${raised}`,
+    note: `${note}${raisedTo(starts, setting)}`,
   };
 }
+
+const raisedTo = (starts: number, { pickup }: DifferentialSetting): string =>
+  starts > pickup ? `; its own restraint raises the start to ${Number(starts.toPrecision(4))} A` : "";
 
 /** A second harmonic beside the first side alone; its size in A of what is compared stays, whatever the level. */
 export function withSecondHarmonic(rms: number, setting: DifferentialSetting, setup: Setup): Answer<Pose, string> {
@@ -89,8 +90,23 @@ export function through(zone: Zone, setup: Setup): Answer<Pose, string> {
   };
 }
 
+/** Zero sequence of one side that keeps it; the level is the differential current, as where the first side alone starts it. */
+export function zeroSequenceAlone(side: SideName, setting: DifferentialSetting, setup: Setup): Answer<Pose, string> {
+  const { zone, pickup } = setting;
+  const alone = fromOneSide(setting, setup);
+  if (alone.kind === "none") return alone;
+  const pose = zeroSequence(side, zone, setup);
+  const starts = startsAlone(setting) ?? pickup;
+  const lever = Object.entries(pose.lever).map(([name, { rms = 0 }]) => [name, { rms: (rms * starts) / pickup }]);
+  return {
+    ...pose,
+    lever: Object.fromEntries(lever),
+    note: `${pose.note}, all of which counts${raisedTo(starts, setting)}`,
+  };
+}
+
 /** Zero sequence of one side; the level is the current in each phase, in A of the first side. */
-export function zeroSequence(side: SideName, zone: Zone, setup: Setup): Answer<Pose, string> {
+export function zeroSequence(side: SideName, zone: Zone, setup: Setup) {
   const { states, wiring, perAmpere } = zeroSequenceOf(side, zone, setup);
   return byRms({ states, wiring }, perAmpere, `the ${side} side alone, the same current in all three phases`);
 }

@@ -205,6 +205,7 @@ const common = {
   instantaneous: true,
   relates: true,
   check: checkPolarising,
+  heldTo: () => ["angle"] as const,
   read,
   pose: (setting: DirectionalSetting, setup: Setup) => bySize(setting, setup, middleOf(setting)),
   edges,

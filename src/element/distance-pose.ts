@@ -1,6 +1,7 @@
 /** Faults of a wanted impedance with the source at hand. */
 import type { Answer } from "../base/answer.js";
 import { signedAngle } from "../base/degrees.js";
+import { decimal, ROUNDING, toNumber } from "../base/exact.js";
 import type { ChannelState, ChannelStates } from "../base/sequence.js";
 import type { Amperes, Degrees, Ohms, Volts } from "../base/units.js";
 import type { Loop } from "../characteristic/index.js";
@@ -48,6 +49,10 @@ interface Fault extends Path {
 /** How much of its rated voltage a loop keeps on the boundary, at the most: a sweep that begins outside needs more. */
 const MOST_VOLTAGE = 0.7;
 
+/** How much it keeps there at the least, if up to twice rated current can see to that: both are poor at fractions of a volt. */
+const LEAST_VOLTAGE = 0.1;
+const RAISED = 2;
+
 /** How far a current lies above the minimum: by more than a source and a relay may be off. */
 const CLEARLY = 1.2;
 
@@ -91,19 +96,16 @@ export function poseAround(
 
 function faultOf(path: Path, setting: DistanceSetting, setup: Setup): Fault | string {
   const { loop, angle, at } = path;
-  const { ratedVoltage, ratedCurrent = 1 } = setup;
+  const { ratedVoltage } = setup;
   if (ratedVoltage === undefined) return "no rated voltage is given to begin a fault from";
   const isOneVoltage = setup.voltageChannels === 1;
   const toNeutral = ratedVoltage / SQRT3;
   const k = add({ re: 1, im: 0 }, earthFactorOf(setting));
   const [per, turn] = isToEarth(loop) ? [magnitude(k), angleOf(k)] : [2, 0];
-  const most = (MOST_VOLTAGE * (isToEarth(loop) ? toNeutral : ratedVoltage)) / (per * at);
-  const { minimumCurrent = 0 } = setting;
-  const least = CLEARLY * minimumCurrent;
-  if (most < least)
-    return `${shown(at)} ohm take more than rated voltage at the minimum current of ${shown(minimumCurrent)} A`;
-  // A minimum near rated, or above it, asks for more than rated.
-  const current = Number(Math.min(Math.max(ratedCurrent, least), most).toPrecision(3));
+  const voltsPerAmpere = (per * at) / (isToEarth(loop) ? toNeutral : ratedVoltage);
+  const current = testCurrent(voltsPerAmpere, setting, setup);
+  if (current === undefined)
+    return `${shown(at)} ohm take more than rated voltage at the minimum current of ${shown(setting.minimumCurrent ?? 0)} A`;
   const voltageAngle = isOneVoltage ? 0 : angleBefore(loop, setup);
   return {
     ...path,
@@ -114,6 +116,27 @@ function faultOf(path: Path, setting: DistanceSetting, setup: Setup): Fault | st
     voltageAngle,
     currentAngle: signedAngle(voltageAngle - angle - turn),
   };
+}
+
+/**
+ * The current that is held: rated; more where that leaves next to no voltage, or where the minimum asks for it; less where
+ * that takes too much voltage, or is more than the source makes and the inputs carry. Nothing where voltage and minimum exclude
+ * each other.
+ *
+ * @param perAmpere - What one ampere takes on the boundary, as a share of the rated voltage of the loop.
+ */
+function testCurrent(
+  perAmpere: number,
+  { minimumCurrent = 0 }: DistanceSetting,
+  { ratedCurrent = 1, largestCurrent = Number.POSITIVE_INFINITY }: Setup,
+): Amperes | undefined {
+  const [least, most] = [CLEARLY * minimumCurrent, MOST_VOLTAGE / perAmpere];
+  if (most < least) return undefined;
+  const raised = Math.max(ratedCurrent, Math.min(LEAST_VOLTAGE / perAmpere, RAISED * ratedCurrent));
+  const wanted = Number(Math.max(Math.min(raised, most, largestCurrent), least).toPrecision(3));
+  // A minimum beyond what the source makes is for the source to refuse.
+  if (wanted <= largestCurrent || least > largestCurrent) return wanted;
+  return toNumber(decimal(largestCurrent, "largestCurrent").toSignificantDigits(3, ROUNDING.floor), "largestCurrent");
 }
 
 /** The angle of the voltage of a loop in a healthy system: a whole number of twelfths of a turn. */

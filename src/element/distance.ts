@@ -75,6 +75,8 @@ export const distance: Definition<DistanceSetting> = {
   relates: true,
   bends: true,
   check,
+  // A mho has no lines between which it looks.
+  heldTo: ({ zone }) => (zone.form === "quadrilateral" ? ["angle"] : []),
   edges,
   stills,
   read,

@@ -20,6 +20,7 @@ export type {
   Doubt,
   Edge,
   LevelUnit,
+  LimitAccuracy,
   Observation,
   OwnField,
   Pose,

@@ -16,6 +16,8 @@ export interface Setup {
   readonly ratedVoltage?: Volts;
   /** Rated secondary current; absent where the relay has no current inputs in use. */
   readonly ratedCurrent?: Amperes;
+  /** The most that the source makes on one channel and the current inputs carry for ever; absent where neither is known. */
+  readonly largestCurrent?: Amperes;
 }
 
 /** Channel states with the wiring they go with. */
@@ -104,7 +106,7 @@ function checkSetup(setup: Setup): void {
     "setup",
     "a setup { frequency, rotation, currentChannels, voltageChannels, ratedVoltage, ratedCurrent }",
   );
-  const { frequency, rotation, currentChannels, voltageChannels, ratedVoltage, ratedCurrent } = setup;
+  const { frequency, rotation, currentChannels, voltageChannels, ratedVoltage, ratedCurrent, largestCurrent } = setup;
   const { secondCurrentChannels = 3 } = setup;
   above(frequency, 0, "setup.frequency", "a frequency", "Hz");
   nameIn(rotation, { ABC: true, ACB: true }, "setup.rotation");
@@ -113,4 +115,5 @@ function checkSetup(setup: Setup): void {
   nameIn(`${secondCurrentChannels}`, { 3: true }, "setup.secondCurrentChannels");
   if (ratedVoltage !== undefined) above(ratedVoltage, 0, "setup.ratedVoltage", "a voltage", "V");
   if (ratedCurrent !== undefined) above(ratedCurrent, 0, "setup.ratedCurrent", "a current", "A");
+  if (largestCurrent !== undefined) above(largestCurrent, 0, "setup.largestCurrent", "a current", "A");
 }

@@ -112,6 +112,10 @@ export const synchronismCheck: Definition<SynchronismSetting> = {
   read,
   pose: (setting, setup) =>
     inStep(setting, setup, { moves: { incoming: { angle: 1 } }, note: "the incoming side leads" }),
+  heldTo: ({ voltageDifference, liveAbove, slip }) => [
+    ...((voltageDifference ?? liveAbove) === undefined ? [] : (["voltage"] as const)),
+    ...(slip === undefined ? [] : (["frequency"] as const)),
+  ],
   edges: synchronismEdges,
   stills: synchronismStills,
   doubts,

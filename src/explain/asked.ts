@@ -45,8 +45,8 @@ export type Crossing = number | "from the beginning" | "never";
  */
 export function crossingOf(taken: Taken, situation: Situation): Crossing | undefined {
   const { sweep, timeline } = taken.check;
-  // The first state stands where the sweep begins, until everything has settled.
-  const states = timeline.segments.slice(1);
+  // The first state, after the healthy system, stands where the sweep begins, until everything has settled.
+  const states = timeline.segments.slice(sweep?.preFault === undefined ? 1 : 2);
   if (sweep === undefined || states.length !== Math.round(Math.abs(sweep.to - sweep.from) / sweep.step) + 1)
     return undefined;
   const beyond = (i: number) => beyondIn(states[i] as Segment, taken, situation);

@@ -3,11 +3,12 @@
 import type { Answer } from "../base/answer.js";
 import { finite } from "../base/check.js";
 import type { Channel, ChannelStates, Piece, Timeline } from "../base/sequence.js";
+import type { Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
 import { definitionOf, type ElementSetting, healthy, type LevelUnit, type Pose, standingAt } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { type ChannelLimits, checkInput, checkSource, ramp, type SourceExceedance } from "../timeline/index.js";
-import type { Check } from "./check.js";
+import type { Check, Sweep } from "./check.js";
 import { definition } from "./expect.js";
 
 /** A pose of the element under check in front of a healthy system. */
@@ -44,8 +45,22 @@ export function inFrontOfHealthy(
 /** The channel states of the healthy system in front of an injection. */
 export const healthyBefore = (posed: Posed): ChannelStates => posed.healthy ?? standingAt(posed, posed.healthyLevel);
 
-/** The sequence in which a level moves through pieces; where no lever leads to a level, each piece stands still at its own. */
+/** Long enough for a relay to know the voltages from before the fault. */
+const PRE_FAULT: Seconds = 2;
+
+/** How long a sweep begins with the healthy system: a relay may take its direction from there. */
+export const preFaultOf = ({ healthy }: Posed): Pick<Sweep, "preFault"> =>
+  healthy === undefined ? {} : { preFault: PRE_FAULT };
+
+/** The sequence in which a level moves through pieces, from the healthy system where that is no level. */
 export function movedThrough(pieces: readonly Piece[], posed: Posed): Timeline {
+  const { wiring, segments } = levelsThrough(pieces, posed);
+  if (posed.healthy === undefined) return { wiring, segments };
+  return { wiring, segments: [{ name: "pre-fault", duration: PRE_FAULT, channels: posed.healthy }, ...segments] };
+}
+
+/** Where no lever leads to a level, each piece stands still at its own. */
+function levelsThrough(pieces: readonly Piece[], posed: Posed): Timeline {
   const { base, lever, wiring, statesAt } = posed;
   if (statesAt === undefined) return ramp({ base, lever, pieces, wiring });
   const segments = pieces.flatMap(
@@ -58,15 +73,17 @@ export function movedThrough(pieces: readonly Piece[], posed: Posed): Timeline {
 export function aboutSource(
   setting: ElementSetting,
   { note }: Posed,
-  { toPrimary }: RelaySettings,
+  { toPrimary, toPrimaryOfSecond: second }: RelaySettings,
   unit?: LevelUnit,
-): Pick<Check, "injection" | "toPrimary"> {
+): Pick<Check, "injection" | "toPrimary" | "toPrimaryOfSecond"> {
   // What is not counted as the setting is, such as an angle, is not transformed as the setting is.
   const isAsSet = unit === undefined || unit === definitionOf(setting.function).unit;
   const factor = isAsSet ? toPrimary[setting.id] : undefined;
   return {
     ...(note !== undefined && { injection: note }),
     ...(factor !== undefined && { toPrimary: finite(factor, `toPrimary.${setting.id}`, "a ratio") }),
+    ...(setting.watches === "differential" &&
+      second !== undefined && { toPrimaryOfSecond: finite(second, "toPrimaryOfSecond", "a ratio") }),
   };
 }
 

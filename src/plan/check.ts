@@ -17,6 +17,8 @@ export interface Sweep {
   readonly hold: Seconds;
   /** The level and time of rest between steps, where inputs would heat otherwise. */
   readonly rest?: { readonly level: number; readonly time: Seconds };
+  /** How long the healthy system stands before the first level, in a state of its own, where it is no level of the sweep. */
+  readonly preFault?: Seconds;
 }
 
 /** What a check is about. */
@@ -51,6 +53,8 @@ export interface Check {
   readonly level?: number;
   /** How much a level is on the primary side: primary = level · this; absent where there is no transformer between. */
   readonly toPrimary?: number;
+  /** The same of channels on the second side of a differential zone; absent where the element watches none. */
+  readonly toPrimaryOfSecond?: number;
   /** What the channels of the source stand for, where that is not plain. */
   readonly injection?: string;
   readonly expect: Expected;

@@ -4,7 +4,7 @@ import type { Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
 import type { Definition, Distance, Edge, ElementSetting, LevelUnit } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { aboutSource, beyondSource, cautionsOf, heats, movedThrough, type Posed } from "./bench.js";
+import { aboutSource, beyondSource, cautionsOf, heats, movedThrough, type Posed, preFaultOf } from "./bench.js";
 import type { Check } from "./check.js";
 import { type Expectation, isStartedBy } from "./expect.js";
 import { ownTrip, runsAway, seenAt, watchedContact, whyNotSwept } from "./injected.js";
@@ -114,5 +114,5 @@ function sweepOf(
       kind: "none",
       reason: `at ${written(last, unit)} a level would have to stand for more than ${LONGEST_HOLD} s`,
     };
-  return { kind: "found", sweep: sweepBetween({ from, to, step }, { hold: stands, ...rest }) };
+  return { kind: "found", sweep: sweepBetween({ from, to, step }, { hold: stands, ...rest, ...preFaultOf(posed) }) };
 }

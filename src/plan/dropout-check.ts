@@ -3,7 +3,7 @@ import { type Decimal, decimal, larger, smaller } from "../base/exact.js";
 import { written } from "../base/written.js";
 import type { ElementSetting } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { aboutSource, beyondSource, cautionsOf, movedThrough, poseInFrontOf } from "./bench.js";
+import { aboutSource, beyondSource, cautionsOf, movedThrough, poseInFrontOf, preFaultOf } from "./bench.js";
 import type { Check } from "./check.js";
 import { definition, expectDropout, expectPickup, isStartedBy } from "./expect.js";
 import { ownTrip, seenAt, watchedContact, whyNotSwept } from "./injected.js";
@@ -40,7 +40,7 @@ export function dropoutCheck(setting: ElementSetting, settings: RelaySettings): 
   const sign = side === "over" ? 1 : -1;
   const from = nominal.plus(step.times(above).times(sign));
   const to = larger(nominal.minus(step.times(below).times(sign)), decimal(0, ""));
-  const sweep = sweepBetween({ from, to, step }, { hold });
+  const sweep = sweepBetween({ from, to, step }, { hold, ...preFaultOf(posed) });
   const settle = 2 * movementThrough(band, startShows(setting)).hold;
   const timeline = movedThrough(piecesOf(sweep, settle), posed);
   const tooMuch = beyondSource(timeline, settings);

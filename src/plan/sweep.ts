@@ -19,12 +19,15 @@ export interface PlannedSweep extends Sweep {
 }
 
 /** The doubles of a sweep, for the plan. */
-export function asPlanned({ from, to, step, hold, rest }: PlannedSweep): Sweep {
-  return { from, to, step, hold, ...(rest && { rest }) };
+export function asPlanned({ exact: _, ...sweep }: PlannedSweep): Sweep {
+  return sweep;
 }
 
 /** A sweep between two exact levels. */
-export function sweepBetween(exact: PlannedSweep["exact"], how: Pick<Sweep, "hold" | "rest">): PlannedSweep {
+export function sweepBetween(
+  exact: PlannedSweep["exact"],
+  how: Pick<Sweep, "hold" | "rest" | "preFault">,
+): PlannedSweep {
   const { from, to, step } = exact;
   return { from: toNumber(from, "from"), to: toNumber(to, "to"), step: toNumber(step, "step"), ...how, exact };
 }

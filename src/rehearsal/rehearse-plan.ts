@@ -16,7 +16,13 @@ export interface RehearsedCheck {
   readonly contact: string;
   readonly timeline: Timeline;
   /** How its level moves: in steps, or without a step evenly along the one state that moves. */
-  readonly sweep?: { readonly from: number; readonly to: number; readonly step?: number; readonly rest?: object };
+  readonly sweep?: {
+    readonly from: number;
+    readonly to: number;
+    readonly step?: number;
+    readonly rest?: object;
+    readonly preFault?: number;
+  };
   /** Elements that are blocked for it. */
   readonly block: readonly string[];
 }
@@ -130,15 +136,19 @@ function valueAt(at: number, check: RehearsedCheck, rehearsal: Rehearsal): Rehea
   return levelAt(at, check, rehearsal);
 }
 
-/** The level that stood at an instant: after the settling state come the levels one by one, or in every second state. */
+/**
+ * The level that stood at an instant: after the healthy system, where the sweep begins with that, and the settling state come
+ * the levels one by one, or in every second state.
+ */
 function levelAt(at: number, { sweep, timeline }: RehearsedCheck, { stateEnds }: Rehearsal): number {
-  const { from, to, step, rest } = object(sweep as Sweep, "sweep", "how the level moves { from, to, step }");
+  const { from, to, step, rest, preFault } = object(sweep as Sweep, "sweep", "how the level moves { from, to, step }");
   finite(from, "sweep.from", "a level");
   finite(to, "sweep.to", "a level");
   const index = stateEnds.findIndex((end) => at < end);
   const state = index === -1 ? stateEnds.length - 1 : index;
   if (step === undefined) return alongRamp(at, { from, to, timeline, stateEnds });
-  const count = rest === undefined ? state - 1 : Math.floor((state - 1) / 2);
+  const passed = state - (preFault === undefined ? 1 : 2);
+  const count = rest === undefined ? passed : Math.floor(passed / 2);
   const moved = decimal(step, "sweep.step").times(Math.max(0, count) * Math.sign(to - from));
   const level = toNumber(decimal(from, "sweep.from").plus(moved), "sweep");
   return to > from ? Math.min(level, to) : Math.max(level, to);

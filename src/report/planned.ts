@@ -2,16 +2,20 @@
 import { written } from "../base/written.js";
 import type { Check } from "../plan/index.js";
 import { minutes, plain, shown } from "./shown.js";
+import { sidesOnPrimary } from "./source-in-words.js";
 
 /** The band in words, or how long it must stay quiet. */
 export const expectedInWords = ({ expect }: Check): string =>
   expect.form === "band" ? shown(expect.band, [], expect.unit).band : `quiet for ${minutes(expect.held)}`;
 
 /** The same on the primary side of the transformers; a dash where there is none between. */
-export function plannedOnPrimary({ sweep, level = 0, unit, toPrimary }: Check): string {
+export function plannedOnPrimary(check: Check): string {
+  const { sweep, level = 0, unit, toPrimary } = check;
   if (toPrimary === undefined) return "—";
   const primary = (x: number) => plain(x * toPrimary, 6);
-  return sweep === undefined ? `${primary(level)} ${unit}` : `${primary(sweep.from)} to ${primary(sweep.to)} ${unit}`;
+  const levels =
+    sweep === undefined ? `${primary(level)} ${unit}` : `${primary(sweep.from)} to ${primary(sweep.to)} ${unit}`;
+  return [levels, ...sidesOnPrimary(check)].join("; ");
 }
 
 /** Where the same could be measured with nothing blocked. */
@@ -27,5 +31,6 @@ export function plannedInjection({ sweep, level, unit }: Check): string {
   if (sweep === undefined) return written(plain(level ?? 0, 6), unit);
   const { from, to, step, hold } = sweep;
   const rest = sweep.rest === undefined ? "" : ` with ${sweep.rest.time} s rest`;
-  return `${plain(from, 6)} to ${written(plain(to, 6), unit)}, steps of ${written(step, unit)} held ${hold} s${rest}`;
+  const before = sweep.preFault === undefined ? "" : `, after ${sweep.preFault} s of the healthy system`;
+  return `${plain(from, 6)} to ${written(plain(to, 6), unit)}, steps of ${written(step, unit)} held ${hold} s${rest}${before}`;
 }

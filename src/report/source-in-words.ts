@@ -44,12 +44,37 @@ export function onTheSource(check: Check): string {
   return [...sizes, ...named].join("; ");
 }
 
+/**
+ * `first side 311.4 A; second side 745.8 A`: what the channels of each side of a differential zone are on the primary side of its
+ * own current transformers, where the second side is fed.
+ */
+export function sidesOnPrimary(check: Check): string[] {
+  const { toPrimary, toPrimaryOfSecond, timeline } = check;
+  if (toPrimary === undefined || toPrimaryOfSecond === undefined) return [];
+  const [first, last] = endsOf(check);
+  const sizesOf = (isSecond: boolean, ratio: number): string => {
+    const fed = Object.entries(first.channels).filter(([name, from]) => {
+      const { quantity, feeds = {} } = timeline.wiring[name] ?? {};
+      const isOn = from.rms > 0 || (last.channels[name]?.rms ?? 0) > 0;
+      return isOn && quantity === "current" && Object.keys(feeds).some((input) => input.endsWith(SECOND) === isSecond);
+    });
+    const sizes = fed.map(([name, from]) => moved(from.rms * ratio, (last.channels[name] ?? from).rms * ratio));
+    return [...new Set(sizes)].map((size) => written(size, "A")).join(" and ");
+  };
+  const [one, other] = [sizesOf(false, toPrimary), sizesOf(true, toPrimaryOfSecond)];
+  if (other === "") return [];
+  return [...(one === "" ? [] : [`first side ${one}`]), `second side ${other}`];
+}
+
+/** How the inputs of the second side of a zone end. */
+const SECOND = "2";
+
 /** Between which states a check moves: the first and the last level of a sweep, or the level itself. */
 function endsOf({ timeline, sweep }: Check): readonly [Segment, Segment] {
   const { segments } = timeline;
   const single = segments.find(({ clock }) => clock === "starts");
   if (single !== undefined) return [single, single];
-  const begin = sweep?.rest === undefined ? 0 : 1;
+  const begin = (sweep?.rest === undefined ? 0 : 1) + (sweep?.preFault === undefined ? 0 : 1);
   const end = sweep?.rest === undefined ? segments.length - 1 : segments.length - 2;
   return [segments[begin] as Segment, segments[end] as Segment];
 }

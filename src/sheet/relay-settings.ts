@@ -14,6 +14,8 @@ export interface RelaySettings {
   readonly decisionRule: DecisionRule;
   /** Primary over secondary value of what an element watches, by its id; absent where no transformer lies between. */
   readonly toPrimary: { readonly [id: string]: number };
+  /** The same of currents of the second side of a differential zone; absent where no element watches one. */
+  readonly toPrimaryOfSecond?: number;
   /** The elements that are switched on, in the order of the sheet. */
   readonly elements: readonly ElementSetting[];
 }

@@ -1,7 +1,8 @@
 /** What the source at hand can make, and how well. */
 import { fail } from "../base/check.js";
+import type { Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
-import type { LevelUnit } from "../element/index.js";
+import type { LevelUnit, Setup } from "../element/index.js";
 import type { Tolerance } from "../grading/index.js";
 import type { ChannelLimits, InputRating } from "../timeline/index.js";
 import type { RelaySettings } from "./relay-settings.js";
@@ -102,4 +103,17 @@ export function ratingsOf({ inputs = {} }: Sheet, system: System): RelaySettings
     ...(voltage && { voltage: rated(voltage, "V", "line-to-line", "voltage") }),
     ...(ground && { inputs: { ig: rated(ground, "A", "ground", "ground") } }),
   };
+}
+
+/** The largest current that the source makes on one channel, and that the current inputs carry for ever. */
+export function largestCurrent(
+  { current: limits = {} }: RelaySettings["sourceLimits"],
+  { current: rating = {} }: RelaySettings["inputRatings"],
+): Pick<Setup, "largestCurrent"> {
+  const { rms, power, compliance, burden } = limits;
+  const onBurden = (limit: Exact | undefined) => Number(limit) / Number(burden);
+  const all = [Number(rms), onBurden(compliance), Math.sqrt(onBurden(power)), Number(rating.continuous)];
+  // What is not said is no number.
+  const said = all.filter((most) => most > 0 && Number.isFinite(most));
+  return said.length === 0 ? {} : { largestCurrent: Math.min(...said) };
 }

@@ -75,7 +75,7 @@ type Pair = readonly [first: Decimal, second: Decimal];
 
 function ratedCurrents(zone: SheetZone, ct: ExactRatio, isTransformer: boolean): Pair {
   const { power, first = {}, second = {} } = zone;
-  const own = second.ct === undefined ? ct : readTyped(second.ct, "zone.second.ct", CT);
+  const own = secondRatio(zone, ct);
   if (power !== undefined) return ofPower(power, [first, second], [ct, own]);
   for (const [name, { voltage }] of [
     ["first", first],
@@ -103,6 +103,10 @@ function ratedCurrents(zone: SheetZone, ct: ExactRatio, isTransformer: boolean):
   const same = reference.times(ct.primary).times(own.secondary).div(ct.secondary).div(own.primary);
   return [reference, other ?? same];
 }
+
+/** The current transformers of the second side; those of the first where it does not say. */
+export const secondRatio = ({ second: { ct: own } = {} }: SheetZone, ct: ExactRatio): ExactRatio =>
+  own === undefined ? ct : readTyped(own, "zone.second.ct", CT);
 
 const CT = { kind: "current", example: 'a ratio such as "400/5"' } as const;
 

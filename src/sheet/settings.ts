@@ -10,8 +10,8 @@ import { definitionOf, functionNumbers } from "../element/index.js";
 import { type Ratios, readRatio, TRANSFORMERS, type Transformer, transformerBehind, unity } from "./ratio.js";
 import type { RelaySettings } from "./relay-settings.js";
 import { resolveElement } from "./resolve-element.js";
-import { accuracyOf, limitsOf, ratingsOf } from "./resolve-source.js";
-import { plainZone, resolveZone } from "./resolve-zone.js";
+import { accuracyOf, largestCurrent, limitsOf, ratingsOf } from "./resolve-source.js";
+import { plainZone, resolveZone, secondRatio } from "./resolve-zone.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import type { System } from "./typed-value.js";
 
@@ -54,12 +54,13 @@ export function resolveSheet(
   const toPrimary = Object.fromEntries(elements.flatMap((element) => primaryOver(element, ratios)));
   return {
     settings: {
-      setup: setupOf(given, frequency, ratios),
+      setup: { ...setupOf(given, frequency, ratios), ...largestCurrent(sourceLimits, inputRatings) },
       sourceLimits,
       sourceAccuracy,
       inputRatings,
       decisionRule,
       toPrimary,
+      ...ofSecondSide(given, ratios, elements),
       elements,
     },
     problems,
@@ -77,6 +78,12 @@ function primaryOver({ id, function: name, watches }: ElementSetting, ratios: Ra
   const ratio = ratios[transformerBehind(watches, unit)];
   if ((unit !== "A" && unit !== "V") || ratio === undefined) return [];
   return [[id, toNumber(ratio.primary.div(ratio.secondary), id)]];
+}
+
+function ofSecondSide({ zone = {} }: Sheet, { ct }: Ratios, elements: readonly ElementSetting[]) {
+  if (ct === undefined || !elements.some(({ watches }) => watches === "differential")) return {};
+  const { primary, secondary } = secondRatio(zone, ct);
+  return { toPrimaryOfSecond: toNumber(primary.div(secondary), "zone.second.ct") };
 }
 
 const isSheetLike = (given: unknown): given is Sheet =>

@@ -285,6 +285,9 @@ describe("a restrained differential function", () => {
 });
 
 describe("the places on its boundary", () => {
+  const onTheLine = (given: DifferentialSetting, setup: Setup) =>
+    (definitionOf("87T").edges?.(given, setup) ?? []).filter(({ name }) => name.startsWith("restraint"));
+
   const operating = { ...common, accuracy: { pickup: { percent: 1 }, time: { absolute: 0.04 } } } as const;
 
   test("lie on the line, at a restraint that stays, with two channels and with six", () => {
@@ -292,7 +295,7 @@ describe("the places on its boundary", () => {
     holds(
       fc.property(settings, withTwo, (given, setup) => {
         const own = { ...given, accuracy: operating.accuracy };
-        for (const edge of definitionOf("87T").edges?.(own, setup) ?? []) {
+        for (const edge of onTheLine(own, setup)) {
           if (edge.pose.kind === "none") {
             expect(edge.pose.reason).toContain("one side alone makes");
             continue;
@@ -317,7 +320,7 @@ describe("the places on its boundary", () => {
   });
 
   test("are below the first knee, on the first slope, and twice on the last", () => {
-    const all = definitionOf("87T").edges?.(setting(), { ...single, currentChannels: 3 }) ?? [];
+    const all = onTheLine(setting(), { ...single, currentChannels: 3 });
     // Level from 0.75 A, where one side alone restrains so much, to 6 A; 0.25 × up to 10 A; 2.5 A and 0.6 × beyond.
     expect(all.map(({ name, at }) => [name, Number(at.toPrecision(6))])).toEqual([
       ["restraint-1", 1.5],
@@ -334,7 +337,7 @@ describe("the places on its boundary", () => {
   });
 
   test("cannot be shown with one channel, and the reason says why", () => {
-    const all = definitionOf("87T").edges?.(setting(), single) ?? [];
+    const all = onTheLine(setting(), single);
     expect(all.map(({ pose }) => pose)).toEqual(
       Array(4).fill({ kind: "none", reason: expect.stringContaining("one current channel") }),
     );
@@ -348,7 +351,7 @@ describe("the places on its boundary", () => {
         { slope: 0.6, line: "through-origin", begins: 10 },
       ],
     });
-    const all = definitionOf("87T").edges?.(stepped, { ...single, currentChannels: 3 }) ?? [];
+    const all = onTheLine(stepped, { ...single, currentChannels: 3 });
     for (const edge of all) {
       expect([
         operates(stepped, seenAt(edge, 1.01 * edge.at)),
@@ -441,6 +444,96 @@ describe("where it has to stay quiet", () => {
       100,
     );
   });
+
+  const SIDES = [
+    ["", "first", "second"],
+    ["-2", "second", "first"],
+  ] as const;
+
+  test("the zero sequence of a side that keeps it starts a transformer differential at its setting, and no other", () => {
+    holds(
+      fc.property(settings, bench, (given, setup) => {
+        const edges = definitionOf("87T").edges?.(given, setup) ?? [];
+        for (const [number, side] of SIDES) {
+          const edge = edges.find(({ name }) => name === `zero-sequence${number}`);
+          const own = given.zone[side];
+          expect(edge !== undefined).toBe(own.clock % 2 === 0 && own.zeroSequence === "kept");
+          if (edge?.pose.kind !== "found") continue;
+          const seen = [1.001, 0.999].map((share) => seenAt(edge, share * edge.at));
+          expect(seen.map((inputs) => operates(given, inputs))).toEqual([true, false]);
+          const deaf = { ...given, zone: { ...given.zone, [side]: { ...own, zeroSequence: "removed" } } };
+          expect(operates(deaf, seenAt(edge, 10 * edge.at))).toBe(false);
+        }
+        expect(
+          definitionOf("87")
+            .edges?.(setting({ function: "87" }), setup)
+            .map(({ name }) => name),
+        ).not.toContain("zero-sequence");
+      }),
+      100,
+    );
+  });
+
+  test("an earth fault outside passes through but for its zero sequence, whatever the vector group", () => {
+    holds(
+      fc.property(settings, withTwo, (given, setup) => {
+        for (const [number, side, other] of SIDES) {
+          const fault = still(given, setup, `earth-fault${number}`);
+          const own = given.zone[side];
+          expect(fault !== undefined).toBe(own.clock % 2 === 1 || own.zeroSequence === "removed");
+          if (fault === undefined) continue;
+          const inputs = seenAt(fault, fault.level);
+          expect(operates(given, inputs)).toBe(false);
+          const per = (name: "first" | "second", phases: Phases) => {
+            const { ratedCurrent, ...turned } = given.zone[name];
+            return contribution(phases, turned as Zone["first"]).map((x) => scale(x, 1 / ratedCurrent));
+          };
+          const [here, there] = [
+            phasesOf(inputs, side === "first" ? "" : "2"),
+            phasesOf(inputs, side === "first" ? "2" : ""),
+          ];
+          expect([here.b, here.c].map(magnitude)).toEqual([0, 0]);
+          expect(magnitude(here.a) / own.ratedCurrent).toBeCloseTo(fault.level / given.zone.first.ratedCurrent, 9);
+          expect(magnitude(toComponents(there).zero)).toBeLessThan(1e-12 * magnitude(here.a) + 1e-12);
+          const [one, two] = [per(side, here), per(other, there)];
+          for (const phase of [0, 1, 2]) expect(magnitude(add(one[phase]!, two[phase]!))).toBeLessThan(1e-9);
+          if (own.clock % 2 === 1) continue;
+          const slopes = [{ slope: 0.1, line: "through-origin" }] as const;
+          const deaf = { ...given, slopes, zone: { ...given.zone, [side]: { ...own, zeroSequence: "kept" } } } as const;
+          expect(operates(deaf, inputs)).toBe(true);
+        }
+      }),
+      200,
+    );
+  });
+
+  test.each([
+    // By the windings that share a limb: behind phase a of a Dyn11 lies the winding between A and B, whose voltage is at +30°.
+    ["Dyn11, on the star side", { clock: 0 }, { clock: 11 }, "-2", [-1 / Math.sqrt(3), 1 / Math.sqrt(3), 0]],
+    ["Dyn1, on the star side", { clock: 0 }, { clock: 1 }, "-2", [-1 / Math.sqrt(3), 0, 1 / Math.sqrt(3)]],
+    ["Dyn5, on the star side", { clock: 0 }, { clock: 5 }, "-2", [1 / Math.sqrt(3), -1 / Math.sqrt(3), 0]],
+    ["YNd11, on the star side", { clock: 0 }, { clock: 11 }, "", [-1 / Math.sqrt(3), 0, 1 / Math.sqrt(3)]],
+    ["Yyn0, on the earthed side", { clock: 0 }, { clock: 0 }, "-2", [-2 / 3, 1 / 3, 1 / 3]],
+    ["Yyn6, on the earthed side", { clock: 0 }, { clock: 6 }, "-2", [2 / 3, -1 / 3, -1 / 3]],
+  ])(
+    "an earth fault outside of a %s is on the other side what its windings make of it",
+    (_what, one, two, number, shares) => {
+      const removed = { ratedCurrent: 5, zeroSequence: "removed" } as const;
+      const given = setting({ zone: { first: { ...removed, ...one }, second: { ...removed, ...two } } });
+      for (const setup of benches.filter(({ currentChannels }) => currentChannels === 3)) {
+        const inputs = seenAt(still(given, setup, `earth-fault${number}`)!, 1);
+        const other = phasesOf(inputs, number === "" ? "2" : "");
+        [other.a, other.b, other.c].forEach((phase, i) => {
+          expect(phase.re).toBeCloseTo(shares[i]!, 12);
+          expect(phase.im).toBeCloseTo(0, 12);
+        });
+      }
+      expect(still(given, single, `earth-fault${number}`)?.pose).toMatchObject({
+        kind: "none",
+        reason: expect.stringContaining("one current channel"),
+      });
+    },
+  );
 
   test("an earth fault outside, on the earthed star side of a YNd1, leaves nothing but where the zero sequence is kept", () => {
     // One phase of the star side carries the fault; the lines of the delta carry its positive and negative sequence.

@@ -345,15 +345,39 @@ describe("its injection", () => {
     );
   });
 
-  test("keeps the voltage of the loop within 0.7 of rated on the boundary, at rated current at the most", () => {
-    const rms = (given: DistanceSetting, name: string) => standingAt(pose(given), given.pickup)[name]?.rms;
-    expect(rms(setting({ watches: "earth-loops", pickup: 0.05 }), "ia")).toBe(5);
-    // 5 A · 0.05 ohm · |1 + k0|: 0.4 V.
-    expect(rms(setting({ watches: "earth-loops", pickup: 0.05 }), "va")).toBeCloseTo(
-      0.25 * Math.hypot(1 + k0.re, k0.im),
-    );
-    expect(rms(setting({ watches: "earth-loops", pickup: 60 }), "va")).toBeCloseTo((0.7 * 110) / Math.sqrt(3), 0);
-    expect(rms(phaseLoops({ pickup: 60 }), "ia")).toBeCloseTo((0.7 * 110) / 120, 2);
+  describe("holds a current", () => {
+    const rms = (given: DistanceSetting, name: string, largestCurrent?: number) => {
+      const setup = { ...able[3]!, ...(largestCurrent !== undefined && { largestCurrent }) };
+      return standingAt(pose(given, setup), given.pickup)[name]?.rms;
+    };
+    const earthLoops = (change: object) => setting({ watches: "earth-loops", ...change });
+
+    test("that leaves the loop 0.7 of its rated voltage at the most, and is rated else", () => {
+      expect(rms(earthLoops({ pickup: 1 }), "ia")).toBe(5);
+      expect(rms(earthLoops({ pickup: 60 }), "va")).toBeCloseTo((0.7 * 110) / Math.sqrt(3), 0);
+      expect(rms(phaseLoops({ pickup: 60 }), "ia")).toBeCloseTo((0.7 * 110) / 120, 2);
+    });
+
+    test("that is raised to twice rated where less than a tenth of the voltage would be left", () => {
+      // 2 · 5 A · 0.9 ohm are 9 of 110 V: 11 V take 6.11 A. 2 · 5 A · 1.2 ohm are 12 V.
+      expect(rms(phaseLoops({ pickup: 0.9 }), "ia")).toBe(6.11);
+      expect(rms(phaseLoops({ pickup: 1.2 }), "ia")).toBe(5);
+      expect(rms(phaseLoops({ pickup: 0.05 }), "ia")).toBe(10);
+      // 10 A · 0.05 ohm · |1 + k0|: 0.8 V.
+      expect(rms(earthLoops({ pickup: 0.05 }), "va")).toBeCloseTo(0.5 * Math.hypot(1 + k0.re, k0.im), 12);
+    });
+
+    test("that is not more than the source makes and the inputs carry, cut off after three digits", () => {
+      expect(rms(phaseLoops({ pickup: 0.05 }), "ia", 8)).toBe(8);
+      expect(rms(phaseLoops(), "ia", 3.9999)).toBe(3.99);
+      expect(rms(phaseLoops({ pickup: 60 }), "ia", 3)).toBeCloseTo((0.7 * 110) / 120, 2);
+    });
+
+    test("that is clearly above the minimum, whatever the source makes: it has to refuse that itself", () => {
+      expect(rms(phaseLoops({ minimumCurrent: 2 }), "ia", 2.5)).toBe(2.5);
+      expect(rms(phaseLoops({ minimumCurrent: 2 }), "ia", 2.2)).toBe(2.4);
+      expect(rms(phaseLoops({ minimumCurrent: 10, pickup: 0.05 }), "ia")).toBe(12);
+    });
   });
 
   test("begins from rated voltages and no current", () => {

@@ -8,7 +8,7 @@ import { crossingOf } from "../../src/explain/asked.js";
 import { offBy } from "../../src/explain/predict.js";
 import { AS_WRITTEN } from "../../src/explain/situation.js";
 import { type Taken, takenAt } from "../../src/explain/taken.js";
-import { directional67, distance21, read, tanneryLane } from "../support/sheets.js";
+import { directional67, distance21, distanceZone2, read, tanneryLane } from "../support/sheets.js";
 
 /** What was read of one check, the relay being right. */
 function takenOf(element: { readonly id: string }, check: string): Taken {
@@ -34,7 +34,7 @@ test("a turn more is the same angle", () => {
 
 test("a place in ohm may lie off by a fifth of the accuracy of the pickup: 2 % of 4 ohm", () => {
   const accuracy = { pickup: { percent: 2 }, time: { percent: 50, absolute: "9 s" }, angle: { absolute: "3°" } };
-  const { uncertainty } = takenOf({ ...distance21, accuracy } as typeof distance21, "edge@BC-75°");
+  const { uncertainty } = takenOf({ ...distanceZone2, pickup: "4 ohm", accuracy } as typeof distance21, "edge@BC-75°");
   expect(uncertainty.relay).toBeCloseTo(0.2 * 0.02 * 4, 9);
 });
 

@@ -35,6 +35,7 @@ describe("the plan of a transformer differential", () => {
   const ids = [
     "87T/pickup",
     "87T/edge@second-harmonic",
+    "87T/edge@zero-sequence",
     "87T/edge@restraint-1",
     "87T/edge@restraint-2",
     "87T/edge@restraint-3",
@@ -45,6 +46,7 @@ describe("the plan of a transformer differential", () => {
     "87T/quiet@through-load",
     "87T/quiet@zero-sequence-2",
     "87T/quiet@through-fault",
+    "87T/quiet@earth-fault-2",
     "87T/time",
   ];
 
@@ -62,6 +64,7 @@ describe("the plan of a transformer differential", () => {
     const one = transformer({}, { source: { currentChannels: 1 } });
     expect(plan(one).checks.map(({ id }) => id)).toEqual([
       "87T/pickup",
+      "87T/edge@zero-sequence",
       "87T/edge@second-harmonic",
       "87T/dropout",
       "87T/quiet",
@@ -212,6 +215,7 @@ describe("a rehearsal", () => {
       "87T/edge@restraint-4",
       "87T/quiet@through-load",
       "87T/quiet@through-fault",
+      "87T/quiet@earth-fault-2",
     ]);
   });
 
@@ -263,7 +267,36 @@ describe("a rehearsal", () => {
   test("of a relay that keeps the zero sequence of its earthed side fails the earth fault outside", () => {
     const yyn = (zeroSequence: string) =>
       transformer({}, zone({ zeroSequence: "removed" }, { clock: 0, zeroSequence }));
-    expect(failed(yyn("removed"), yyn("kept"))).toContain("87T/quiet@zero-sequence-2");
+    for (const currentChannels of [3, 6]) {
+      const sheet = transformer(
+        {},
+        { source: { currentChannels }, ...zone({ zeroSequence: "removed" }, { clock: 0, zeroSequence: "removed" }) },
+      );
+      expect(failed(sheet, sheet)).toEqual([]);
+      expect(failed(sheet, yyn("kept"))).toEqual(
+        expect.arrayContaining(["87T/quiet@zero-sequence-2", "87T/quiet@earth-fault-2"]),
+      );
+    }
+  });
+
+  test("of a relay that takes out the zero sequence of a side that is to keep it never operates on it", () => {
+    for (const currentChannels of [1, 3, 6]) {
+      const sheet = (first: string, second: string) =>
+        transformer(
+          {},
+          { source: { currentChannels }, ...zone({ zeroSequence: first }, { clock: 6, zeroSequence: second }) },
+        );
+      const kept = sheet("kept", "kept");
+      expect(failed(kept, kept)).toEqual([]);
+      expect(failed(kept, sheet("removed", "kept"))).toContain("87T/edge@zero-sequence");
+      expect(failed(kept, sheet("kept", "removed"))).toContain("87T/edge@zero-sequence-2");
+      expect(failed(kept, sheet("kept", "removed"))).not.toContain("87T/edge@zero-sequence");
+    }
+  });
+
+  test("of a relay with a wrong clock number fails the earth fault outside", () => {
+    for (const clock of [1, 5, 7])
+      expect(failed(transformer(), transformer({}, zone({}, { clock })))).toContain("87T/quiet@earth-fault-2");
   });
 
   test("of a relay with exchanged rated currents fails what passes through", () => {

@@ -59,7 +59,7 @@ describe("the plan of a distance zone", () => {
   test("moves the voltages of a fault between two phases on either side of −½ of the third", () => {
     const { timeline, sweep } = checkNamed(read([zone1()]), "21-1/edge@BC-75°");
     expect(sweep).toMatchObject({ from: 4.4, to: 3.6 });
-    for (const { channels } of timeline.segments) {
+    for (const { channels } of timeline.segments.slice(1)) {
       const { va, vb, vc, ib, ic } = channels;
       const along = (state: typeof va) => (state?.rms ?? 0) * Math.cos(((state?.angle ?? 0) * Math.PI) / 180);
       expect(along(vb)).toBeCloseTo(-(va?.rms ?? 0) / 2, 9);
@@ -67,7 +67,7 @@ describe("the plan of a distance zone", () => {
       expect([ib?.rms, ic?.rms]).toEqual([5, 5]);
     }
     // Across: 2 · 5 A · 4.4 ohm at first.
-    const { vb } = timeline.segments[0]!.channels;
+    const { vb } = timeline.segments[1]!.channels;
     expect(2 * Math.abs((vb?.rms ?? 0) * Math.sin(((vb?.angle ?? 0) * Math.PI) / 180))).toBeCloseTo(44, 9);
   });
 
@@ -83,6 +83,36 @@ describe("the plan of a distance zone", () => {
     expect(level).toBe(2);
     expect(["va", "vb", "vc"].map((name) => before?.channels[name]?.rms.toFixed(3))).toEqual(Array(3).fill("63.509"));
     expect([before?.channels["ia"]?.rms, before?.channels["ib"]?.rms, fault?.channels["ia"]?.rms]).toEqual([0, 0, 5]);
+  });
+});
+
+describe("a sweep of a distance zone", () => {
+  const accuracy = { ...distance21.accuracy, angle: { absolute: "3°" } };
+  const sheet = read([zone1(), { ...distanceZone2, accuracy }]);
+  const swept = plan(sheet).checks.filter((check) => check.sweep !== undefined);
+
+  test("begins with the healthy system, in a state of its own before the first level", () => {
+    expect(new Set(swept.map(({ proves }) => proves))).toEqual(new Set(["pickup", "edge", "dropout"]));
+    for (const { timeline, sweep } of swept) {
+      expect(sweep?.preFault).toBe(2);
+      const [before, settling, first] = timeline.segments;
+      expect([before?.name, before?.duration]).toEqual(["pre-fault", 2]);
+      expect(["va", "vb", "vc"].map((name) => before?.channels[name]?.rms.toFixed(3))).toEqual(Array(3).fill("63.509"));
+      expect(["ia", "ib", "ic"].every((name) => before?.channels[name]?.rms === 0)).toBe(true);
+      expect(settling?.channels).toEqual(first?.channels);
+    }
+  });
+
+  test("is read at the level that stands, whatever came before it", () => {
+    const readings = rehearsePlan(sheet, { checks: swept });
+    const readAt = (check: string) => readings.find((one) => one.check === check)?.value;
+    // Beyond 4 ohm, and beyond 1.05 · 4 ohm, by a step of 0.02 and of 0.02.
+    expect([readAt("21-1/pickup"), readAt("21-1/dropout")]).toEqual([3.98, 4.22]);
+    expect(readings.filter(({ value }) => value === "never")).toEqual([]);
+  });
+
+  test("of functions that are healthy at a level begins there", () => {
+    for (const { sweep } of plan(read([inverse51, instantaneous50])).checks) expect(sweep?.preFault).toBeUndefined();
   });
 });
 
@@ -146,12 +176,61 @@ describe("what cannot be made", () => {
     expect(plan(wide).checks.map(({ id }) => id)).not.toContain("21-1/time@0.9");
   });
 
-  test("what the source cannot put out; a very small reach is a small voltage, which it can", () => {
-    const weak = read([zone1()], { source: { maximumCurrent: "4 A" } });
-    expect(reasonFor(weak, "21-1/pickup")).toMatch("the source makes at most 4 A");
-    const short = checkNamed(read([zone1({ pickup: "0.02 ohm" })], { source: { voltageChannels: 1 } }), "21-1/pickup");
-    // 2 · 5 A · 0.022 ohm.
-    expect(short.timeline.segments[0]?.channels["v"]?.rms).toBeCloseTo(0.22, 12);
+  test("where the source cannot make clearly more than the minimum current", () => {
+    const weak = read([zone1()], { source: { maximumCurrent: "0.55 A" } });
+    expect(reasonFor(weak, "21-1/pickup")).toBe("needs 0.6 A on one channel, the source makes at most 0.55 A");
+  });
+});
+
+describe("the current that is held", () => {
+  const heldAt = (other: object, change: object = {}) => {
+    const sheet = read([zone1(change)], other);
+    const { injection, timeline } = checkNamed(sheet, "21-1/pickup");
+    expect(injection).toContain(`${timeline.segments[1]?.channels["ia"]?.rms} A out on a and back on b`);
+    expect(plan(sheet).impossible).toEqual([]);
+    return timeline.segments[1]?.channels["ia"]?.rms;
+  };
+
+  test.each([
+    ["is rated", {}, 5],
+    ["is what a weak source makes", { source: { maximumCurrent: "4 A" } }, 4],
+    ["is what the inputs carry for ever", { inputs: { current: { continuous: "4.5 A" } } }, 4.5],
+    [
+      "is what the source drives across the burden",
+      { source: { currentOutput: { burden: "2 ohm", compliance: "6 V" } } },
+      3,
+    ],
+    ["is what the source puts into the burden", { source: { currentOutput: { burden: "2 ohm", power: "32 VA" } } }, 4],
+    ["is the least of them", { source: { maximumCurrent: "4 A" }, inputs: { current: { continuous: "3 A" } } }, 3],
+  ])("%s", (_what, other, amperes) => expect(heldAt(other)).toBe(amperes));
+
+  test("is raised for a very small reach, as far as the source and the inputs allow", () => {
+    const tiny = { pickup: "0.02 ohm" };
+    expect(heldAt({}, tiny)).toBe(10);
+    expect(heldAt({ source: { maximumCurrent: "7 A" } }, tiny)).toBe(7);
+    const one = checkNamed(read([zone1(tiny)], { source: { voltageChannels: 1 } }), "21-1/pickup");
+    // 2 · 10 A · 0.022 ohm.
+    expect(one.timeline.segments[1]?.channels["v"]?.rms).toBeCloseTo(0.44, 12);
+  });
+
+  test("lets every check be made by any source that makes clearly more than the minimum current", () => {
+    holds(
+      fc.property(
+        fc.double({ min: 0.6, max: 12, noNaN: true }),
+        fc.constantFrom("0.02 ohm", "0.4 ohm", "4 ohm", "40 ohm"),
+        (most, pickup) => {
+          const sheet = read([zone1({ pickup })], { source: { maximumCurrent: `${most} A` } });
+          const { checks, impossible } = plan(sheet);
+          expect(impossible).toEqual([]);
+          const largest = checks.flatMap(({ timeline }) =>
+            timeline.segments.flatMap(({ channels }) => ["ia", "ib", "ic"].map((name) => channels[name]?.rms ?? 0)),
+          );
+          expect(Math.max(...largest)).toBeLessThanOrEqual(most);
+          expect(failedBy(sheet)).toEqual([]);
+        },
+      ),
+      20,
+    );
   });
 });
 

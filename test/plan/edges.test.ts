@@ -1,8 +1,24 @@
+import fc from "fast-check";
+import { checkedDefinition, type ElementSetting } from "tripwright/element";
 import { plan, settingsOf } from "tripwright/plan";
 import { judge } from "tripwright/record";
 import { rehearsePlan } from "tripwright/rehearsal";
 import { describe, expect, test } from "vitest";
-import { bandOf, directional67, read, usual } from "../support/sheets.js";
+import { problemsOf } from "../support/failure.js";
+import { holds } from "../support/holds.js";
+import {
+  bandOf,
+  directional67,
+  distance21,
+  distanceZone2,
+  inverse51,
+  read,
+  sheets,
+  synchronism25,
+  underfrequency81,
+  undervoltage27,
+  usual,
+} from "../support/sheets.js";
 
 const directional = (change: object = {}) => ({ ...directional67, leading: "80°", lagging: "85°", ...change });
 const ids = (change: object = {}) => plan(read([directional(change)])).checks.map(({ id }) => id);
@@ -82,4 +98,68 @@ test("power settings are carried to the relay through both transformers", () => 
   const sheet = read([element], { values: "primary" });
   expect(settingsOf(sheet).elements[0]?.pickup).toBe(20);
   expect(plan(sheet).checks[0]).toMatchObject({ unit: "W", toPrimary: 8000 });
+});
+
+describe("an accuracy of limits in angle, voltage or frequency", () => {
+  const NAMES = ["angle", "voltage", "frequency"] as const;
+  const degrees = { angle: { absolute: "3°" } };
+  const { slip: _, ...withoutSlip } = synchronism25;
+  const { voltageDifference: __, ...withoutDifference } = synchronism25;
+
+  test.each([
+    [
+      "a mho, which has no lines in angle",
+      { ...distance21, accuracy: { ...distance21.accuracy, ...degrees } },
+      "angle",
+    ],
+    ["an overcurrent function", { ...inverse51, accuracy: { ...usual, ...degrees } }, "angle", "unknown-key"],
+    [
+      "a voltage function, which is set in volts",
+      { ...undervoltage27, accuracy: { ...usual, voltage: { absolute: "1 V" } } },
+      "voltage",
+      "unknown-key",
+    ],
+    [
+      "a frequency function, which is set in hertz",
+      { ...underfrequency81, accuracy: { ...underfrequency81.accuracy, frequency: { absolute: "0.01 Hz" } } },
+      "frequency",
+      "unknown-key",
+    ],
+    [
+      "a synchronism check, which is set in degrees",
+      { ...synchronism25, accuracy: { ...synchronism25.accuracy, ...degrees } },
+      "angle",
+      "unknown-key",
+    ],
+    ["a synchronism check without a limit of slip", withoutSlip, "frequency"],
+    ["a synchronism check without a limit in volts", withoutDifference, "voltage"],
+  ])("of %s is refused on a sheet", (_what, element, name, code = "not-applicable") => {
+    expect(problemsOf(() => plan(read([element])))).toMatchObject([{ code, path: `elements[0].accuracy.${name}` }]);
+  });
+
+  test("is taken by a quadrilateral, by directional functions and by a synchronism check", () => {
+    const quadrilateral = { ...distanceZone2, accuracy: { ...distance21.accuracy, ...degrees } };
+    for (const element of [quadrilateral, directional(), synchronism25])
+      expect(plan(read([element])).checks.length).toBeGreaterThan(0);
+  });
+
+  test("is taken just where a place on the boundary is held against it", () => {
+    holds(
+      fc.property(sheets, fc.constantFrom(...NAMES), (sheet, name) => {
+        const { elements, setup } = settingsOf(sheet);
+        for (const setting of elements) {
+          const { pickup, time } = setting.accuracy;
+          const given = { ...setting, accuracy: { pickup, time, [name]: { absolute: 1 } } } as ElementSetting;
+          const edges = checkedDefinition(setting).edges?.(setting, setup) ?? [];
+          const isHeld = edges.some(({ heldTo }) => heldTo === name);
+          if (isHeld) expect(checkedDefinition(given).function).toBe(setting.function);
+          else
+            expect(problemsOf(() => checkedDefinition(given))).toMatchObject([
+              { code: "not-applicable", path: `accuracy.${name}` },
+            ]);
+        }
+      }),
+      60,
+    );
+  });
 });

@@ -11,7 +11,7 @@ const lineOf = (text: string, id: string) => text.split("\n").find((line) => lin
 describe("a distance zone on the site card", () => {
   test("tells the loop, the angle, what to hold, how the voltage comes from the ohm, and every channel", () => {
     const line = lineOf(siteCard(planned), "21-1/edge@B-75°");
-    expect(line).toContain("4.4 to 3.6 ohm, steps of 0.02 ohm");
+    expect(line).toContain("4.4 to 3.6 ohm, steps of 0.02 ohm held 0.08 s, after 2 s of the healthy system; loop b");
     expect(line).toContain("loop b to earth at 75°, 5 A on b: Vb = 1.665·I·Z, k0 = 0.6686∠-7.491°");
     // |1 + k0| · 5 A · 4.4 and 3.6 ohm.
     expect(line).toContain("va, vc 63.509 V at 0, 120°; vb 36.633 to 29.973 V at -120°");

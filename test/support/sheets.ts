@@ -320,7 +320,12 @@ const synchronism = fc
       frequency: fc.record({ percent: decimals(10, 20, 0) }),
     }),
   })
-  .map(({ limits, dead, ...rest }) => ({ ...rest, ...limits, ...dead }));
+  .map(({ limits, dead, accuracy: all, ...rest }) => {
+    const { voltage, frequency, ...accuracy } = all;
+    const hasVoltage = limits.voltageDifference !== undefined || "liveAbove" in dead;
+    const held = { ...(hasVoltage && { voltage }), ...(limits.slip !== undefined && { frequency }) };
+    return { ...rest, ...limits, ...dead, accuracy: { ...accuracy, ...held } };
+  });
 const ohms = (low: number, high: number) => decimals(low, high, 2).map((x) => `${x} ohm`);
 const impedance = (low: number, high: number) =>
   fc.oneof(
@@ -351,6 +356,10 @@ function encloses({ pickup, zone }: { readonly pickup: string; readonly zone: ob
   return reach * Math.sin(angle) > 1.5 * (Number.parseFloat(resistance) + reach) * falls;
 }
 
+/** Lines between which a zone looks have an accuracy in angle; a mho has none of them. */
+const withAngle = ({ zone, accuracy }: { readonly zone: { readonly form: string }; readonly accuracy: object }) =>
+  zone.form === "quadrilateral" ? { ...accuracy, angle: { absolute: "3°" } } : accuracy;
+
 /** One zone of a distance relay of any shape, with its loops. */
 export const distanceElements = fc
   .tuple(
@@ -369,12 +378,11 @@ export const distanceElements = fc
       accuracy: fc.record({
         pickup: fc.record({ percent: decimals(2, 8, 1) }),
         time: timeAccuracy,
-        angle: fc.constant({ absolute: "3°" }),
       }),
     }),
     fc.constantFrom({}, { startContact: "start 21", dropoutRatio: 1.05 }),
   )
-  .map(([kind, rest, more]) => ({ ...kind, ...rest, ...more }))
+  .map(([kind, rest, more]) => ({ ...kind, ...rest, ...more, accuracy: withAngle(rest) }))
   .filter(encloses);
 const slope = (line: string, low: number, high: number) =>
   fc.record({ slope: decimals(low, high, 2).map((x) => `${x * 100} %`), line: fc.constant(line) });
