@@ -55,9 +55,9 @@ export function text(value: string, path: string, what: string): string {
   return typeof value === "string" ? value : failType(path, what, value);
 }
 
-/** A plain object, not null and not an array. */
+/** A plain object, not null, and neither an array nor a typed one. */
 export function object<T extends object>(value: T, path: string, what: string): T {
-  if (typeof value === "object" && value !== null && !Array.isArray(value)) return value;
+  if (typeof value === "object" && value !== null && !Array.isArray(value) && !ArrayBuffer.isView(value)) return value;
   return failType(path, what, value);
 }
 

@@ -1,4 +1,6 @@
 import type { Band } from "../base/band.js";
+import { finite } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import type { Judged, TestRecord, Verdict } from "../record/index.js";
 import { checkOf, onRecord, outcomeOf } from "./account.js";
 
@@ -46,7 +48,7 @@ export interface RecordRow {
  * A record as flat rows, one for each reading and one for each check without any: what tables, data frames and plot
  * libraries take. Numbers are in SI units, with every digit; the fields are the columns of `toCsv`.
  *
- * @throws InputError for what is no record
+ * @throws A {@link InputError} for what is no record, and for a number in it that is none.
  *
  * @example
  * import { plan, readSheet } from "tripwright/plan";
@@ -63,14 +65,23 @@ export interface RecordRow {
  * timed.map(({ check, low, high, measured, verdict }) => ({ check, low, high, measured, verdict })); // → [{ check: "50P/time", low: 0.06, high: 0.14, measured: 0.145, verdict: "outside" }]
  */
 export function toRows(record: TestRecord): RecordRow[] {
-  return onRecord(record, ({ verdicts }) => verdicts.flatMap((verdict) => rowsOf(verdict, record).map(filled)));
+  return onRecord(record, ({ verdicts }) =>
+    verdicts.flatMap((verdict, i) => within(`record.verdicts[${i}]`, () => rowsOf(verdict, record).map(filled))),
+  );
 }
 
 type Loose = { readonly [Field in keyof RecordRow]: RecordRow[Field] | undefined };
 
 /** Without the fields that are undefined: a table has no column for what no row says. */
-const filled = (row: Loose): RecordRow =>
-  Object.fromEntries(Object.entries(row).filter(([, cell]) => cell !== undefined)) as unknown as RecordRow;
+function filled(row: Loose): RecordRow {
+  const cells = Object.entries(row).filter(([, cell]) => cell !== undefined);
+  // A damaged record may hold NaN, which would go on into tables and plots.
+  const sound = cells.map(([field, cell]) => [
+    field,
+    typeof cell === "number" ? finite(cell, field, "a number") : cell,
+  ]);
+  return Object.fromEntries(sound) as RecordRow;
+}
 
 function rowsOf(verdict: Verdict, { plan }: TestRecord): Loose[] {
   const check = checkOf(plan, verdict.check);

@@ -6,7 +6,7 @@ import { seriesFigure } from "tripwright/figure";
 import { plan, readSheet, settingsOf, sourceErrors } from "tripwright/plan";
 import { judge } from "tripwright/record";
 import { rehearse, rehearsedSource } from "tripwright/rehearsal";
-import { recloseSequence } from "tripwright/timeline";
+import { recloseSequence, walk } from "tripwright/timeline";
 import { expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import {
@@ -152,4 +152,9 @@ test.each<[what: string, ask: () => unknown, path: string]>([
   ],
 ])("%s", (_what, ask, path) => {
   expect(problemsOf(ask).map((problem) => problem.path)).toContain(path);
+});
+
+test("channels that are a typed array are no channels by name", () => {
+  const timeline = { wiring: {}, segments: [{ name: "only", duration: 1, channels: new Float64Array(0) as never }] };
+  expect(problemsOf(() => walk(timeline, []))).toMatchObject([{ path: "timeline.segments[0].channels" }]);
 });

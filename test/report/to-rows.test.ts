@@ -4,6 +4,7 @@ import { judge, readReadings } from "tripwright/record";
 import { toCsv, toRows } from "tripwright/report";
 import { expect, test } from "vitest";
 import { parseCsv } from "../../src/record/csv.js";
+import { problemsOf } from "../support/failure.js";
 import { inverse51, read, undervoltage27 } from "../support/sheets.js";
 
 const sheet = read([inverse51, undervoltage27], { source: { maximumCurrent: "50 A" } });
@@ -41,4 +42,15 @@ test("the cells of the CSV are those of the rows", () => {
   const known = new Set(header);
   for (const row of rows) for (const field of Object.keys(row)) expect(known).toContain(field);
   expect(body).toEqual(rows.map((row) => header?.map((column) => String(row[column as keyof typeof row] ?? ""))));
+});
+
+test("a number that is none, in a record that has been through other hands, is refused with its place", () => {
+  const damaged = structuredClone(record) as unknown as {
+    verdicts: { check: string; readings?: { grade: object }[] }[];
+  };
+  const place = damaged.verdicts.findIndex(({ check }) => check === "51P/time@3");
+  Object.assign(damaged.verdicts[place]?.readings?.[0]?.grade ?? {}, { error: Number.NaN });
+  expect(problemsOf(() => toRows(damaged as never))).toMatchObject([
+    { code: "not-finite", path: `record.verdicts[${place}].error` },
+  ]);
 });
