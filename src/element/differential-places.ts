@@ -13,6 +13,9 @@ import type { Zone } from "./zone-setting.js";
 /** As a person sets it: a restraint in three digits. */
 const inThreeDigits = (x: number): number => Number(x.toPrecision(3));
 
+/** 0.525 A, and not 0.5249999999999999 A, which is what a slope comes to in doubles. */
+const withoutNoise = (x: number): number => Number(x.toPrecision(14));
+
 /**
  * At which restraints the characteristic is proved: amid each piece of it, and twice on the last slope, since one point
  * cannot tell a line through the origin from one that goes on from a knee.
@@ -54,7 +57,7 @@ export function edges(setting: DifferentialSetting, setup: Setup): Edge[] {
   const region = regionOf(setting);
   const common = { unit: "A", side: "over", around: { ratio: AROUND }, heldTo: "pickup" } as const;
   const onTheLine = restraintsOf(setting).map((x, i): Edge => {
-    const at = heightAt(region, x);
+    const at = withoutNoise(heightAt(region, x));
     return { ...common, name: `restraint-${i + 1}`, at, pose: atRestraint(x, sweptTo(at, setting), setting, setup) };
   });
   const all = [...onTheLine, ...zeroSequences(setting, setup)];

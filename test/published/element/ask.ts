@@ -109,9 +109,10 @@ function distanceReach(inputs: Inputs): Answers {
   return { boundary_ohm: setting.pickup / definitionOf("21").read(states, setting).quantity };
 }
 
-/** The voltage of the first loop at an impedance, on a bench that gives the current and voltage enough. */
+/** The voltage of the first loop at an impedance, on a bench that gives the current, no more, and voltage enough. */
 function distanceInjection(inputs: Inputs): Answers {
   const ohm = number(inputs, "Z_loop_ohm");
+  const current = number(inputs, "I_A");
   const bench = { frequency: 50, rotation: "ABC", currentChannels: 3, voltageChannels: 3 } as const;
   const loopVoltage = (watches: "phase-loops" | "earth-loops", loop: Loop): number => {
     const setting: DistanceSetting = {
@@ -122,7 +123,8 @@ function distanceInjection(inputs: Inputs): Answers {
     const pose = definitionOf("21").pose(setting, {
       ...bench,
       ratedVoltage: 1000,
-      ratedCurrent: number(inputs, "I_A"),
+      ratedCurrent: current,
+      largestCurrent: current,
     });
     if (pose.kind === "none") throw new Error(pose.reason);
     const seen = inputsOf(standingAt(pose, ohm), pose.wiring);
