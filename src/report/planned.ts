@@ -8,14 +8,14 @@ import { sidesOnPrimary } from "./source-in-words.js";
 export const expectedInWords = ({ expect }: Check): string =>
   expect.form === "band" ? shown(expect.band, [], expect.unit).band : `quiet for ${minutes(expect.held)}`;
 
-/** The same on the primary side of the transformers; a dash where there is none between. */
+/** The same on the primary side of the transformers, each side of a zone behind its own; a dash where there is none between. */
 export function plannedOnPrimary(check: Check): string {
   const { sweep, level = 0, unit, toPrimary } = check;
   if (toPrimary === undefined) return "—";
+  const sides = sidesOnPrimary(check);
+  if (sides.length > 0) return sides.join("; ");
   const primary = (x: number) => plain(x * toPrimary, 6);
-  const levels =
-    sweep === undefined ? `${primary(level)} ${unit}` : `${primary(sweep.from)} to ${primary(sweep.to)} ${unit}`;
-  return [levels, ...sidesOnPrimary(check)].join("; ");
+  return sweep === undefined ? `${primary(level)} ${unit}` : `${primary(sweep.from)} to ${primary(sweep.to)} ${unit}`;
 }
 
 /** Where the same could be measured with nothing blocked. */
