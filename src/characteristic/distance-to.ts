@@ -73,7 +73,10 @@ export function heightAt(region: Above, x: number): number {
   checkRegion(region, "region");
   if (region.form !== "above") fail("wrong-type", "region", "a region above a line", (region as Region).form);
   finite(x, "x", "a place along the line");
-  const { points, slope } = region;
+  return heightOver(x, region) + 0;
+}
+
+function heightOver(x: number, { points, slope }: Above): number {
   const i = points.findLastIndex((point) => point.x <= x);
   if (i < 0) return (points[0] as Point).y;
   const [a, b] = [points[i] as Point, points[i + 1]];

@@ -58,7 +58,12 @@ function errorsAt(level: number, putOut: PutOut, setting: ElementSetting, { sour
   const own = sourceAccuracy[unit];
   if (own !== undefined) return [halfWidth(band(level, own))];
   if (unit !== "1" && unit !== "W" && unit !== "ohm") return [];
-  const quantityOf = (channels: ChannelStates) => read(inputsOf(channels, putOut.wiring), setting).quantity;
+  const quantityOf = (channels: ChannelStates) =>
+    finite(
+      read(inputsOf(channels, putOut.wiring), setting).quantity,
+      "putOut.channels",
+      "channels of which the function makes a quantity",
+    );
   const nominal = quantityOf(putOut.channels);
   const moves = MOVES.flatMap((move) => {
     const tolerance = sourceAccuracy[move.unit];

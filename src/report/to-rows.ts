@@ -1,5 +1,5 @@
 import type { Band } from "../base/band.js";
-import { finite } from "../base/check.js";
+import { finite, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Judged, TestRecord, Verdict } from "../record/index.js";
 import { checkOf, onRecord, outcomeOf } from "./account.js";
@@ -75,13 +75,12 @@ type Loose = { readonly [Field in keyof RecordRow]: RecordRow[Field] | undefined
 /** Without the fields that are undefined: a table has no column for what no row says. */
 function filled(row: Loose): RecordRow {
   const cells = Object.entries(row).filter(([, cell]) => cell !== undefined);
-  // A damaged record may hold NaN, which would go on into tables and plots.
-  const sound = cells.map(([field, cell]) => [
-    field,
-    typeof cell === "number" ? finite(cell, field, "a number") : cell,
-  ]);
-  return Object.fromEntries(sound) as RecordRow;
+  return Object.fromEntries(cells.map(([field, cell]) => [field, sound(cell, field)])) as RecordRow;
 }
+
+/** A damaged record may hold NaN or a list, which would go on into tables and plots. */
+const sound = (cell: unknown, field: string): number | string =>
+  typeof cell === "number" ? finite(cell, field, "a number") : text(cell as string, field, "a number or text");
 
 function rowsOf(verdict: Verdict, { plan }: TestRecord): Loose[] {
   const check = checkOf(plan, verdict.check);

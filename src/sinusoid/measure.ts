@@ -143,8 +143,11 @@ function waveIn(trace: Trace, known: number | undefined): HarmonicFit {
   const fit = fitHarmonics(values, { step: start, highest, free, close: 1e-3 });
   // Of so many lines of pure noise the strongest has √(2 ln count) standard uncertainties.
   const least = Math.sqrt(2 * Math.log(count)) + 1.5;
+  // Of less than a cycle there would be as little to hold the orders apart as there is to see.
   const found =
-    typeof fit !== "string" && componentsOf(fit, trace)[0]!.rms > least * uncertaintiesOf(fit, trace, 1).rms;
+    typeof fit !== "string" &&
+    (!free || fit.step * count >= 1) &&
+    componentsOf(fit, trace)[0]!.rms > least * uncertaintiesOf(fit, trace, 1).rms;
   // A cycle or less that explains half of what there is: a wave of which too little is there.
   const slow = () => start * count < TELLING && fitAt(values, start, 1).residual < Math.SQRT1_2 * level.residual;
   if (known === undefined && (found ? fit.step * count < TELLING : slow()))

@@ -17,7 +17,8 @@ export interface Distortion {
  *
  * @param spectrum - What {@link harmonics} returns, or any list of orders that come once each: 1 is the fundamental, 0 (the
  * d.c. component) does not count. The amplitudes may be peak values as well, as long as all are.
- * @throws A {@link InputError} for orders that are not whole numbers or come twice, negative or non-finite amplitudes.
+ * @throws A {@link InputError} for orders that are not whole numbers or come twice, negative or non-finite amplitudes, and
+ * amplitudes whose ratio does not fit a double.
  * Accuracy: within 4 units in the last place.
  * @source thdF: IEC 61000-4-7 and IEEE Std 519, from memory; thdR: common practice
  *
@@ -36,10 +37,13 @@ export function thd(spectrum: readonly Harmonic[]): Distortion {
       amplitudes.set(order, atLeast(rms, 0, "rms", "an rms value"));
     });
   });
-  return distortion(
+  const found = distortion(
     amplitudes.get(1) ?? 0,
     [...amplitudes].map(([order, rms]) => (order > 1 ? rms : 0)),
   );
+  for (const ratio of Object.values(found))
+    if (!Number.isFinite(ratio)) fail("out-of-range", "spectrum", "amplitudes whose ratio fits a double", ratio);
+  return found;
 }
 
 export function distortion(fundamental: number, harmonics: readonly number[]): Distortion {

@@ -6,6 +6,7 @@ import { seriesFigure } from "tripwright/figure";
 import { plan, readSheet, settingsOf, sourceErrors } from "tripwright/plan";
 import { judge } from "tripwright/record";
 import { rehearse, rehearsedSource } from "tripwright/rehearsal";
+import { thd } from "tripwright/sinusoid";
 import { recloseSequence, walk } from "tripwright/timeline";
 import { expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
@@ -157,4 +158,42 @@ test.each<[what: string, ask: () => unknown, path: string]>([
 test("channels that are a typed array are no channels by name", () => {
   const timeline = { wiring: {}, segments: [{ name: "only", duration: 1, channels: new Float64Array(0) as never }] };
   expect(problemsOf(() => walk(timeline, []))).toMatchObject([{ path: "timeline.segments[0].channels" }]);
+});
+
+test("ratios of amplitudes that no double holds, and channels of no quantity", () => {
+  const spectrum = (first: number, third: number) => [
+    { order: 1, rms: first },
+    { order: 3, rms: third },
+    { order: 5, rms: third },
+  ];
+  for (const odd of [spectrum(5e-324, 30), spectrum(1, 1.7e308)])
+    expect(problemsOf(() => thd(odd))).toMatchObject([{ code: "out-of-range", path: "spectrum" }]);
+  const voltsPerHertz = settingsOf(
+    read(
+      [
+        {
+          id: "24",
+          function: "24",
+          watches: "line-to-neutral",
+          pickup: 1.1,
+          delay: "2 s",
+          accuracy: inverse51.accuracy,
+        },
+      ],
+      {
+        source: { accuracy: { voltage: { percent: 0.5 } } },
+      },
+    ),
+  );
+  const putOut = {
+    channels: { v: { rms: 69.86, frequency: 5e-324 } },
+    wiring: { v: { quantity: "voltage", feeds: { va: 1, vb: 1, vc: 1 } } },
+  } as const;
+  expect(problemsOf(() => sourceErrors(1.1, putOut, voltsPerHertz.elements[0] as never, voltsPerHertz))).toMatchObject([
+    { code: "not-finite", path: "putOut.channels" },
+  ]);
+});
+
+test("a line at −0 is one at 0", () => {
+  expect(heightAt({ form: "above", slope: 0.25, points: [{ x: 1.2, y: -0 }] }, 1)).toBe(0);
 });

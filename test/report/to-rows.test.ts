@@ -44,13 +44,18 @@ test("the cells of the CSV are those of the rows", () => {
   expect(body).toEqual(rows.map((row) => header?.map((column) => String(row[column as keyof typeof row] ?? ""))));
 });
 
-test("a number that is none, in a record that has been through other hands, is refused with its place", () => {
+test("what is neither a number nor text, in a record that has been through other hands, is refused with its place", () => {
   const damaged = structuredClone(record) as unknown as {
     verdicts: { check: string; readings?: { grade: object }[] }[];
   };
   const place = damaged.verdicts.findIndex(({ check }) => check === "51P/time@3");
-  Object.assign(damaged.verdicts[place]?.readings?.[0]?.grade ?? {}, { error: Number.NaN });
-  expect(problemsOf(() => toRows(damaged as never))).toMatchObject([
-    { code: "not-finite", path: `record.verdicts[${place}].error` },
-  ]);
+  for (const [error, code] of [
+    [Number.NaN, "not-finite"],
+    [[0.05], "wrong-type"],
+  ]) {
+    Object.assign(damaged.verdicts[place]?.readings?.[0]?.grade ?? {}, { error });
+    expect(problemsOf(() => toRows(damaged as never))).toMatchObject([
+      { code, path: `record.verdicts[${place}].error` },
+    ]);
+  }
 });

@@ -174,6 +174,18 @@ describe("records as they come", () => {
     }
   });
 
+  test("a wave that slows down below a cycle in the record: its rms is that of its samples, without a frequency", () => {
+    // From 85.6 Hz to 12.2 Hz in 901 samples: a search near 92 Hz comes to rest at three quarters of a cycle, where fifty orders
+    // cannot be held apart.
+    const [from, to, count, sampleRate] = [85.63286417622294, 12.248165294356207, 901, 54315.84772755741];
+    const bend = ((to - from) * sampleRate) / count / 2;
+    const samples = record(count, sampleRate, (t) => 8 * Math.cos(2 * Math.PI * (from * t + bend * t * t) + 3.3385));
+    const found = measure(samples, { sampleRate, frequency: 91.98712681719347 });
+    const square = samples.reduce((sum, x) => sum + x * x, 0) / count;
+    expect(found.frequency).toBeUndefined();
+    expect(Math.abs(found.rms / Math.sqrt(square) - 1)).toBeLessThan(1e-9);
+  });
+
   test("noise alone has no frequency, and the rms of its samples", () => {
     const noise = normalNoise();
     for (const count of [60, 1000, 50_000]) {
