@@ -75,7 +75,7 @@ type Loose = { readonly [Field in keyof RecordRow]: RecordRow[Field] | undefined
 /** Without the fields that are undefined: a table has no column for what no row says. */
 function filled(row: Loose): RecordRow {
   const cells = Object.entries(row).filter(([, cell]) => cell !== undefined);
-  return Object.fromEntries(cells.map(([field, cell]) => [field, sound(cell, field)])) as RecordRow;
+  return Object.fromEntries(cells.map(([field, cell]) => [field, sound(cell, field)])) as unknown as RecordRow;
 }
 
 /** A damaged record may hold NaN or a list, which would go on into tables and plots. */
