@@ -159,7 +159,7 @@ type Requirement = (margin: Seconds, downstream: Seconds) => Required<Pick<Margi
 /** What is required beside a downstream time, and what is to spare; each time may be 4 units in the last place off. */
 export function requirement(given: Seconds | MarginAllowance): Requirement {
   const isFixed = typeof given === "number";
-  const need = isFixed ? () => given : within("required", () => allowing(given));
+  const need = isFixed ? () => given + 0 : within("required", () => allowing(given));
   if (isFixed) atLeast(given, 0, "required", "a margin", "s");
   return (margin, downstream) => {
     const required = need(downstream);

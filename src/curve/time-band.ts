@@ -113,7 +113,9 @@ export function timeBand(setting: CurveSetting, multiple: number, rule: TimeRule
   const [fast, slow] = [Math.min(...times), Math.max(...times)];
   const low = Math.max(0, fast - Math.max(share * fast, absolute));
   if (slow === Number.POSITIVE_INFINITY) return { nominal, low };
-  return { nominal, low, high: slow + Math.max(share * slow, absolute) };
+  const high = slow + Math.max(share * slow, absolute);
+  if (high === Number.POSITIVE_INFINITY) fail("out-of-range", "rule", "errors whose band fits a double", rule);
+  return { nominal, low, high };
 }
 
 function checked(rule: TimeRule): TimeRule {

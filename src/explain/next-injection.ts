@@ -1,5 +1,5 @@
 import type { Answer } from "../base/answer.js";
-import { fail, object, options } from "../base/check.js";
+import { fail, finite, object, options } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
 import { onOwnData } from "../base/own-data.js";
 import { written } from "../base/written.js";
@@ -113,6 +113,8 @@ export function nextInjection(
       const repeat = 1 + Math.max(0, ...repeatsOf(check.id, leaders));
       return separationBy(candidateOf(check, { stage, repeat }, settings), rivals, settings);
     });
+    // A damaged number in the plan would come out again as how far apart they read.
+    for (const { difference } of candidates) finite(difference, "plan", "checks of which readings follow");
     const best = candidates.reduce((one, other) => (other.score > one.score * (1 + 1e-9) ? other : one));
     if (best.difference < LEAST) return { kind: "none", reason: "no-injection-tells" };
     return { kind: "found", ...resultOf(best, rivals) };

@@ -1,7 +1,8 @@
 /** Odd inputs that the fuzz script found, each now an InputError that names its field. */
 import { differentialRegion, heightAt, mhoShare, outlineOf, quadrilateralShare } from "tripwright/characteristic";
+import { coordinationMargin, timeBand } from "tripwright/curve";
 import { distanceZone, standingAt } from "tripwright/element";
-import { explain } from "tripwright/explain";
+import { explain, nextInjection } from "tripwright/explain";
 import { seriesFigure } from "tripwright/figure";
 import { plan, readSheet, settingsOf, sourceErrors } from "tripwright/plan";
 import { judge } from "tripwright/record";
@@ -196,4 +197,27 @@ test("ratios of amplitudes that no double holds, and channels of no quantity", (
 
 test("a line at −0 is one at 0", () => {
   expect(heightAt({ form: "above", slope: 0.25, points: [{ x: 1.2, y: -0 }] }, 1)).toBe(0);
+});
+
+test("a margin of −0, and errors whose band no double holds", () => {
+  const relay = (multiplier: number, pickup: number) =>
+    ({ setting: { curve: "iec-inverse", multiplier }, pickup }) as const;
+  const { tightest } = coordinationMargin({
+    upstream: relay(0.4, 600),
+    downstream: relay(0.2, 400),
+    currents: { from: 800, to: 6000 },
+    required: -0,
+  });
+  expect(tightest?.required).toBe(0);
+  const huge = () => timeBand({ curve: "iec-very-inverse" }, 1.1, { form: "constant", percent: Number.MAX_VALUE });
+  expect(problemsOf(huge)).toMatchObject([{ code: "out-of-range", path: "rule" }]);
+});
+
+test("a plan with a check of no element of the sheet tells no next injection", () => {
+  const read = (check: string, value: number) => ({ check, value, stage: "as-found", repeat: 1 }) as const;
+  const explanations = explain(judge(sheet, planned, [read("51P/pickup", 4.02), read("51P/time@3", 1.424)]));
+  const checks = planned.checks.map((check) => ({ ...check, element: "51X" }));
+  expect(problemsOf(() => nextInjection(explanations, { sheet, plan: { ...planned, checks } }))).toMatchObject([
+    { path: "plan" },
+  ]);
 });
