@@ -26,6 +26,7 @@ export function brokenPromise(result, args) {
       if (Object.is(value, -0)) return `−0 at ${path || "the result itself"}`;
       if (inside && !Number.isFinite(value)) return `${value} at ${path}`;
     } else if (ArrayBuffer.isView(value)) {
+      if (seen.has(value)) continue;
       if (inside) return `a typed array at ${path}`;
       const numbers = /** @type {Float64Array} */ (value);
       for (let i = 0; i < numbers.length; i++) {
@@ -47,8 +48,9 @@ function objectsIn(args) {
   const found = new Set();
   const open = [args];
   for (let next = open.pop(); next !== undefined && found.size < MOST_LOOKED_AT; next = open.pop()) {
-    if (typeof next !== "object" || next === null || ArrayBuffer.isView(next) || found.has(next)) continue;
+    if (typeof next !== "object" || next === null || found.has(next)) continue;
     found.add(next);
+    if (ArrayBuffer.isView(next)) continue;
     try {
       for (const { value } of Object.values(Object.getOwnPropertyDescriptors(next)))
         if (typeof value === "object" && value !== null) open.push(value);
@@ -69,8 +71,8 @@ function objectsIn(args) {
 export function wrongError(error) {
   if (error instanceof CallersOwnError) return undefined;
   if (!(error instanceof InputError)) {
-    // Whatever touches a revoked proxy throws; that is the caller's own doing, too.
-    if (error instanceof TypeError && /revoked/.test(error.message)) return undefined;
+    // Whatever touches a revoked proxy throws, and so does a class in place of a function: the caller's own doing, too.
+    if (error instanceof TypeError && /revoked|^Class constructor/.test(error.message)) return undefined;
     const text = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
     return (text.split("\n")[0] ?? "").replace(/\d+/g, "0").slice(0, 160);
   }
