@@ -124,11 +124,10 @@ function checkAxis(band: Band): void {
     fail("not-applicable", "period", "no period: a drift has no turns", band.period);
 }
 
-/** What two points say of a line, without any scatter. */
+/** What two points say of a line, without any scatter; the first one is at 0. */
 function throughTwo([first, second]: readonly [Point, Point]): Answer<Slope, "all-at-one-x"> {
-  const across = second.x - first.x;
-  if (across === 0) return { kind: "none", reason: "all-at-one-x" };
-  const slope = finite((second.y - first.y) / across, "readings", "a drift that fits a double");
+  if (second.x === 0) return { kind: "none", reason: "all-at-one-x" };
+  const slope = finite((second.y - first.y) / second.x, "readings", "a drift that fits a double");
   return { kind: "found", slope, middle: { x: second.x / 2, y: meanOf([first.y, second.y]) } };
 }
 
