@@ -23,6 +23,7 @@ describe("the risks of acceptance", () => {
         expect(risks.conforming).toBeCloseTo(0.5, 14);
         expect(risks.consumerOfAccepted).toBeCloseTo(1 - 2 * both, 11);
       }),
+      50,
     );
   });
 
@@ -47,7 +48,7 @@ describe("the risks of acceptance", () => {
           for (const name of ["consumer", "producer", "accepted", "conforming"] as const)
             expect(other[name]).toBeCloseTo(plain?.[name] as number, 11);
       }),
-      60,
+      20,
     );
   });
 

@@ -30,6 +30,7 @@ describe("the derivative", () => {
           const size = Math.max(...[-reach, 0, reach].map((step) => Math.abs(f(x + step))));
           expect(Math.abs(slopeOf(f, x, share * x) - slope(x))).toBeLessThan((1e-11 * size) / reach);
         }),
+        60,
       );
     },
   );
