@@ -112,7 +112,6 @@ function acceptedBetween(
   const ends = [start, ...inside.sort((a, b) => a - b), end];
   const density = (z: number): number => Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
   return ends.slice(1).reduce((sum, right, i) => {
-    const left = ends[i] as number;
-    return left === right ? sum : sum + panel((z) => density(z) * accepted(z), left, right);
+    return sum + panel((z) => density(z) * accepted(z), ends[i] as number, right);
   }, 0);
 }

@@ -97,7 +97,7 @@ export function breakerFailureMargin(times: BreakerFailureTimes): BreakerFailure
     notNegative(given[name] ?? fallback, name, `seconds ${WHAT[name]}`);
   const delay = positive(given.delay, "delay", "seconds of delay");
   const { low, high } = within("timerAccuracy", () =>
-    given.timerAccuracy === undefined ? { low: delay, high: delay } : limitsOf(delay, given.timerAccuracy),
+    given.timerAccuracy === undefined ? {} : limitsOf(delay, given.timerAccuracy),
   );
   const breaker = read("breakerTime");
   const initiation = read("initiation", 0);

@@ -19,7 +19,8 @@ export function derivative(f: (step: number) => number, reach: number): number {
     for (const [j, there] of above.entries()) {
       const here = row[j] as number;
       const next = here + (here - there) / (4 ** (j + 1) - 1);
-      const apart = Math.max(Math.abs(next - here), Math.abs(next - there));
+      // Nearer to `here` than to `there`, which therefore says how far they agree.
+      const apart = Math.abs(next - there);
       if (apart < error) [best, error] = [next, apart];
       row.push(next);
     }

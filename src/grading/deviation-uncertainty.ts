@@ -51,7 +51,6 @@ const bySeries = (w: number): number => w * SERIES.reduceRight((sum, term) => su
  * degreesOfFreedomFrom(0.25); // → 8
  */
 export function degreesOfFreedomFrom(ratio: number): number {
-  const root = 1 / above(ratio, 0, "ratio", "a ratio");
-  const found = 0.5 * root * root;
+  const found = 0.5 / above(ratio, 0, "ratio", "a ratio") / ratio;
   return Number.isFinite(found) ? found : fail("out-of-range", "ratio", "a ratio above 1e-154", ratio);
 }

@@ -5,7 +5,7 @@ import { within } from "../base/input-error.js";
 import { instantOf } from "../base/instant.js";
 import { checkBand } from "./band.js";
 import { coverageFactor } from "./coverage-factor.js";
-import { fitLine } from "./fit-line.js";
+import { lineThrough } from "./fit-line.js";
 import { meanOf, sumOf } from "./mean.js";
 
 /** A reading of one day. */
@@ -72,11 +72,11 @@ export function driftPerYear(
   const { band } = options(about, ["band"]);
   if (band !== undefined) within("band", () => checkAxis(band));
   const points = readPoints(readings);
-  const line = points.length === 2 ? throughTwo(points as [Point, Point]) : fitLine(points);
+  const line = points.length === 2 ? throughTwo(points as [Point, Point]) : lineThrough(points, "readings");
   if (line.kind === "none") return { kind: "none", reason: "all-at-one-time" };
   const perYear = line.slope;
   const end = points.reduce((last, { x }) => Math.max(last, x), -Infinity);
-  const latest = finite(line.middle.y + perYear * (end - line.middle.x), "readings", "a line that fits a double") + 0;
+  const latest = finite(line.middle.y + perYear * (end - line.middle.x), "readings", "a line that fits a double");
   return {
     kind: "found",
     perYear,
@@ -105,13 +105,8 @@ function readPoints(readings: readonly DatedReading[]): Point[] {
   const read = Array.from(readings as readonly DatedReading[], (reading, i) =>
     within(`readings[${i}]`, () => {
       const { takenAt, value, standard } = object(reading, "", "a reading { takenAt, value }");
-      if (known || standard !== undefined)
-        atLeast(
-          known ? (standard as number) : Number.NaN,
-          0,
-          "standard",
-          "a standard uncertainty of all readings or of none",
-        );
+      if (known) atLeast(standard as number, 0, "standard", "a standard uncertainty, as of the first reading,");
+      else if (standard !== undefined) fail("conflict", "standard", "none, as of the first reading", standard);
       return { at: instantOf(takenAt, "takenAt"), y: finite(value, "value", "a reading"), standard };
     }),
   );
@@ -129,11 +124,10 @@ function checkAxis(band: Band): void {
     fail("not-applicable", "period", "no period: a drift has no turns", band.period);
 }
 
-/** What two points say of a line, without any scatter. */
+/** What two points say of a line, without any scatter; the first one is at 0. */
 function throughTwo([first, second]: readonly [Point, Point]): Answer<Slope, "all-at-one-x"> {
-  const across = second.x - first.x;
-  if (across === 0) return { kind: "none", reason: "all-at-one-x" };
-  const slope = finite((second.y - first.y) / across, "readings", "a drift that fits a double") + 0;
+  if (second.x === 0) return { kind: "none", reason: "all-at-one-x" };
+  const slope = finite((second.y - first.y) / second.x, "readings", "a drift that fits a double");
   return { kind: "found", slope, middle: { x: second.x / 2, y: meanOf([first.y, second.y]) } };
 }
 

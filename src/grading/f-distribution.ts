@@ -24,7 +24,7 @@ export function ratioTail(ratio: number, [upper, lower]: readonly [number, numbe
   return Math.min(1, above / (rising + falling));
 }
 
-const power = (exponent: number, base: number): number => (exponent === 0 ? 0 : exponent * Math.log(base));
+const power = (exponent: number, base: number): number => exponent * Math.log(base);
 
 /** Densities below it are as good as none: what is left there would be lost, and numbers so small lose their digits. */
 const NOTHING = 1e-280;

@@ -45,6 +45,11 @@ export interface Line {
  * line.kind === "found" && valueOnLine(line, 4); // → { value: 9, standard: 0 }
  */
 export function fitLine(points: readonly LinePoint[]): Answer<Line, "all-at-one-x"> {
+  return lineThrough(points, "points");
+}
+
+/** The same for points that the caller knows under a name of its own. */
+export function lineThrough(points: readonly LinePoint[], path: string): Answer<Line, "all-at-one-x"> {
   const { xs, ys } = coordinates(points);
   const middle = { x: meanOf(xs), y: meanOf(ys) };
   const reach = xs.reduce((most, x) => Math.max(most, Math.abs(x - middle.x)), 0);
@@ -67,8 +72,7 @@ export function fitLine(points: readonly LinePoint[]): Answer<Line, "all-at-one-
     residual,
     degreesOfFreedom,
   };
-  if (!Object.values(line).every(Number.isFinite))
-    fail("out-of-range", "points", "points whose line fits doubles", points);
+  if (!Object.values(line).every(Number.isFinite)) fail("out-of-range", path, "points whose line fits doubles", points);
   return { kind: "found", ...line, middle };
 }
 

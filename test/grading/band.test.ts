@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { band } from "tripwright/grading";
+import { type Band, band, conformanceProbability } from "tripwright/grading";
 import { describe, expect, test } from "vitest";
 import { textOf, typedDecimals, unitsAt } from "../support/arbitraries.js";
 import { problemsOf } from "../support/failure.js";
@@ -62,7 +62,16 @@ describe("band", () => {
     expect(band(4, { percent: "-0" })).toEqual({ nominal: 4, low: 4, high: 4 });
   });
 
+  test("has the keys of what it has, and no other", () => {
+    expect(Object.keys(band(4, { percent: 5 }))).toEqual(["nominal", "low", "high"]);
+    expect(Object.keys(band(4, { percent: 5, side: "low" }))).toEqual(["nominal", "low"]);
+    expect(Object.keys(band(4, { percent: 5, side: "high" }))).toEqual(["nominal", "high"]);
+    expect(band(4, { absolute: 1, period: 360 })).toEqual({ nominal: 4, low: 3, high: 5, period: 360 });
+  });
+
   test.each([
+    ["a limit beyond doubles", 1.7e308, { percent: 50 }, "out-of-range", "nominal"],
+    ["a period of anything but a turn", 4, { percent: 5, period: 180 }, "out-of-range", "period"],
     ["no tolerance", 4, {}, "missing", ""],
     ["a missing tolerance", 4, undefined, "missing", ""],
     ["a negative percentage", 4, { percent: -5 }, "out-of-range", "percent"],
@@ -76,5 +85,26 @@ describe("band", () => {
     ["a missing nominal value", undefined, { percent: 5 }, "missing", "nominal"],
   ])("%s is refused by name", (_, nominal, tolerance, code, path) => {
     expect(problemsOf(() => band(nominal as never, tolerance as never))).toMatchObject([{ code, path }]);
+  });
+});
+
+describe("a band that is written by hand", () => {
+  const grade = (given: unknown) =>
+    problemsOf(() => conformanceProbability(0, given as Band, { standardUncertainty: 1 }));
+
+  test.each([
+    [undefined, "missing", "band"],
+    ["4 ± 1", "wrong-type", "band"],
+    [{ low: -1, high: 1 }, "missing", "band.nominal"],
+    [{ nominal: 0, low: Number.NEGATIVE_INFINITY }, "not-finite", "band.low"],
+    [{ nominal: 0, high: "1" }, "wrong-type", "band.high"],
+    [{ nominal: 0, low: 1, high: 1 - Number.EPSILON / 2 }, "out-of-range", "band.high"],
+    [{ nominal: 0, low: -1, high: 1, period: 2 * Math.PI }, "out-of-range", "band.period"],
+  ])("as %j is refused: %s at %s", (given, code, path) => {
+    expect(grade(given)).toMatchObject([{ code, path }]);
+  });
+
+  test("may be a single value", () => {
+    expect(conformanceProbability(1, { nominal: 1, low: 1, high: 1 }, { standardUncertainty: 0 })).toBe(1);
   });
 });

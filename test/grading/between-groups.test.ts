@@ -100,6 +100,28 @@ describe("groups of readings", () => {
     ).toMatchObject({ mean: 0.1, between: 0, standard: 0 });
   });
 
+  test("says which code, and how many readings are wanted", () => {
+    const ask = (groups: unknown) => problemsOf(() => betweenGroups(groups as never))[0];
+    expect(ask(undefined)).toMatchObject({ code: "missing", path: "groups" });
+    expect(ask("12")).toMatchObject({ code: "wrong-length", path: "groups" });
+    expect(ask([])).toMatchObject({ code: "wrong-length", path: "groups" });
+    const wanted = { code: "wrong-length", path: "groups[1]", expected: expect.stringContaining("(3)") };
+    expect(
+      ask([
+        [1, 2, 3],
+        [1, 2],
+      ]),
+    ).toMatchObject(wanted);
+    expect(ask([[1, 2, 3], { length: 3 }])).toMatchObject(wanted);
+    expect(ask([[1], [2]])).toMatchObject({ code: "wrong-length", path: "groups[0]" });
+    expect(
+      ask([
+        [1, 2],
+        [1, undefined],
+      ]),
+    ).toMatchObject({ code: "missing", path: "groups[1][1]" });
+  });
+
   test.each([
     [undefined, "groups"],
     [null, "groups"],

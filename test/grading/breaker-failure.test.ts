@@ -115,3 +115,22 @@ test.each([
 ])("%j is refused by its field", (given, path) => {
   expect(problemsOf(() => breakerFailureMargin(given as never))).toMatchObject([{ path }]);
 });
+
+test.each([
+  ["delay", { ...least, delay: -1 }, "seconds of delay above 0"],
+  ["breakerTime", { ...least, breakerTime: -1 }, "seconds until the breaker has interrupted"],
+  ["detectorReset", { ...least, detectorReset: -1 }, "seconds until the current detector has let go"],
+  ["safety", { ...least, safety: -1 }, "seconds of margin"],
+])("%s is asked for in seconds, by what it is", (path, given, expected) => {
+  const [problem] = problemsOf(() => breakerFailureMargin(given));
+  expect(problem?.path).toBe(path);
+  expect(problem?.expected).toContain(expected);
+});
+
+const most = 1.7e308;
+test.each([
+  ["the margin", { ...least, delay: most, initiation: most }],
+  ["the clearing", { ...least, delay: most, protection: most }],
+])("%s beyond doubles is refused as a whole", (_, given) => {
+  expect(problemsOf(() => breakerFailureMargin(given))).toMatchObject([{ code: "out-of-range", path: "" }]);
+});

@@ -60,15 +60,53 @@ describe("a combined uncertainty", () => {
     expect([degreesOfFreedom, standard]).toEqual([1, 1]);
   });
 
+  test("of two that correlate has twice their product by the coefficient besides (JCGM 100:2008 formula 16)", () => {
+    holds(
+      fc.property(sizes, sizes, fc.integer({ min: -99, max: 99 }), (a, b, hundredths) => {
+        const coefficient = hundredths / 100;
+        const { standard } = combineUncertainty({
+          contributions: named([a, b]),
+          correlations: [{ between: ["u1", "u0"], coefficient }],
+        });
+        expect(standard / Math.sqrt(a * a + b * b + 2 * coefficient * a * b)).toBeCloseTo(1, 12);
+      }),
+    );
+  });
+
+  test("keeps its degrees of freedom where a correlation is none", () => {
+    const contributions = named([1, 2]).map((part) => ({ ...part, degreesOfFreedom: 5 }));
+    const plain = combineUncertainty({ contributions });
+    const none = combineUncertainty({ contributions, correlations: [{ between: ["u0", "u1"], coefficient: 0 }] });
+    expect(none).toEqual(plain);
+    // (1 + 4)²/(1/5 + 16/5), truncated to 7: t of 95 % is 2.36 (JCGM 100:2008 Table G.2).
+    expect(none.degreesOfFreedom).toBeCloseTo(125 / 17, 12);
+    expect(none.coverageFactor).toBeCloseTo(2.36, 2);
+  });
+
+  test("has no degrees of freedom to name where they are infinitely many", () => {
+    expect("degreesOfFreedom" in combineUncertainty({ contributions: named([1, 2]) })).toBe(false);
+  });
+
   test("has no share where nothing is uncertain", () => {
-    expect(combineUncertainty({ contributions: named([0, 0]) })).toMatchObject({
+    const nothing = combineUncertainty({ contributions: named([0, 0]), coverageFactor: 2 });
+    expect(nothing).toStrictEqual({
       standard: 0,
+      coverageFactor: 2,
       expanded: 0,
       contributions: [
         { name: "u0", standard: 0 },
         { name: "u1", standard: 0 },
       ],
     });
+    const cancelled = combineUncertainty({
+      contributions: named([3, 3]),
+      correlations: [{ between: ["u0", "u1"], coefficient: -1 }],
+    });
+    expect(cancelled.standard).toBe(0);
+    expect(cancelled.contributions.map((part) => Object.keys(part))).toEqual([
+      ["name", "standard"],
+      ["name", "standard"],
+    ]);
   });
 
   test("survives JSON", () => {
@@ -83,6 +121,74 @@ describe("a budget is refused", () => {
 
   test.each<[string, object, object]>([
     ["without contributions", { contributions: [] }, { path: "contributions" }],
+    ["with null for contributions", { contributions: null }, { code: "wrong-length", path: "contributions" }],
+    ["without a name", { contributions: [{ standard: 1 }] }, { code: "missing", path: "contributions[0].name" }],
+    [
+      "with a number for a name",
+      { contributions: [{ name: 1, standard: 1 }] },
+      { code: "wrong-type", path: "contributions[0].name" },
+    ],
+    [
+      "with readings that are null",
+      { contributions: [{ name: "t", readings: null }] },
+      { path: "contributions[0].readings" },
+    ],
+    [
+      "with a sensitivity that is none",
+      { contributions: [{ ...two[0], sensitivity: Number.NaN }] },
+      { code: "not-finite", path: "contributions[0].sensitivity" },
+    ],
+    [
+      "with a contribution beyond doubles",
+      { contributions: [{ ...two[1], sensitivity: 1.7e308 }] },
+      { code: "not-finite", path: "contributions[0].sensitivity" },
+    ],
+    [
+      "with no degrees of freedom",
+      { contributions: [{ ...two[0], degreesOfFreedom: 0 }] },
+      { code: "out-of-range", path: "contributions[0].degreesOfFreedom" },
+    ],
+    [
+      "with less than one of them",
+      { contributions: [{ ...two[0], degreesOfFreedom: 0.5 }] },
+      { code: "out-of-range", path: "contributions" },
+    ],
+    [
+      "with a variance beyond doubles",
+      { contributions: named([1e200]) },
+      { code: "not-finite", path: "contributions" },
+    ],
+    ["with a factor of 0", { contributions: two, coverageFactor: 0 }, { code: "out-of-range", path: "coverageFactor" }],
+    [
+      "with correlations that are no list",
+      { contributions: two, correlations: {} },
+      { code: "wrong-type", path: "correlations" },
+    ],
+    [
+      "with a correlation of one",
+      { contributions: two, correlations: [{ between: ["u0"], coefficient: 1 }] },
+      { code: "wrong-type", path: "correlations[0].between" },
+    ],
+    [
+      "with a correlation of three",
+      { contributions: two, correlations: [{ between: ["u0", "u1", "u0"], coefficient: 1 }] },
+      { code: "wrong-type", path: "correlations[0].between" },
+    ],
+    [
+      "with a correlation of two letters",
+      { contributions: two, correlations: [{ between: "u0", coefficient: 1 }] },
+      { code: "wrong-type", path: "correlations[0].between" },
+    ],
+    [
+      "with a correlation of one with itself",
+      { contributions: two, correlations: [{ between: ["u0", "u0"], coefficient: 1 }] },
+      { code: "duplicate", path: "correlations[0].between[1]" },
+    ],
+    [
+      "with a correlation that is not finite",
+      { contributions: two, correlations: [{ between: ["u0", "u1"], coefficient: Number.NaN }] },
+      { code: "not-finite", path: "correlations[0].coefficient" },
+    ],
     ["with nothing at all", {}, { code: "missing", path: "contributions" }],
     ["with a contribution that is null", { contributions: [null] }, { path: "contributions[0]" }],
     ["with a negative uncertainty", { contributions: named([1, -1]) }, { path: "contributions[1].standard" }],
@@ -92,7 +198,7 @@ describe("a budget is refused", () => {
     [
       "with a correlation of an unknown name",
       { contributions: two, correlations: [{ between: ["u0", "u7"], coefficient: 1 }] },
-      { code: "unknown-name", path: "correlations[0].between[1]" },
+      { code: "unknown-name", path: "correlations[0].between[1]", expected: "one of u0, u1" },
     ],
     [
       "with a correlation beyond 1",
@@ -122,7 +228,8 @@ describe("a budget is refused", () => {
       ["u0", "u2"],
       ["u1", "u2"],
     ].map((between) => ({ between, coefficient: -1 }));
-    expect(ask({ contributions: named([1, 1, 1]), correlations: pairs })).toMatchObject([{ path: "correlations" }]);
+    for (const u of [1, 1e-20, 1e20])
+      expect(ask({ contributions: named([u, u, u]), correlations: pairs })).toMatchObject([{ path: "correlations" }]);
   });
 
   test("where inputs correlate and one has few degrees of freedom, unless a factor is given", () => {
