@@ -66,6 +66,15 @@ describe("a limited bandwidth", () => {
   });
 });
 
+test("what is refused names the unit that was expected", () => {
+  const expected = (work: () => unknown) => problemsOf(work)[0]?.expected;
+  expect(expected(() => bandwidthError({ frequency: -1, bandwidth: 1 }))).toMatch(/ Hz/);
+  expect(expected(() => bandwidthError({ frequency: 1, bandwidth: 0 }))).toMatch(/ Hz/);
+  expect(expected(() => skewAngle({ delay: Number.NaN, frequency: 50 }))).toMatch(/ s$/);
+  expect(expected(() => skewAngle({ delay: 1e-4, frequency: 0 }))).toMatch(/ Hz/);
+  expect(expected(() => lateContacts({ start: -1, stop: 0 }))).toMatch(/ s /);
+});
+
 describe("a skew between channels", () => {
   const delays = typedDecimals({ digits: 6, places: 9 });
   const sines = typedDecimals({ digits: 5, places: 3, min: 1 });
