@@ -64,7 +64,7 @@ export function lineThrough(points: readonly LinePoint[], path: string): Answer<
   const width = reach * Math.sqrt(spread);
   const slope = rise / reach + 0;
   const line = {
-    intercept: middle.y - slope * middle.x + 0,
+    intercept: middle.y - slope * middle.x,
     slope,
     interceptStandard: residual * Math.hypot(1 / Math.sqrt(xs.length), middle.x / width),
     slopeStandard: residual / width,
@@ -120,7 +120,7 @@ export function valueOnLine(line: Line, x: number): { readonly value: number; re
   ] as const)
     atLeast(size, 0, `line.${path}`, "a number");
   const away = x - middleX;
-  const value = middleY + slope * away + 0;
+  const value = middleY + slope * away;
   const standard = Math.hypot(residual / Math.sqrt(degreesOfFreedom + 2), away * slopeStandard);
   finite(value, "x", "a place where the line fits a double");
   return { value, standard: finite(standard, "x", "a place where the line fits a double") };

@@ -101,12 +101,12 @@ function errorOf(measured: Decimal, band: Band): Omit<Grade, "verdict"> {
   const error = measured.minus(center);
   const limit = error.isNegative() ? band.low : band.high;
   const room = limit === undefined ? undefined : decimal(limit, "limit").minus(center);
-  const isRatio = !center.isZero() && band.period === undefined;
-  const percent = isRatio ? Number(error.div(center.abs()).times(100).toString()) : undefined;
+  // Of a nominal value of zero it is not finite.
+  const percent = band.period === undefined ? Number(error.div(center.abs()).times(100).toString()) : Number.NaN;
   const over = beyondBy(measured, band);
   return {
     error: toNumber(error, "measured"),
-    ...(percent !== undefined && Number.isFinite(percent) && { errorPercent: percent + 0 }),
+    ...(Number.isFinite(percent) && { errorPercent: percent + 0 }),
     // A nominal value beyond its own limit leaves no width to use.
     ...(room !== undefined &&
       !room.isZero() &&

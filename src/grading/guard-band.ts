@@ -1,6 +1,6 @@
 import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
-import { above, fail, finite, options } from "../base/check.js";
+import { above, atLeast, finite, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { checkBand } from "./band.js";
 import { conforming, type Known } from "./conformance.js";
@@ -25,8 +25,8 @@ export interface WantedRisk extends Known {
  *
  * @returns The width in the unit of the uncertainty, negative for a risk above one half; or `no-acceptance`, where even the
  * middle of the band has a greater risk.
- * @throws A {@link InputError} for a risk that does not lie between 0 and 1, an uncertainty that is not above 0, and
- * unknown keys.
+ * @throws A {@link InputError} for a risk that does not lie between 0 and 1, an uncertainty that is not above 0,
+ * fewer degrees of freedom than 1, and unknown keys.
  * Accuracy: 1e-12 of the uncertainty.
  * @source JCGM 106:2012 8.3.2; ILAC-G8:09/2019 Table 1 (from memory)
  *
@@ -45,8 +45,7 @@ export function guardBand(wanted: WantedRisk): Answer<{ width: number }, "no-acc
   } = options(wanted, ["risk", "standardUncertainty", "degreesOfFreedom", "band"]);
   checkCoverage(risk, "risk");
   above(u, 0, "standardUncertainty", "a standard uncertainty");
-  if (degreesOfFreedom !== undefined && !(degreesOfFreedom >= 1))
-    fail("out-of-range", "degreesOfFreedom", "degrees of freedom of 1 or more", degreesOfFreedom);
+  if (degreesOfFreedom !== undefined) atLeast(degreesOfFreedom, 1, "degreesOfFreedom", "degrees of freedom");
   const oneSided = finite(
     u * upperQuantile(risk, degreesOfFreedom),
     "standardUncertainty",

@@ -156,7 +156,7 @@ function slope({ f, inputs, center, path }: Problem, name: string): number {
   const { value, standard } = inputs[name] as Estimate;
   if (standard === 0) return 0;
   const moved = (step: number): number => f({ ...center, [name]: value + step });
-  return finite(derivative(moved, 16 * standard), path, `a smooth function of ${name}`) + 0;
+  return finite(derivative(moved, 16 * standard), path, `a smooth function of ${name}`);
 }
 
 /** r = Σ fᵢ·gⱼ·uᵢ·uⱼ·rᵢⱼ / (u_f·u_g) of each two results. */

@@ -64,4 +64,4 @@ export function quantization(converter: Converter): Quantization {
  * effectiveBits(44.5).toFixed(1); // → "7.1"
  */
 export const effectiveBits = (decibels: number): number =>
-  (finite(decibels, "decibels", "a ratio in decibels") - NO_BITS) / EACH_BIT + 0;
+  (finite(decibels, "decibels", "a ratio in decibels") - NO_BITS) / EACH_BIT;

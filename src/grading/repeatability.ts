@@ -36,7 +36,7 @@ export interface Trend {
 /** Errors of repeated readings: reading − nominal, and the same in percent of the nominal value where that is not 0. */
 export interface RepeatedErrors {
   readonly mean: number;
-  /** The one of greatest size, with its sign. */
+  /** The one of greatest size, with its sign; of two alike the earlier. */
   readonly worst: number;
   readonly meanPercent?: Percent;
   readonly worstPercent?: Percent;

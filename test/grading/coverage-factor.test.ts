@@ -52,28 +52,3 @@ describe("the coverage factor", () => {
     expect(problemsOf(() => coverageFactor(null as unknown as object))).toHaveLength(1);
   });
 });
-
-describe("a standard uncertainty is refused", () => {
-  const ask = (given: unknown) => problemsOf(() => standardUncertainty(given as { standard: number }));
-  test.each<[string, unknown, object]>([
-    ["where nothing is known", {}, { code: "missing" }],
-    ["where nothing comes", undefined, { code: "missing" }],
-    ["with a factor and a coverage", { expanded: 1, coverageFactor: 2, coverage: 0.9 }, { code: "conflict" }],
-    ["with neither", { expanded: 1 }, { code: "missing", path: "coverageFactor" }],
-    ["with an unknown distribution", { halfWidth: 1, distribution: "normal" }, { code: "unknown-name" }],
-    ["with limits but no distribution", { halfWidth: 1 }, { path: "distribution" }],
-    ["with a top longer than its base", { halfWidth: 1, distribution: { flat: 2 } }, { path: "distribution.flat" }],
-    ["of one reading", { readings: [1] }, { code: "wrong-length", path: "readings" }],
-    ["of a reading that is none", { readings: [1, Number.NaN] }, { code: "not-finite", path: "readings[1]" }],
-    ["with a negative resolution", { resolution: -1 }, { path: "resolution" }],
-  ])("%s", (_, given, problem) => {
-    expect(ask(given)).toMatchObject([problem]);
-  });
-
-  test("a trapezoid lies between the triangle and the rectangle, which are its ends", () => {
-    const of = (distribution: "rectangular" | "triangular" | { flat: number }) =>
-      standardUncertainty({ halfWidth: 3, distribution });
-    expect(of({ flat: 0 })).toBeCloseTo(of("triangular"), 14);
-    expect(of({ flat: 1 })).toBeCloseTo(of("rectangular"), 14);
-  });
-});

@@ -138,24 +138,28 @@ describe("a least-squares line", () => {
     expect(valueOnLine(JSON.parse(JSON.stringify(line)), -1)).toEqual({ value: 0, standard: 0 });
   });
 
+  test("that falls less than a double can say has a slope of 0, not −0", () => {
+    expect(lineOf([-1e300, 0, 1e300].map((x) => ({ x, y: Math.sign(x) * -1e-300 }))).slope).toBe(0);
+  });
+
   test("through points above one another is none", () => {
     expect(fitLine([1, 2, 3].map((y) => ({ x: 1, y })))).toEqual({ kind: "none", reason: "all-at-one-x" });
   });
 
   const around = (point: unknown) => [{ x: 1, y: 1 }, point, { x: 3, y: 1 }];
   test.each([
-    [undefined, "points"],
-    [null, "points"],
-    ["123", "points"],
-    [[{ x: 1, y: 1 }], "points"],
-    [around({ x: 2, y: Number.NaN }), "points[1].y"],
-    [around({ x: "2", y: 1 }), "points[1].x"],
-    [around(null), "points[1]"],
-    [around(undefined), "points[1]"],
-    [around({ x: 2, y: 1e300 }), "points"],
-    [[1.7e308, -1.7e308, -1.7e308].map((x) => ({ x, y: 1 })), "points"],
-  ])("%j is refused at %s", (given, path) => {
-    expect(problemsOf(() => fitLine(given as never))).toMatchObject([{ path }]);
+    [undefined, "missing", "points"],
+    [null, "wrong-length", "points"],
+    ["123", "wrong-length", "points"],
+    [[1, 2].map((x) => ({ x, y: 1 })), "wrong-length", "points"],
+    [around({ x: 2, y: Number.NaN }), "not-finite", "points[1].y"],
+    [around({ x: "2", y: 1 }), "wrong-type", "points[1].x"],
+    [around(null), "wrong-type", "points[1]"],
+    [around(undefined), "missing", "points[1]"],
+    [around({ x: 2, y: 1e300 }), "out-of-range", "points"],
+    [[1.7e308, -1.7e308, -1.7e308].map((x) => ({ x, y: 1 })), "out-of-range", "points"],
+  ])("%j is refused as %s at %s", (given, code, path) => {
+    expect(problemsOf(() => fitLine(given as never))).toMatchObject([{ code, path }]);
   });
 
   const line = lineOf(around({ x: 2, y: 5 }) as LinePoint[]);

@@ -134,8 +134,20 @@ describe("a nominal value beyond its own limits", () => {
     expect(grade(9, accepted)).toEqual({ verdict: "outside", error: -1, errorPercent: -10, outsideBy: 2 });
     expect(grade(11.5, accepted)).not.toHaveProperty("outsideBy");
   });
+});
 
-  test("and one too small for a percentage has none", () => {
+describe("the error in percent", () => {
+  test("is absent where the nominal value is too small for one, or zero", () => {
     expect(grade(1e10, { nominal: 1e-300 })).toEqual({ verdict: "within", error: 1e10 });
+    for (const reading of [-1, 0, 1]) expect(grade(reading, { nominal: 0 })).not.toHaveProperty("errorPercent");
+  });
+
+  test("is 0, not −0, where it is too small for a double", () => {
+    const nines = "9".repeat(190);
+    expect(grade(`${nines}.${nines}`, { nominal: 1e190 })).toMatchObject({ error: -1e-190, errorPercent: 0 });
+  });
+
+  test("is absent of angles, which count from anywhere", () => {
+    expect(grade(91, { nominal: 90, period: 360 })).toEqual({ verdict: "within", error: 1 });
   });
 });

@@ -48,11 +48,13 @@ describe("the guard", () => {
 
   test("refuses what it cannot be made of", () => {
     const ask = (options: object) => problemsOf(() => grade(1, accepted, options));
-    expect(ask({ rule: "guarded" })).toMatchObject([{ code: "missing", path: "expandedUncertainty" }]);
+    expect(ask({ rule: "guarded" })).toMatchObject([
+      { code: "missing", path: "expandedUncertainty", expected: expect.stringContaining("guarded") },
+    ]);
     expect(ask({ guard: "iso" })).toMatchObject([{ code: "unknown-name", path: "guard" }]);
     expect(ask({ guard: { width: -1 } })).toMatchObject([{ code: "out-of-range", path: "guard.width" }]);
     expect(ask({ guard: { wide: 1 } })).toMatchObject([{ code: "unknown-key", path: "guard.wide" }]);
-    expect(ask({ guard: null })).toMatchObject([{ path: "guard" }]);
+    expect(ask({ guard: null })).toMatchObject([{ code: "unknown-name", path: "guard" }]);
     expect(ask({ coverageFactor: 0 })).toMatchObject([{ code: "out-of-range", path: "coverageFactor" }]);
     expect(ask({ expandedUncertainty: -0.1 })).toMatchObject([{ code: "out-of-range", path: "expandedUncertainty" }]);
   });

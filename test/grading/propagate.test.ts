@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { estimatesOf, propagate } from "tripwright/grading";
+import { combineUncertainty, estimatesOf, propagate } from "tripwright/grading";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
@@ -59,6 +59,80 @@ describe("propagation", () => {
     );
   });
 
+  test("has the second order of a cube and of a product with a square, as their derivatives say", () => {
+    holds(
+      fc.property(input, input, (a, b) => {
+        const { standard: u, value: v } = a;
+        // f = v³: f′ = 3v², f″ = 6v, f‴ = 6.
+        const cube = propagate(({ a }) => (a as number) ** 3, { a });
+        const exact = (3 * v * v * u) ** 2 + 0.5 * (6 * v * u * u) ** 2 + 3 * v * v * 6 * u ** 4;
+        expect((cube.secondOrder ?? 0) / Math.sqrt(exact)).toBeCloseTo(1, 6);
+        // f = a·b²: f_ab = 2b, f_bb = 2a, f_abb = 2; all else of second and third order is 0.
+        const { standard: w, value: z } = b;
+        const both = propagate(({ a, b }) => (a as number) * (b as number) ** 2, { a, b });
+        const first = (z * z * u) ** 2 + (2 * v * z * w) ** 2;
+        const second = 2 * (0.5 * (2 * z * u * w) ** 2) + 0.5 * (2 * v * w * w) ** 2 + z * z * 2 * u * u * w * w;
+        expect((both.secondOrder ?? 0) / Math.sqrt(first + second)).toBeCloseTo(1, 6);
+      }),
+    );
+  });
+
+  test("has no second order where f is not defined beside the values, or bends more than the terms can say", () => {
+    const x = { value: 1, standard: 1 };
+    // Defined within a tenth of the uncertainty only.
+    const narrow = propagate(({ x }) => (Math.abs((x as number) - 1) < 0.1 ? (x as number) : Number.NaN), { x });
+    expect(narrow).toMatchObject({ value: 1, standard: expect.closeTo(1, 9) });
+    expect(narrow).not.toHaveProperty("secondOrder");
+    // f = x − x³ at 0: u² + f′·f‴·u⁴ = 1 − 6.
+    const cubic = propagate(({ x }) => (x as number) - (x as number) ** 3, { x: { value: 0, standard: 1 } });
+    expect(cubic).not.toHaveProperty("secondOrder");
+    expect(propagate(() => 7, { x })).toMatchObject({ value: 7, standard: 0, secondOrder: 0, sensitivities: { x: 0 } });
+  });
+
+  test("of a sum with factors is the budget of its contributions, with correlations and degrees of freedom", () => {
+    const freedom = fc.constantFrom({}, { degreesOfFreedom: 4 }, { degreesOfFreedom: 19 });
+    holds(
+      fc.property(input, input, freedom, freedom, fc.integer({ min: -9, max: 9 }), (a, b, few, more, tenths) => {
+        const budget = {
+          contributions: [
+            { name: "a", standard: a.standard, sensitivity: 2, ...few },
+            { name: "b", standard: b.standard, sensitivity: -3, ...more },
+          ],
+        };
+        const f = ({ a = 0, b = 0 }: { readonly [name: string]: number }) => 2 * a - 3 * b;
+        const inputs = { a: { ...a, ...few }, b: { ...b, ...more } };
+        const [ours, theirs] = [propagate(f, inputs), combineUncertainty(budget)];
+        expect(ours.degreesOfFreedom === undefined).toBe(theirs.degreesOfFreedom === undefined);
+        // The factor is that of whole degrees of freedom, which a rounding may move by one.
+        fc.pre(Math.abs((ours.degreesOfFreedom ?? 0.5) % 1) > 1e-6 && (ours.degreesOfFreedom ?? 0.5) % 1 < 1 - 1e-6);
+        expect(ours.expanded / theirs.expanded).toBeCloseTo(1, 9);
+        const given = { correlations: [{ between: ["a", "b"], coefficient: tenths / 10 }], coverageFactor: 2 } as const;
+        expect(propagate(f, inputs, given).expanded / combineUncertainty({ ...budget, ...given }).expanded).toBeCloseTo(
+          1,
+          7,
+        );
+      }),
+    );
+  });
+
+  test("of several results counts how the inputs correlate, and leaves out what is certain", () => {
+    holds(
+      fc.property(input, input, fc.integer({ min: -9, max: 9 }), (a, b, tenths) => {
+        const r = tenths / 10;
+        const { correlations } = propagate(
+          ({ a, b }) => ({ p: a + 4 * b, fixed: 5, q: 2 * a + 3 * b }),
+          { a, b },
+          { correlations: [{ between: ["a", "b"], coefficient: r }] },
+        );
+        // Cov(p, q) = 2·u² + 12·w² + (1·3 + 4·2)·r·u·w, and the variances likewise.
+        const [u, w] = [a.standard, b.standard];
+        const of = (uu: number, ww: number, uw: number) => uu * u * u + ww * w * w + uw * r * u * w;
+        const exact = of(2, 12, 11) / Math.sqrt(of(1, 16, 8) * of(4, 9, 12));
+        expect(correlations).toEqual([{ between: ["p", "q"], coefficient: expect.closeTo(exact, 7) }]);
+      }),
+    );
+  });
+
   test("of correlated inputs keeps a ratio steady where both move together", () => {
     const a = { value: 10, standard: 0.1 };
     const b = { value: 2, standard: 0.02 };
@@ -81,6 +155,13 @@ describe("propagation", () => {
       problemsOf(() => propagate(f as () => number, inputs as typeof one, options));
     expect(ask(() => Number.NaN, one)).toMatchObject([{ code: "not-finite", path: "f" }]);
     expect(ask(() => ({ y: Number.POSITIVE_INFINITY }), one)).toMatchObject([{ path: "f.y" }]);
+    expect(ask(() => null, one)).toMatchObject([{ code: "wrong-type", path: "f" }]);
+    const inputs = { x: { value: 1, standard: 0.1, degreesOfFreedom: 0 } };
+    expect(ask(() => 1, inputs)).toMatchObject([{ code: "out-of-range", path: "inputs.x.degreesOfFreedom" }]);
+    // Defined at the value itself, and nowhere beside it.
+    const alone = ({ x }: { x: number }) => (x === 1 ? 1 : Number.NaN);
+    const why = { code: "not-finite", path: "f", expected: expect.stringContaining("smooth function of x") };
+    expect(ask(alone, one)).toMatchObject([why]);
     expect(ask("x", one)).toMatchObject([{ code: "wrong-type", path: "f" }]);
     expect(ask(() => 1, {})).toMatchObject([{ code: "missing", path: "inputs" }]);
     expect(ask(() => 1, null)).toMatchObject([{ path: "inputs" }]);

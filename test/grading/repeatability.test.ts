@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { dropoutRatio, formatMeasured, repeatability } from "tripwright/grading";
+import { coverageFactor, dropoutRatio, fitLine, repeatability } from "tripwright/grading";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
@@ -50,6 +50,69 @@ describe("repeatability", () => {
     expect(Math.abs((trend?.slope ?? 0) - 0.2)).toBeLessThan(3 * (trend?.standardUncertainty ?? 0));
   });
 
+  test("says how well the mean is known: s/√n, expanded by Student's t of one degree of freedom less", () => {
+    holds(
+      fc.property(lists, (list) => {
+        const { count, standardDeviation: s = Number.NaN, ...mean } = repeatability(list);
+        expect(mean.standardUncertainty).toEqual(close(s / Math.sqrt(count)));
+        const t = coverageFactor({ degreesOfFreedom: count - 1 });
+        expect(mean.expandedUncertainty).toEqual(close((t * s) / Math.sqrt(count)));
+      }),
+    );
+    // JCGM 100:2008 Table G.2, from memory: 12.71, 4.30 and 2.78 for one, two and four degrees of freedom.
+    const factor = ({ expandedUncertainty: U = 0, standardUncertainty: u = 0 }) => (U / u).toFixed(2);
+    const factors = [
+      [1, 2],
+      [1, 2, 4],
+      [3, 1, 4, 1, 5],
+    ].map((list) => factor(repeatability(list)));
+    expect(factors).toEqual(["12.71", "4.30", "2.78"]);
+  });
+
+  test("has the trend of the least-squares line through the readings in their order", () => {
+    holds(
+      fc.property(lists, (list) => {
+        const line = fitLine(list.map((y, x) => ({ x, y })));
+        if (line.kind === "none") throw new Error(line.reason);
+        const { trend } = repeatability(list);
+        expect(trend?.slope).toEqual(close(line.slope));
+        expect(trend?.standardUncertainty).toEqual(close(line.slopeStandard, 7));
+      }),
+    );
+  });
+
+  // A slope of 1 beside a pattern that has neither level nor slope, of so many times e: u(slope) = √(Σ²/(n − 2)/S) · e.
+  test.each([
+    ["three", [1, -2, 1], 12.706 * Math.sqrt(6 / 1 / 2)],
+    ["four", [1, -1, -1, 1], 4.303 * Math.sqrt(4 / 2 / 5)],
+    ["five", [2, -1, -2, -1, 2], 3.182 * Math.sqrt(14 / 3 / 10)],
+  ])("calls a trend of %s readings significant from t times its uncertainty on", (_, pattern, most) => {
+    // Student's t of 95 % for one, two and three degrees of freedom, of every table.
+    const significant = (e: number) => repeatability(pattern.map((p, i) => 5 + i + p * e)).trend?.significant;
+    expect([significant(0.999 / most), significant(1.001 / most)]).toEqual([true, false]);
+  });
+
+  test("calls no trend significant that the last digits of the readings may make, at any size", () => {
+    holds(
+      fc.property(fc.integer({ min: -300, max: 300 }), (power) => {
+        const rising = (count: number, digits: number) =>
+          repeatability(Array.from({ length: count }, (_, i) => 2 ** power * (1 + i * digits * Number.EPSILON))).trend;
+        // The line is exact; what it may be off by is 2 last digits of a reading over the root of S = 2 and 10.
+        expect(rising(3, 1)).toMatchObject({ standardUncertainty: 0, significant: false });
+        expect(rising(3, 2)).toMatchObject({ standardUncertainty: 0, significant: true });
+        expect(rising(5, 4)).toMatchObject({ standardUncertainty: 0, significant: true });
+      }),
+    );
+  });
+
+  test("keeps the last digits of readings, and small ones beside one that is huge", () => {
+    // In last digits 0, 1 and 1: deviations −2/3, 1/3 and 1/3, so s² = (6/9)/2.
+    const last = repeatability([0, 1, 1].map((n) => 1 + n * Number.EPSILON));
+    expect(last.standardDeviation).toEqual(close(Number.EPSILON / Math.sqrt(3), 30));
+    expect(repeatability([0, 1, 1e100, 1, -1e100]).mean).toBe(0.4);
+    expect(repeatability([0, 1e100, 1, -1e100, 1]).mean).toBe(0.4);
+  });
+
   test("of one reading has its errors, and nothing that needs more", () => {
     // Numbers invented.
     expect(repeatability([0.104], { nominal: 0.1 })).toEqual({
@@ -63,7 +126,9 @@ describe("repeatability", () => {
     });
   });
 
-  test("keeps the sign of the worst error, and no percent of nothing", () => {
+  test("keeps the sign of the worst error, of two alike the earlier, and no percent of nothing", () => {
+    expect(repeatability([9, 11, 10.5], { nominal: 10 }).errors?.worst).toBe(-1);
+    expect(repeatability([11, 9, 10.5], { nominal: 10 }).errors?.worst).toBe(1);
     expect(repeatability([9, 10.5], { nominal: 10 }).errors).toMatchObject({ worst: -1, worstPercent: -10 });
     expect(repeatability([9, 10.5], { nominal: 0 }).errors).toEqual({ mean: 9.75, worst: 10.5 });
   });
@@ -72,6 +137,7 @@ describe("repeatability", () => {
     expect(problemsOf(() => repeatability([]))).toMatchObject([{ code: "wrong-length", path: "readings" }]);
     expect(problemsOf(() => repeatability([1, Number.NaN]))).toMatchObject([{ path: "readings[1]" }]);
     expect(problemsOf(() => repeatability([1], { nominal: Number.NaN }))).toMatchObject([{ path: "nominal" }]);
+    expect(problemsOf(() => repeatability([1], { nominal: "1" as never }))).toMatchObject([{ code: "wrong-type" }]);
     expect(problemsOf(() => repeatability(null as unknown as number[]))).toMatchObject([{ path: "readings" }]);
   });
 });
@@ -81,42 +147,5 @@ describe("the dropout ratio", () => {
     expect(dropoutRatio({ pickup: 0.3, dropout: 0.1 })).toEqual({ ratio: 1 / 3, difference: -0.2 });
     expect(problemsOf(() => dropoutRatio({ pickup: 0, dropout: 1 }))).toMatchObject([{ path: "pickup" }]);
     expect(problemsOf(() => dropoutRatio({ pickup: 1, dropout: Number.NaN }))).toMatchObject([{ path: "dropout" }]);
-  });
-});
-
-describe("a measured value as it is written", () => {
-  test("ends at the place of its uncertainty, which has two digits", () => {
-    // JCGM 100:2008 7.2.2 and 7.2.6: 10.05762 Ω with 27 mΩ is 10.058 Ω; 100.02147 g with U = 0.79 mg.
-    expect(formatMeasured(10.05762, { expandedUncertainty: 0.027, unit: "Ω" })).toBe("10.058 Ω ± 0.027 Ω");
-    expect(formatMeasured("100.02147", { expandedUncertainty: 0.00079, unit: "g" })).toBe("100.02147 g ± 0.00079 g");
-  });
-
-  test("shows zeros that count, also where the uncertainty rounds up to a new place", () => {
-    expect(formatMeasured(4, { expandedUncertainty: 0.0996 })).toBe("4.00 ± 0.10");
-    expect(formatMeasured(-0.0001, { expandedUncertainty: 0.02 })).toBe("0.000 ± 0.020");
-    expect(formatMeasured(123_456, { expandedUncertainty: 2345, digits: 1 })).toBe("123000 ± 2000");
-  });
-
-  test("is within half a unit of its last place", () => {
-    const values = fc.integer({ min: -1e6, max: 1e6 }).map((n) => n / 1000);
-    const widths = fc.integer({ min: 1, max: 1e5 }).map((n) => n / 1000);
-    holds(
-      fc.property(values, widths, (value, expandedUncertainty) => {
-        const [shown = "", width = ""] = formatMeasured(value, { expandedUncertainty }).split(" ± ");
-        // Of two digits the last is a hundredth of the number at least, and a tenth at most.
-        expect(Math.abs(Number(shown) - value)).toBeLessThanOrEqual(0.0501 * Number(width));
-        expect(Math.abs(Number(width) / expandedUncertainty - 1)).toBeLessThanOrEqual(0.0501);
-      }),
-    );
-  });
-
-  test("is refused without an uncertainty above 0", () => {
-    expect(problemsOf(() => formatMeasured(1, { expandedUncertainty: 0 }))).toMatchObject([
-      { path: "expandedUncertainty" },
-    ]);
-    expect(problemsOf(() => formatMeasured(Number.NaN, { expandedUncertainty: 1 }))).toMatchObject([{ path: "value" }]);
-    expect(problemsOf(() => formatMeasured(1, { expandedUncertainty: 1, digits: 0 }))).toMatchObject([
-      { path: "digits" },
-    ]);
   });
 });

@@ -111,7 +111,7 @@ describe("roundTo", () => {
 
   test("a multiple beyond the range of a double is refused, not infinite", () => {
     const beyond = { step: 1e308, mode: "ceiling" } as const;
-    expect(problemsOf(() => roundTo(1.7e308, beyond))).toMatchObject([{ code: "out-of-range" }]);
+    expect(problemsOf(() => roundTo(1.7e308, beyond))).toMatchObject([{ code: "out-of-range", path: "value" }]);
   });
 
   test.each([

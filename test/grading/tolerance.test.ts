@@ -81,8 +81,8 @@ describe("a lopsided tolerance", () => {
     expect(ask({ below: { percent: -1 } })).toMatchObject([{ code: "out-of-range", path: "below.percent" }]);
     expect(ask({ above: {} })).toMatchObject([{ code: "missing", path: "above" }]);
     expect(ask({ above: { side: "low", percent: 1 } })).toMatchObject([{ code: "unknown-key", path: "above.side" }]);
-    expect(ask({ below: undefined, above: undefined })).toMatchObject([{ code: "missing" }]);
+    expect(ask({ below: undefined, above: undefined })).toMatchObject([{ code: "missing", path: "" }]);
     expect(ask({ percent: 1, of: "range" })).toMatchObject([{ code: "unknown-name", path: "of" }]);
-    expect(problemsOf(() => band(1, null as unknown as object))).toMatchObject([{ code: "wrong-type" }]);
+    expect(problemsOf(() => band(1, null as unknown as object))).toMatchObject([{ code: "wrong-type", path: "" }]);
   });
 });
