@@ -56,6 +56,5 @@ export function conforming(
   const beyond = (x: number): number => upperTail(x / u, degreesOfFreedom);
   // Outside the band it is the difference of two small tails, which from 1 would be lost.
   if (measured > high) return beyond(measured - high) - beyond(measured - low);
-  if (measured < low) return beyond(low - measured) - beyond(high - measured);
-  return Math.max(0, 1 - beyond(measured - low) - beyond(high - measured));
+  return Math.max(0, beyond(low - measured) - beyond(high - measured));
 }
