@@ -82,7 +82,9 @@ export function rehearsed(setting: ElementSetting, error: ElementError = {}, dra
   const [highPickup, highTime] = [scatter.pickup ? draw() : 0, scatter.time ? draw() : 0];
   // However far a draw lies out, a pickup stays above 0.
   const ratio = pickup * Math.max(0.01, 1 + (scatter.pickup ?? 0) * highPickup);
-  const played = turned({ ...setting, pickup: setting.pickup * ratio }, error.angle ?? 0);
+  // What is declared holds for the setting on the sheet: a relay that is off need not lie within it.
+  const accuracy = { ...setting.accuracy, pickup: { percent: 0 } };
+  const played = turned({ ...setting, pickup: setting.pickup * ratio, accuracy }, error.angle ?? 0);
   const law = lawOf(played);
   // Looks at all of the law, so that what is wrong with it is told here.
   within("law", () => advance(law, { elapsed: 0, travel: 0 }, { multiple: side === "over" ? 0 : 10, dt: 1 }));

@@ -6,7 +6,7 @@ import { seekPickup, type Timeline } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
-import { instantaneous50, inverse51, read, sheets, undervoltage27 } from "../support/sheets.js";
+import { instantaneous50, inverse51, read, sheets, synchronism25, undervoltage27 } from "../support/sheets.js";
 
 type Errors = NonNullable<Parameters<typeof rehearsePlan>[2]>["errors"];
 
@@ -53,6 +53,17 @@ describe("the plan and the rehearsal check each other", () => {
       }),
       10,
     );
+  });
+
+  test("a pickup that is off to below its own tolerance is played all the same", () => {
+    // 5° ± 2.4°, and a relay that permits within 2° alone.
+    const wide = {
+      ...synchronism25,
+      pickup: "5°",
+      accuracy: { ...synchronism25.accuracy, pickup: { absolute: "2.4°" } },
+    };
+    const sheet = read([wide]);
+    expect(notWithin(sheet, { [synchronism25.id]: { pickup: 0.4 } })).toContain(`${synchronism25.id}/pickup`);
   });
 
   test("a time law that is off by more than its tolerance is caught by every time check that has a limit there", () => {
