@@ -2,7 +2,7 @@
 
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
-import type { Seconds } from "../base/units.js";
+import type { Degrees, Seconds } from "../base/units.js";
 import { dropoutLevel, type ElementSetting, inputsOf, operateTimeOf, type RelayInputs } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
 import { definition, isInverse, isStartedBy, saysSomethingAt, startOf } from "./expect.js";
@@ -39,11 +39,44 @@ const PARTS = 16;
 
 function stretchesOf({ channels, duration }: Segment, wiring: Wiring): Stretch[] {
   const moves = Object.values(channels).some(({ slope = {} }) => Object.values(slope).some((rate) => rate));
-  if (!moves) return [{ duration, inputs: inputsOf(channels, wiring) }];
+  if (!moves) {
+    const turning = turningOf(channels);
+    if (turning > 0) return turned(channels, { duration, turning }, wiring);
+    return [{ duration, inputs: inputsOf(channels, wiring) }];
+  }
   return Array.from({ length: PARTS }, (_, i) => ({
     duration: duration / PARTS,
     inputs: inputsOf(channelsAfter((duration * (i + 1)) / PARTS, channels), wiring),
   }));
+}
+
+/** Between two looks channels turn no further against each other. */
+const TURN: Degrees = 2.5;
+const WHOLE_TURN = 360 / TURN;
+
+/** How fast channels of different frequencies turn against each other, in degrees a second. */
+function turningOf(channels: ChannelStates): number {
+  const frequencies = Object.values(channels).flatMap(({ rms, frequency }) => (rms > 0 ? [frequency] : []));
+  return frequencies.length === 0 ? 0 : 360 * (Math.max(...frequencies) - Math.min(...frequencies));
+}
+
+/** A state whose channels turn against each other: a whole turn of it at the most, since the next one is the same. */
+function turned(
+  channels: ChannelStates,
+  { duration, turning }: { readonly duration: Seconds; readonly turning: number },
+  wiring: Wiring,
+): Stretch[] {
+  const count = Math.min(WHOLE_TURN, Math.ceil((duration * turning) / TURN));
+  const part = Math.min(duration / count, TURN / turning);
+  const [reference = 0] = Object.values(channels).map(({ frequency }) => frequency);
+  return Array.from({ length: count }, (_, i) => {
+    const since = (i + 1) * part;
+    const after = Object.entries(channels).map(([name, state]) => {
+      const ahead = 360 * (state.frequency - reference) * since;
+      return [name, { ...state, angle: (state.angle ?? 0) + ahead }] as const;
+    });
+    return { duration: part, inputs: inputsOf(Object.fromEntries(after), wiring) };
+  });
 }
 
 const channelsAfter = (since: Seconds, channels: ChannelStates): ChannelStates =>

@@ -123,6 +123,16 @@ describe("the plan of a synchronism check", () => {
     expect(checkNamed(beside({}), "25/pickup").block).toContain("27");
   });
 
+  test("has another one blocked that permits as the incoming side turns past", () => {
+    // Between two phases, fed in halves, and without a limit of slip: it permits somewhere in every turn, but not in step.
+    const { slip: _, voltageDifference: __, ...rest } = synchronism25;
+    const { pickup, time } = synchronism25.accuracy;
+    const loose = { ...rest, id: "25-ca", watches: "ca", accuracy: { pickup, time } };
+    const both = read([{ ...synchronism25, watches: "bc" }, loose]);
+    expect(checkNamed(both, "25/edge@faster").block).toEqual(["25-ca"]);
+    expect(checkNamed(both, "25/edge@higher").block).toEqual([]);
+  });
+
   test("reminds of the closing circuit", () => {
     expect(plan(sheet).cautions.at(-1)).toMatch("closing circuit");
   });
