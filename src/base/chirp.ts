@@ -128,6 +128,9 @@ function begin(strands: Float64Array, now: Float64Array): void {
   strands[8] = 2 * cosOfTwo;
 }
 
+// The two loops differ in how they store: one that did either would take as long as the slower. Plain statements, as in
+// `synthesis`.
+
 function fillBlock(
   out: Float64Array,
   first: number,

@@ -51,8 +51,7 @@ function stretchesOf({ channels, duration }: Segment, wiring: Wiring): Stretch[]
 }
 
 /** Between two looks channels turn no further against each other. */
-const TURN: Degrees = 2.5;
-const WHOLE_TURN = 360 / TURN;
+const TURN: Degrees = 1;
 
 /** How fast channels of different frequencies turn against each other, in degrees a second. */
 function turningOf(channels: ChannelStates): number {
@@ -60,22 +59,25 @@ function turningOf(channels: ChannelStates): number {
   return frequencies.length === 0 ? 0 : 360 * (Math.max(...frequencies) - Math.min(...frequencies));
 }
 
-/** A state whose channels turn against each other: a whole turn of it at the most, since the next one is the same. */
+/**
+ * A state whose channels turn against each other. Further turns are like the first, which is taken for as long as all of
+ * them last: who is passed several times may seem to stay longer than it does, but nobody is missed.
+ */
 function turned(
   channels: ChannelStates,
   { duration, turning }: { readonly duration: Seconds; readonly turning: number },
   wiring: Wiring,
 ): Stretch[] {
-  const count = Math.min(WHOLE_TURN, Math.ceil((duration * turning) / TURN));
-  const part = Math.min(duration / count, TURN / turning);
+  const once = Math.min(duration, 360 / turning);
+  const count = Math.ceil((once * turning) / TURN);
   const [reference = 0] = Object.values(channels).map(({ frequency }) => frequency);
   return Array.from({ length: count }, (_, i) => {
-    const since = (i + 1) * part;
+    const since = (once * (i + 1)) / count;
     const after = Object.entries(channels).map(([name, state]) => {
       const ahead = 360 * (state.frequency - reference) * since;
       return [name, { ...state, angle: (state.angle ?? 0) + ahead }] as const;
     });
-    return { duration: part, inputs: inputsOf(Object.fromEntries(after), wiring) };
+    return { duration: duration / count, inputs: inputsOf(Object.fromEntries(after), wiring) };
   });
 }
 

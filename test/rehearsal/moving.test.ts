@@ -139,6 +139,7 @@ describe("currents that turn against each other", () => {
       { code: "too-many", path: "timeline.segments[0].duration", received: "1800000000" },
     ]);
     expect(problemsOf(() => rehearse([earth(4)], turned(20_001)))).toMatchObject([{ received: "10001" }]);
+    // In step at the beginning, and again as each of 55 whole turns comes to its end.
     expect(rehearse([earth(4)], turned(19_999)).log.filter(({ step }) => step === "started")).toHaveLength(56);
   });
 
