@@ -60,16 +60,26 @@ function fillByTable(
   const shift = 13; // of the 20 bits of the mantissa in the high word all but the seven that tell the cells apart
   const mask = 1_023; // the number of cells − 1
   let seen = 0; // the bits of all cells: others than those of the table below 1, from its end on, and where not finite
-  for (let i = 0; i < multiples.length; i++) {
+  const last = multiples.length - 1;
+  for (let i = 0; i <= last; i += 2) {
+    const j = Math.min(i + 1, last);
     const m = multiples[i] as number;
+    const n = multiples[j] as number;
     const cell = ((words[2 * i + high] as number) - one) >> shift;
-    seen |= cell;
+    const next = ((words[2 * j + high] as number) - one) >> shift;
+    seen |= cell | next;
     const place = 3 * (cell & mask);
     const r = (m - (cells[place] as number)) * (cells[place + 1] as number);
     const p = cells[place + 2] as number;
     const r2 = r * r;
     const q = r * (a1 + r * a2 + r2 * (a3 + r * a4) + r2 * r2 * (a5 + r * a6 + r2 * (a7 + r * a8)));
+    const other = 3 * (next & mask);
+    const s = (n - (cells[other] as number)) * (cells[other + 1] as number);
+    const u = cells[other + 2] as number;
+    const s2 = s * s;
+    const v = s * (a1 + s * a2 + s2 * (a3 + s * a4) + s2 * s2 * (a5 + s * a6 + s2 * (a7 + s * a8)));
     times[i] = k / (p + (q + p * q)) + c;
+    times[j] = k / (u + (v + u * v)) + c;
   }
   return (seen & ~mask) === 0;
 }

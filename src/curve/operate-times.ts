@@ -1,7 +1,7 @@
 import { atLeast } from "../base/check.js";
 import { doubles, room } from "../base/doubles.js";
 import type { Seconds } from "../base/units.js";
-import { type BatchLaw, batchLaw, fillTimes } from "./batch-law.js";
+import { type BatchLaw, batchLaw, fillAnyTimes, fillTimes } from "./batch-law.js";
 import type { CurveSetting } from "./curve.js";
 import { isStarted, type ReadySetting, readySetting, travelTime } from "./ready.js";
 
@@ -14,7 +14,7 @@ import { isStarted, type ReadySetting, readySetting, travelTime } from "./ready.
  * @returns Seconds; `Infinity` where the function does not operate.
  * @throws A {@link InputError} with the place of a bad multiple (`multiples[7]`), for an `out` of another length, and
  * as {@link operateTime} does for the setting.
- * Accuracy: within 4 units in the last place, up to M = 100.
+ * Accuracy: within 4 units in the last place, up to M = 100; the last digit can depend on what stands beside a multiple.
  * @source as {@link operateTime}
  *
  * @example
@@ -69,7 +69,8 @@ function byBlocks(ready: ReadySetting, law: BatchLaw, { source, times }: Batch):
         const multiple = checked(source, first + i);
         copy[i] = multiple > startRatio ? Math.min(multiple, ceilingMultiple) : 1;
       }
-      fillTimes(copy.subarray(0, block.length), block, law);
+      const held = copy.subarray(0, block.length);
+      if (!fillTimes(held, block, law)) fillAnyTimes(held, block, law);
     }
     if (minimumTime > 0 || addedTime > 0) addTo(block, minimumTime, addedTime);
   }

@@ -91,6 +91,21 @@ describe("operate times of many multiples", () => {
     }
   });
 
+  test.each([1e-300, 1e-60, 1e60, 1e290])(
+    "of a constant of %s are those of one, beside each other and immense",
+    (k) => {
+      for (const alpha of [1, 2]) {
+        const curve = { form: "inverse", k, alpha, c: 0 } as const;
+        const list = [3, 1 + 2 ** -52, 1 + 2 ** -51, 1e100, 7, 1e140, 1e145, 2, 1e30, 1.5, 1e70, 1e90, 40];
+        for (const few of [list, list.slice(4, 8), list.slice(8)]) {
+          operateTimes({ curve }, few).forEach((time, i) => {
+            expect(ulps(time, operateTime({ curve }, few[i] as number))).toBeLessThanOrEqual(8);
+          });
+        }
+      }
+    },
+  );
+
   test("fill the array they are given, which may be that of the multiples", () => {
     const both = Float64Array.of(0.5, 3, 10);
     expect(operateTimes({ curve: "iec-very-inverse", multiplier: 0.2 }, both, both)).toBe(both);
