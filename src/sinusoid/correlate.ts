@@ -41,15 +41,28 @@ export function correlate(values: Float64Array, step: number): Sums {
     let s = 0;
     let jc = 0;
     let js = 0;
-    for (let j = 0; j < size; j++) {
+    let j = 0;
+    // Two at a time: fewer additions wait for one another.
+    for (; j < size - 1; j += 2) {
       const x = values[from + j]!;
-      const xc = x * cosines[j]!;
-      const xs = x * sines[j]!;
+      const y = values[from + j + 1]!;
+      const yc = y * cosines[j + 1]!;
+      const ys = y * sines[j + 1]!;
+      const bothC = x * cosines[j]! + yc;
+      const bothS = x * sines[j]! + ys;
+      sum += x + y;
+      c += bothC;
+      s += bothS;
+      jc += j * bothC + yc;
+      js += j * bothS + ys;
+    }
+    if (j < size) {
+      const x = values[from + j]!;
       sum += x;
-      c += xc;
-      s += xs;
-      jc += j * xc;
-      js += j * xs;
+      c += x * cosines[j]!;
+      s += x * sines[j]!;
+      jc += j * x * cosines[j]!;
+      js += j * x * sines[j]!;
     }
     const turnedCosine = c * cos - s * sin;
     const turnedSine = c * sin + s * cos;

@@ -50,11 +50,11 @@ export function fitHarmonics(values: Float64Array, model: HarmonicModel): Harmon
   const { highest, free, close = 0 } = model;
   const count = values.length;
   let { step } = model;
-  if (!free) return finished(values, solveAt(values, step, highest(step)), step, 0);
+  if (!free) return finished(values, solveAt(middleOf(values, count), step, highest(step)), step, 0);
   let [reach, orders, last] = [Math.min(count, Math.max(8, Math.round(3 / step))), 1, 0];
+  let near = middleOf(values, reach);
   for (let iterations = 1; iterations <= ITERATIONS; iterations++) {
-    const from = (count - reach) >> 1;
-    const at = solveAt(values.subarray(from, from + reach), step, orders);
+    const at = solveAt(near, step, orders);
     const room = reach * orders;
     let move = Math.max(-FARTHEST / room, Math.min(FARTHEST / room, at.move));
     // To and fro, and hardly less: the sum of squares bends more than its linear model.
@@ -70,6 +70,7 @@ export function fitHarmonics(values: Float64Array, model: HarmonicModel): Harmon
     if (!settled && drift > SMALL) continue;
     if (reach < count) {
       reach = 4 * reach < count ? 3 * reach : count;
+      near = middleOf(values, reach);
       last = 0;
     } else if (orders < most) {
       orders = Math.min(most, 4 * orders);
@@ -77,6 +78,19 @@ export function fitHarmonics(values: Float64Array, model: HarmonicModel): Harmon
     } else if (settled) return finished(values, at, step, iterations, move);
   }
   return "no-convergence";
+}
+
+/** Samples in reach. */
+interface Piece {
+  readonly values: Float64Array;
+  readonly square: number;
+}
+
+/** As many samples from the middle of the record. */
+function middleOf(record: Float64Array, reach: number): Piece {
+  const from = (record.length - reach) >> 1;
+  const values = record.subarray(from, from + reach);
+  return { values, square: dot(values, values) };
 }
 
 /** The parts that fit best at a step, and what moving the step would do. */
@@ -102,7 +116,7 @@ interface Solution {
  * and likewise the products with the derivative of the model by ω, Σ h · u · (b · cos(hωu) − a · sin(hωu)). The move ends
  * where that derivative, less what the parts make good (tilt), no longer meets what is left.
  */
-function solveAt(values: Float64Array, step: number, orders: number): Solution {
+function solveAt({ values, square: whole }: Piece, step: number, orders: number): Solution {
   const count = values.length;
   const [right, moments]: [number[], number[]] = [[0], [0]];
   for (let order = 1; order <= Math.max(1, orders); order++) {
@@ -125,7 +139,7 @@ function solveAt(values: Float64Array, step: number, orders: number): Solution {
   }
   const inverse = inverted(matrix);
   const parts = times(inverse, right);
-  const square = Math.max(0, dot(values, values) - inner(parts, right));
+  const square = Math.max(0, whole - inner(parts, right));
   const variance = square / Math.max(1, count - size - 1);
   let [bend, gain] = [0, 0];
   const slopes: number[] = [];

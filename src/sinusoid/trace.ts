@@ -17,14 +17,16 @@ export function readTrace(samples: ArrayLike<number>, least: number): Trace {
   const source = doubles(samples, "samples", "a sample");
   const count = source.length;
   if (count < least) fail("wrong-length", "samples", `${least} samples or more`, count);
-  let [minimum, maximum] = [source[0]!, source[0]!];
+  let minimum = source[0]!;
+  let maximum = minimum;
+  let nothing = 0; // stays so for finite samples
   for (let i = 0; i < count; i++) {
-    minimum = Math.min(minimum, source[i]!);
-    maximum = Math.max(maximum, source[i]!);
+    const x = source[i]!;
+    if (x < minimum) minimum = x;
+    else if (x > maximum) maximum = x;
+    nothing += x - x;
   }
-  // What is not finite comes through to the extremes.
-  if (!Number.isFinite(maximum - minimum))
-    for (const [i, x] of source.entries()) finite(x, `samples[${i}]`, "a sample");
+  if (nothing !== 0) for (const [i, x] of source.entries()) finite(x, `samples[${i}]`, "a sample");
   const half = maximum / 2 - minimum / 2;
   const middle = minimum + half;
   if (half > 4e307) fail("out-of-range", "samples", "a swing that fits a double", maximum);
