@@ -2,6 +2,7 @@ import type { Band } from "../base/band.js";
 import { atLeast, finite, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { checkBand } from "./band.js";
+import { checkFreedom } from "./coverage-factor.js";
 import { upperTail } from "./distribution.js";
 
 /** How well a reading is known. */
@@ -34,7 +35,7 @@ export interface Known {
 export function conformanceProbability(measured: number, band: Band, known: Known): number {
   const { standardUncertainty, degreesOfFreedom } = options(known, ["standardUncertainty", "degreesOfFreedom"]);
   atLeast(standardUncertainty, 0, "standardUncertainty", "a standard uncertainty");
-  if (degreesOfFreedom !== undefined) atLeast(degreesOfFreedom, 1, "degreesOfFreedom", "degrees of freedom");
+  checkFreedom(degreesOfFreedom);
   within("band", () => checkBand(band));
   return conforming(nearNominal(finite(measured, "measured", "a measured value"), band), band, {
     standardUncertainty,

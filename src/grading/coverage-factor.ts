@@ -28,7 +28,7 @@ export interface Coverage {
 export function coverageFactor(coverage: Coverage = {}): number {
   const { coverage: probability = 0.95, degreesOfFreedom } = options(coverage, ["coverage", "degreesOfFreedom"]);
   checkCoverage(probability, "coverage");
-  if (degreesOfFreedom !== undefined) atLeast(degreesOfFreedom, 1, "degreesOfFreedom", "degrees of freedom");
+  checkFreedom(degreesOfFreedom);
   return upperQuantile((1 - probability) / 2, degreesOfFreedom);
 }
 
@@ -36,4 +36,11 @@ export function coverageFactor(coverage: Coverage = {}): number {
 export function checkCoverage(probability: number, path: string): number {
   if (above(probability, 0, path, "a probability") < 1) return probability;
   return fail("out-of-range", path, "a probability below 1", probability);
+}
+
+/** Degrees of freedom, where there are any: infinitely many are none. */
+export function checkFreedom(degreesOfFreedom: number | undefined): void {
+  if (degreesOfFreedom === Number.POSITIVE_INFINITY)
+    fail("not-finite", "degreesOfFreedom", "a finite number; none for infinitely many", degreesOfFreedom);
+  if (degreesOfFreedom !== undefined) atLeast(degreesOfFreedom, 1, "degreesOfFreedom", "degrees of freedom");
 }

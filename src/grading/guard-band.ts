@@ -1,10 +1,10 @@
 import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
-import { above, atLeast, finite, options } from "../base/check.js";
+import { above, finite, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { checkBand } from "./band.js";
 import { conforming, type Known } from "./conformance.js";
-import { checkCoverage } from "./coverage-factor.js";
+import { checkCoverage, checkFreedom } from "./coverage-factor.js";
 import { upperQuantile } from "./distribution.js";
 
 /** The risk that is wanted, and what it is run with. */
@@ -27,7 +27,7 @@ export interface WantedRisk extends Known {
  * middle of the band has a greater risk.
  * @throws A {@link InputError} for a risk that does not lie between 0 and 1, an uncertainty that is not above 0,
  * fewer degrees of freedom than 1, and unknown keys.
- * Accuracy: 1e-12 of the uncertainty.
+ * Accuracy: 1e-12 of the uncertainty, of a width of more than one uncertainty 1e-12 of itself.
  * @source JCGM 106:2012 8.3.2; ILAC-G8:09/2019 Table 1 (from memory)
  *
  * @example
@@ -45,7 +45,7 @@ export function guardBand(wanted: WantedRisk): Answer<{ width: number }, "no-acc
   } = options(wanted, ["risk", "standardUncertainty", "degreesOfFreedom", "band"]);
   checkCoverage(risk, "risk");
   above(u, 0, "standardUncertainty", "a standard uncertainty");
-  if (degreesOfFreedom !== undefined) atLeast(degreesOfFreedom, 1, "degreesOfFreedom", "degrees of freedom");
+  checkFreedom(degreesOfFreedom);
   const oneSided = finite(
     u * upperQuantile(risk, degreesOfFreedom),
     "standardUncertainty",

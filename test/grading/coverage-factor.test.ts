@@ -48,6 +48,9 @@ describe("the coverage factor", () => {
     expect(ask({ coverage: 1 })).toMatchObject([{ code: "out-of-range", path: "coverage" }]);
     expect(ask({ degreesOfFreedom: 0.5 })).toMatchObject([{ path: "degreesOfFreedom" }]);
     expect(ask({ degreesOfFreedom: Number.NaN })).toMatchObject([{ code: "not-finite", path: "degreesOfFreedom" }]);
+    const infinite = ask({ degreesOfFreedom: Number.POSITIVE_INFINITY });
+    expect(infinite).toMatchObject([{ code: "not-finite", path: "degreesOfFreedom" }]);
+    expect(infinite[0]?.expected).toMatch("none for infinitely many");
     expect(ask({ probability: 0.9 })).toMatchObject([{ code: "unknown-key" }]);
     expect(problemsOf(() => coverageFactor(null as unknown as object))).toHaveLength(1);
   });
