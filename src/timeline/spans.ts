@@ -96,7 +96,7 @@ function waveformOf(state: ChannelState | undefined, at: AtFirst): Waveform {
   const turning = decimal(slope.angle ?? 0, "slope.angle").div(360);
   const fundamental: Wave = {
     peak: Math.SQRT2 * (state.rms + (slope.rms ?? 0) * seconds),
-    peakStep: moves ? Math.SQRT2 * (slope.rms ?? 0) * period : 0,
+    peakStep: moves ? Math.SQRT2 * ((slope.rms ?? 0) * period) : 0,
     turn: turn(cycles.plus(turning.times(since)), state.angle ?? 0) / 360,
     step: pairOf(step.plus(turning.div(rate))),
     bend: pairOf(bend),

@@ -117,6 +117,13 @@ describe("what can be rendered", () => {
     { requiredKeys: ["rms", "frequency"] },
   );
 
+  test("a slope whose peak would not fit a double is rendered where its samples do", () => {
+    const steep = lasting(1e-300, { rms: 0, frequency: 0, slope: { rms: 1.3e308 } });
+    const [first, second] = render(steep, { channel: "v", sampleRate: 2e300 });
+    expect(first).toBe(0);
+    expect(second).toBeCloseTo(Math.SQRT2 * 6.5e7, 5);
+  });
+
   test("never gives anything but finite numbers, and no zero with a sign", () => {
     let rendered = 0;
     holds(
