@@ -42,34 +42,41 @@ export function toInt16(samples: ArrayLike<number>, scale: Int16Scale, out?: Int
   return codes;
 }
 
+/** Added and taken away again it leaves whole numbers: doubles beyond it have no halves, and ties go to the even one. */
+const ROUNDER = 1.5 * 2 ** 52;
+
 /**
- * The place of the first value beyond the full scale, up to which there are codes then. A loop of its own runs faster, and
- * four at a time faster still; what is left, and where one of four lies beyond, goes one by one.
+ * The place of the first value beyond the full scale, up to which there are codes then. Most go by fours; what is left, and
+ * where one of four lies beyond, goes one by one.
  */
 function convert(values: Float64Array, fullScale: number, codes: Int16Array): number {
-  const [count, codesPerUnit] = [codes.length, LARGEST / fullScale];
-  // Added and taken away again it leaves whole numbers: doubles beyond it have no halves, and ties go to the even one.
-  const rounder = 1.5 * 2 ** 52;
-  let n = 0;
-  for (; n + 4 <= count; n += 4) {
+  for (let n = convertFours(values, fullScale, codes); n < codes.length; n++) {
+    const value = values[n]!;
+    if (!(Math.abs(value) <= fullScale)) return n;
+    codes[n] = value * (LARGEST / fullScale) + ROUNDER - ROUNDER;
+  }
+  return codes.length;
+}
+
+/** A loop of its own runs faster, and four at a time, with nothing of the module read within, faster still. */
+function convertFours(values: Float64Array, fullScale: number, codes: Int16Array): number {
+  const end = codes.length - (codes.length % 4);
+  const codesPerUnit = LARGEST / fullScale;
+  const rounder = ROUNDER;
+  for (let n = 0; n < end; n += 4) {
     const a = values[n]!;
     const b = values[n + 1]!;
     const c = values[n + 2]!;
     const d = values[n + 3]!;
     // Not a number is beyond, too.
     if (!(Math.abs(a) <= fullScale && Math.abs(b) <= fullScale && Math.abs(c) <= fullScale && Math.abs(d) <= fullScale))
-      break;
+      return n;
     codes[n] = a * codesPerUnit + rounder - rounder;
     codes[n + 1] = b * codesPerUnit + rounder - rounder;
     codes[n + 2] = c * codesPerUnit + rounder - rounder;
     codes[n + 3] = d * codesPerUnit + rounder - rounder;
   }
-  for (; n < count; n++) {
-    const value = values[n]!;
-    if (!(Math.abs(value) <= fullScale)) return n;
-    codes[n] = value * codesPerUnit + rounder - rounder;
-  }
-  return count;
+  return end;
 }
 
 function failBeyond(values: Float64Array, fullScale: number, first: number): never {
