@@ -1,6 +1,7 @@
 /** What people export from recorders: distorted, noisy, short, coarse, offset. */
 import { type Measurement, measure, valueAt } from "tripwright/sinusoid";
 import { describe, expect, test } from "vitest";
+import { runsOf } from "../support/holds.js";
 import { normalNoise } from "../support/normal-noise.js";
 import { cosine, fraction, SHAPES, type Shape } from "./shapes.js";
 import { degreesApart, record } from "./traces.js";
@@ -17,11 +18,12 @@ function errorsOf({ shape, perCycle, cycles, noise = 0 }: Record) {
   const { at, rms, mean, fundamental } = SHAPES[shape];
   const random = normalNoise();
   const worst = { frequency: 0, rms: 0, mean: 0, fundamental: 0 };
-  for (let k = 0; k < 12; k++) {
+  const beginnings = runsOf(12);
+  for (let k = 0; k < beginnings; k++) {
     const samples = record(
       Math.ceil(cycles * perCycle),
       50 * perCycle,
-      (t) => at(50 * t + k / 12 + 0.01) + noise * random(),
+      (t) => at(50 * t + k / beginnings + 0.01) + noise * random(),
     );
     const found = measure(samples, { sampleRate: 50 * perCycle });
     const see = (name: keyof typeof worst, error: number) => {
@@ -69,7 +71,7 @@ describe("heavily distorted waves, none of whole samples a cycle", () => {
 
   test("from wherever they begin, of any length from a cycle and a half to eight, no cycle is lost or added", () => {
     for (const shape of Object.keys(SHAPES) as Shape[])
-      for (let cycles = 1.5; cycles < 8; cycles += 0.43)
+      for (let cycles = 1.5; cycles < 8; cycles += 7 / runsOf(16))
         within({ shape, perCycle: 24, cycles }, { frequency: 0.35 / cycles });
   });
 
@@ -125,7 +127,7 @@ describe("records as they come", () => {
 
   test("short pulses on a cycle and a half to two, of which there are two at the most", () => {
     for (let cycles = 1.6; cycles < 2; cycles += 0.05)
-      for (let phase = 0; phase < 1; phase += 0.13) {
+      for (let phase = 0; phase < 1; phase += 1 / runsOf(8)) {
         const samples = record(Math.round(90 * cycles), 4500, (t) => (fraction(50 * t + phase) < 0.1 ? 1 : 0));
         const { frequency } = measure(samples, { sampleRate: 4500 });
         expect(Math.abs(Number(frequency) / 50 - 1) * cycles).toBeLessThan(0.35);

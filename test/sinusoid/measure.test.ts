@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { type Measurement, measure, type Sinusoid, sample, thd, valueAt } from "tripwright/sinusoid";
 import { describe, expect, test } from "vitest";
 import { spread } from "../base/spread.js";
-import { holds } from "../support/holds.js";
+import { holds, runsOf } from "../support/holds.js";
 import { normalNoise } from "../support/normal-noise.js";
 import { degreesApart, distance, recorded } from "./traces.js";
 
@@ -167,7 +167,7 @@ describe("a measurement follows its samples", () => {
 describe("the standard uncertainties of a measurement", () => {
   test("hold the truth in 68.27 % of the records once, and in 95.45 % twice", () => {
     const noise = normalNoise();
-    const runs = 600;
+    const runs = runsOf(600);
     const truth = { rms: 2, frequency: 50, offset: 1, harmonics: [{ order: 3, rms: 0.5, angle: 40 }] };
     const errors = Array.from({ length: runs }, (_, i) => {
       const angle = (i * 137.5) % 360;
