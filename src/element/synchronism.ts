@@ -80,8 +80,12 @@ function check({ pickup, accuracy, deadClosing, deadBelow, liveAbove }: Synchron
   if (deadBelow >= liveAbove) fail("conflict", "deadBelow", `a voltage below liveAbove, ${liveAbove} V`, deadBelow);
 }
 
+function doubts(setting: SynchronismSetting): Doubt[] {
+  return [...doubtOfSlip(setting), ...doubtOfDead(setting)];
+}
+
 /** A slip at which the angle passes the window before the timer is done is never permitted, whatever the sheet says. */
-function doubts({ slip, pickup, law }: SynchronismSetting): Doubt[] {
+function doubtOfSlip({ slip, pickup, law }: SynchronismSetting): Doubt[] {
   const timer = delayOf(law) + (law.addedTime ?? 0);
   const most = timer === 0 ? Number.MAX_VALUE : mostSlip({ window: pickup, timer });
   if (slip === undefined || slip <= most) return [];
@@ -90,6 +94,19 @@ function doubts({ slip, pickup, law }: SynchronismSetting): Doubt[] {
       field: "slip",
       expected: `at most ${written(shortest(most), "Hz")}, at which the angle stays within ${pickup}° on both sides for the ${timer} s of the timer`,
       received: written(slip, "Hz"),
+    },
+  ];
+}
+
+/** A threshold that nothing is compared with proves nothing. */
+function doubtOfDead({ deadBelow, deadClosing }: SynchronismSetting): Doubt[] {
+  if (deadBelow === undefined || deadClosing !== undefined) return [];
+  return [
+    {
+      field: "deadBelow",
+      expected:
+        "deadClosing beside it, if a dead side may be closed onto: as it stands none may, and this is not proved",
+      received: written(deadBelow, "V"),
     },
   ];
 }

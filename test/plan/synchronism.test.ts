@@ -133,6 +133,13 @@ describe("the plan of a synchronism check", () => {
     expect(checkNamed(both, "25/edge@higher").block).toEqual([]);
   });
 
+  test("finds a dead threshold that nothing is compared with", () => {
+    const thresholds = { liveAbove: "50 V", deadBelow: "12 V" };
+    expect(plan(sheetWith(thresholds)).findings).toMatchObject([{ path: "25.deadBelow", received: "12 V" }]);
+    expect(plan(sheetWith({ ...thresholds, deadClosing: "either" })).findings).toEqual([]);
+    expect(plan(sheetWith({ liveAbove: "50 V" })).findings).toEqual([]);
+  });
+
   test("reminds of the closing circuit", () => {
     expect(plan(sheet).cautions.at(-1)).toMatch("closing circuit");
   });
