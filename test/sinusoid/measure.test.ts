@@ -196,6 +196,13 @@ describe("the standard uncertainties of a measurement", () => {
     expect(Math.max(...errors.map((row) => row[5] as number))).toBeLessThan(0.05);
   });
 
+  test("of the rms is that of the mean where nearly all of it is an offset", () => {
+    const noise = normalNoise();
+    const samples = recorded({ rms: 1, frequency: 50, offset: 100 }, 400, 2000).map((x) => x + 0.1 * noise());
+    const { uncertainties } = measure(samples, { sampleRate: 2000 });
+    expect(uncertainties.rms / uncertainties.mean).toBeCloseTo(1, 3);
+  });
+
   test("of pure noise are σ/√N of the mean and σ/√(2N) of the rms", () => {
     const noise = normalNoise();
     const samples = Array.from({ length: 2000 }, () => 3 * noise());
