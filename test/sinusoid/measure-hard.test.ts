@@ -1,6 +1,7 @@
 /** What people export from recorders: distorted, noisy, short, coarse, offset. */
 import { type Measurement, measure, valueAt } from "tripwright/sinusoid";
 import { describe, expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
 import { runsOf } from "../support/holds.js";
 import { normalNoise } from "../support/normal-noise.js";
 import { cosine, fraction, SHAPES, type Shape } from "./shapes.js";
@@ -141,6 +142,39 @@ describe("records as they come", () => {
     );
     expect(found.frequency).toBeCloseTo(50, 9);
     expect(found.thd).toBeCloseTo(1, 9);
+  });
+
+  // Found by a search: the fit does not settle; one line explains half of so few samples by chance; a slow line does not.
+  test.each([
+    [[1, 9, 4, 0, 7, 6, -4, 0, 0]],
+    [[1, 8, 8, -4, 8, 6, 4, -3]],
+    [[11, 9, 8, 10, 11, 8, 6, 8, 2, 2, -5, -9, -9, -7, -8, -1, 3, 10, 9, 6, 0, -8, -9, -3, 4, 8, 7]],
+  ])("few samples in which no wave stands out have an rms and no frequency: %j", (samples) => {
+    const found = measure(samples, { sampleRate: 1000 });
+    expect(found.frequency).toBeUndefined();
+    expect(found.rms).toBeCloseTo(Math.hypot(...samples) / Math.sqrt(samples.length), 12);
+  });
+
+  test("a piece of a wave from which the fit runs away is too short", () => {
+    const piece = [8, 5, -5, -3, -5, -13, -20, -28, -36, -31];
+    expect(problemsOf(() => measure(piece, { sampleRate: 1000 }))).toMatchObject([{ code: "wrong-length" }]);
+  });
+
+  test("a wave that turns out to be less than a cycle, where the frequency that was given is half as much again", () => {
+    for (const samples of [
+      [8, 11, 7, 9, 8, 7, 3, 3, -3, -7, -8, -8, -3],
+      [-10, -1, -4, -13, -6, -3, 3, 11, 10, 2, 3, 11],
+    ]) {
+      const found = measure(samples, { sampleRate: 1000, frequency: 1450 / samples.length });
+      expect(found.rms).toBeCloseTo(Math.hypot(...samples) / Math.sqrt(samples.length), 12);
+    }
+  });
+
+  test("a cycle of an odd number of samples leaves one of them to tell the residual by", () => {
+    const samples = record(21, 1050, (t) => cosine(50 * t) + (Math.round(1050 * t) === 4 ? 1 : 0));
+    const found = measure(samples, { sampleRate: 1050, frequency: 50 });
+    expect(found.harmonics?.at(-1)?.order).toBe(9);
+    expect(found.residualRms).toBeGreaterThan(0.01);
   });
 
   test("a spike of fifty times the peak", () => {
