@@ -36,17 +36,11 @@ export function batchLaw({ multiplier }: ReadySetting, curve: InverseCurve, coun
 
 /**
  * Fills `times`, another array as long as `multiples`; false, with the times unfinished, where a multiple is below 1 or not
- * finite, and for alpha 1 and 2 where one is 1 or immense.
+ * finite, and for alpha 1 and 2 where one is 1 or immense, which {@link fillSingly} takes.
  */
 export function fillTimes(multiples: Float64Array, times: Float64Array, law: BatchLaw): boolean {
   const { alpha, isPlain, numbers } = law;
   return isPlain ? fillByPairs(multiples, times, numbers) : fillByPowers(multiples, times, alpha, numbers);
-}
-
-/** The same for multiples from 1 up, M = 1 standing for what is not started: its time is infinite. */
-export function fillAnyTimes(multiples: Float64Array, times: Float64Array, law: BatchLaw): void {
-  if (law.isPlain) fillSingly(multiples, times, law.numbers, 0);
-  else fillTimes(multiples, times, law);
 }
 
 /** One division for two: k/p = k/(p · q) · q. */
@@ -79,8 +73,16 @@ function fillByPairs(multiples: Float64Array, times: Float64Array, numbers: Floa
   return fillSingly(multiples, times, numbers, end) && products < LARGEST_PRODUCT;
 }
 
-/** From `first` on, one by one; whether all of these are started and finite. */
-function fillSingly(multiples: Float64Array, times: Float64Array, numbers: Float64Array, first: number): boolean {
+/**
+ * For alpha 1 and 2 from `first` on, one by one; whether all of these are beyond 1 and finite. M = 1 stands for what is not
+ * started: its time is infinite.
+ */
+export function fillSingly(
+  multiples: Float64Array,
+  times: Float64Array,
+  numbers: Float64Array,
+  first: number,
+): boolean {
   const k = numbers[0] as number;
   const c = numbers[1] as number;
   const slope = numbers[2] as number;

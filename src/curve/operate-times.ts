@@ -1,7 +1,7 @@
 import { atLeast } from "../base/check.js";
 import { doubles, room } from "../base/doubles.js";
 import type { Seconds } from "../base/units.js";
-import { type BatchLaw, batchLaw, fillAnyTimes, fillTimes } from "./batch-law.js";
+import { type BatchLaw, batchLaw, fillSingly, fillTimes } from "./batch-law.js";
 import type { CurveSetting } from "./curve.js";
 import { isStarted, type ReadySetting, readySetting, travelTime } from "./ready.js";
 
@@ -70,7 +70,7 @@ function byBlocks(ready: ReadySetting, law: BatchLaw, { source, times }: Batch):
         copy[i] = multiple > startRatio ? Math.min(multiple, ceilingMultiple) : 1;
       }
       const held = copy.subarray(0, block.length);
-      if (!fillTimes(held, block, law)) fillAnyTimes(held, block, law);
+      if (!fillTimes(held, block, law)) fillSingly(held, block, law.numbers, 0);
     }
     if (minimumTime > 0 || addedTime > 0) addTo(block, minimumTime, addedTime);
   }

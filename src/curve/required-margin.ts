@@ -54,10 +54,10 @@ export function requiredMargin(allowance: MarginAllowance & { readonly downstrea
 export function allowing(given: MarginAllowance): (downstream: Seconds) => Seconds {
   const { relayErrors, ctError, ...times } = { ...usualAllowance, ...options(given, Object.keys(usualAllowance)) };
   const errors = { ...usualAllowance.relayErrors, ...options(relayErrors, ["upstream", "downstream"], "relayErrors") };
-  const percent = sum(errors, "relayErrors.") + sum({ ctError }, "");
-  const fixed = sum(times, "");
+  const percent = sum(errors, "relayErrors.", "%") + sum({ ctError }, "", "%");
+  const fixed = sum(times, "", "s");
   return (time) => (percent / 100) * time + fixed;
 }
 
-const sum = (parts: { readonly [name: string]: number }, path: string): number =>
-  Object.entries(parts).reduce((all, [name, part]) => all + atLeast(part, 0, path + name, "an allowance"), 0);
+const sum = (parts: { readonly [name: string]: number }, path: string, unit: string): number =>
+  Object.entries(parts).reduce((all, [name, part]) => all + atLeast(part, 0, path + name, "an allowance", unit), 0);

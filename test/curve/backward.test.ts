@@ -104,6 +104,31 @@ describe("the multiple for a time", () => {
   });
 });
 
+describe("no multiple for a time, or only just one", () => {
+  test("at the floor there is one, below it none", () => {
+    const floored = { curve: "iec-very-inverse", multiplier: 0.2, minimumTime: 1.35 } as const;
+    expect(multipleForTime(floored, 1.35)).toEqual({ kind: "found", multiple: 3 });
+    expect(multipleForTime(floored, 1.3)).toEqual({ kind: "none", reason: "below-minimum-time" });
+  });
+
+  test("one that does not fit a double is none", () => {
+    const flat = { form: "inverse", k: 1, alpha: 0.001, c: 0 } as const;
+    expect(multipleForTime({ curve: flat }, 1e-3)).toEqual({ kind: "none", reason: "too-fast" });
+  });
+
+  test("of an under function at the time without voltage is 0 up to rounding, never below", () => {
+    const constants = fc.record({ k: between(0.01, 10), c: between(0.01, 10), alpha: fc.constantFrom(0.5, 1, 2) });
+    holds(
+      fc.property(constants, (law) => {
+        const answer = multipleForTime({ curve: { form: "under", ...law } }, law.k + law.c);
+        if (answer.kind === "none") expect(answer.reason).toBe("too-fast");
+        else expect(answer.multiple >= 0 && answer.multiple < 1e-5).toBe(true);
+      }),
+      500,
+    );
+  });
+});
+
 describe("the multiplier for a point", () => {
   test("leads the curve through it", () => {
     holds(

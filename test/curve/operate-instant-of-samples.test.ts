@@ -49,6 +49,13 @@ function plainIntegral(rates: Float64Array, sampleRate: number) {
 const sumOf = (rates: Float64Array) => rates.reduce((sum, rate) => sum + rate, 0);
 
 describe("a long record", () => {
+  test("of immense multiples runs at the constant part alone", () => {
+    // The products of two denominators leave the doubles, those of a numerator and a denominator do not.
+    const setting = { curve: { form: "inverse", k: 1, alpha: 1, c: 1e6 } } as const;
+    const { travel } = operateInstantOfSamples(setting, new Float64Array(5_000).fill(1e149), { sampleRate: 1 });
+    expect(travel).toBeCloseTo(0.005, 14);
+  });
+
   test.each(curves)("of %s that wanders operates where the plain integral does, to 1e-13 of it", (curve) => {
     const rates = ratesOf(curve, wandering);
     for (const share of [0.03, 0.5, 0.99999]) {

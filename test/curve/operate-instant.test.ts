@@ -198,6 +198,10 @@ describe("the same history in other forms", () => {
   });
 });
 
+test("what does not operate has no instant, not even one that is undefined", () => {
+  expect(Object.keys(operateInstant(very, [constant(3, 1)]))).toEqual(["travel"]);
+});
+
 describe("a thermal image over time", () => {
   const curve = { form: "thermal", tau: 600, coolingTau: 1200 } as const;
 
@@ -210,6 +214,10 @@ describe("a thermal image over time", () => {
   test("cools with its own constant: half way to the new level in coolingTau · ln 2", () => {
     const cooled = advance({ curve }, { elapsed: 0, travel: 0.9 }, { multiple: 0.3, dt: 1200 * Math.LN2 });
     expect(cooled.travel).toBeCloseTo(0.09 + (0.9 - 0.09) / 2, 14);
+  });
+
+  test("operates as long after a beginning without current", () => {
+    close(instant({ curve }, constant(0, 100), constant(2, 1000)), 100 + operateTime({ curve }, 2), 1e-13);
   });
 
   test("is not stepped through ramps", () => {

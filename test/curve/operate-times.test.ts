@@ -91,12 +91,12 @@ describe("operate times of many multiples", () => {
     }
   });
 
-  test.each([1e-300, 1e-60, 1e60, 1e290])(
+  test.each([1e-300, 1e-60, 1e60, 1e292])(
     "of a constant of %s are those of one, beside each other and immense",
     (k) => {
       for (const alpha of [1, 2]) {
         const curve = { form: "inverse", k, alpha, c: 0 } as const;
-        const list = [3, 1 + 2 ** -52, 1 + 2 ** -51, 1e100, 7, 1e140, 1e145, 2, 1e30, 1.5, 1e70, 1e90, 40];
+        const list = [1 + 2 ** -52, 1 + 2 ** -51, 3, 1e100, 7, 1e140, 1e145, 2, 1e30, 1.5, 1e70, 1e90, 40];
         for (const few of [list, list.slice(4, 8), list.slice(8)]) {
           operateTimes({ curve }, few).forEach((time, i) => {
             expect(ulps(time, operateTime({ curve }, few[i] as number))).toBeLessThanOrEqual(8);

@@ -1,0 +1,196 @@
+/** What a curve, a step of time, a reset or a rule refuses, it names with its place, the reason, and what it wanted. */
+import {
+  advance,
+  fitCurve,
+  multiplierForMargin,
+  operateInstant,
+  operateTime,
+  requiredMargin,
+  resetTime,
+  timeBand,
+} from "tripwright/curve";
+import { describe, expect, test } from "vitest";
+import { problemsOf } from "../support/failure.js";
+
+type Row = readonly [unknown, string, string, string];
+const REST = { elapsed: 0, travel: 0 };
+const STEP = { multiple: 2, dt: 1 };
+const curve = "iec-very-inverse";
+
+function says(row: Row, ask: () => unknown): void {
+  const [, path, code, expected] = row;
+  expect(problemsOf(ask)).toEqual([{ path, code, expected, received: expect.any(String) }]);
+}
+
+describe("a step of time is refused", () => {
+  const steps: readonly Row[] = [
+    [undefined, "step", "missing", "a step { multiple, dt }"],
+    [{ ...STEP, dt: 0 }, "dt", "out-of-range", "a time above 0 s"],
+    [{ ...STEP, multiple: -1 }, "multiple", "out-of-range", "a multiple of the setting of 0 or more"],
+    [{ ...STEP, to: -1 }, "to", "out-of-range", "a multiple of the setting of 0 or more"],
+  ];
+  test.each(steps)("%j", (...row) => says(row, () => advance({ curve }, REST, row[0] as never)));
+});
+
+describe("a state is refused", () => {
+  const states: readonly Row[] = [
+    [undefined, "state", "missing", "a state such as { elapsed: 0, travel: 0 }"],
+    [{ ...REST, elapsed: -1 }, "state.elapsed", "out-of-range", "a time of 0 s or more"],
+    [{ ...REST, travel: Number.NaN }, "state.travel", "not-finite", "a travel of 0 or more"],
+    [{ ...REST, started: -1 }, "state.started", "out-of-range", "a time of 0 s or more"],
+    [{ ...REST, released: "1" }, "state.released", "wrong-type", "a time of 0 s or more"],
+    [{ ...REST, operatedAt: -1 }, "state.operatedAt", "out-of-range", "a time of 0 s or more"],
+  ];
+  test.each(states)("%j", (...row) => says(row, () => advance({ curve }, row[0] as never, STEP)));
+});
+
+describe("a piece is refused at its place", () => {
+  const pieces: readonly Row[] = [
+    [{ duration: 0, from: 1, to: 1 }, "pieces[1].duration", "out-of-range", "a time above 0 s"],
+    [{ duration: 1, from: -1, to: 1 }, "pieces[1].from", "out-of-range", "a multiple of the setting of 0 or more"],
+    [{ duration: 1, from: 1, to: -1 }, "pieces[1].to", "out-of-range", "a multiple of the setting of 0 or more"],
+  ];
+  const good = { duration: 1, from: 0, to: 0 };
+  test.each(pieces)("%j", (...row) => says(row, () => operateInstant({ curve }, [good, row[0] as never])));
+});
+
+describe("a setting is refused", () => {
+  const thermal = { form: "thermal", tau: 600 };
+  const settings: readonly Row[] = [
+    [{ curve, minimumTime: -1 }, "minimumTime", "out-of-range", "a time of 0 s or more"],
+    [{ curve, addedTime: -1 }, "addedTime", "out-of-range", "a time of 0 s or more"],
+    [{ curve: { form: "inverse", k: 0, alpha: 1, c: 0 } }, "curve.k", "out-of-range", "a constant above 0 s"],
+    [{ curve: { form: "inverse", k: 1, alpha: 1, c: -1 } }, "curve.c", "out-of-range", "a constant of 0 s or more"],
+    [{ curve: { form: "inverse", k: 1, alpha: 0, c: 0 } }, "curve.alpha", "out-of-range", "a constant above 0"],
+    [{ curve, dropoutRatio: 0 }, "dropoutRatio", "out-of-range", "a ratio to the start above 0"],
+    [{ curve, dropoutRatio: 1.1 }, "dropoutRatio", "out-of-range", "a ratio to the start up to 1"],
+    [
+      { curve: "undervoltage-inverse", dropoutRatio: 0.9 },
+      "dropoutRatio",
+      "out-of-range",
+      "a ratio to the start of 1 or more",
+    ],
+    [{ curve, reset: { form: "definite", time: -1 } }, "reset.time", "out-of-range", "a reset time of 0 s or more"],
+    [{ curve, reset: { form: "disk", time: 0 } }, "reset.time", "out-of-range", "a reset time above 0 s"],
+    [
+      { curve: "undervoltage-inverse", reset: { form: "disk", time: 1 } },
+      "reset.form",
+      "not-applicable",
+      "no disk: the multiple of an under function rises",
+    ],
+    [
+      { curve, reset: { form: "cooling", release: 0.8 } },
+      "reset.form",
+      "not-applicable",
+      "no cooling: the curve is not thermal",
+    ],
+    [
+      { curve: thermal, reset: { form: "cooling", release: 1 } },
+      "reset.release",
+      "out-of-range",
+      "a share of the thermal level below 1",
+    ],
+  ];
+  test.each(settings)("%j", (...row) => says(row, () => resetTime(row[0] as never, 0.5)));
+});
+
+describe("points of a curve are refused", () => {
+  const drawn = (time: unknown) => ({
+    curve: {
+      form: "table",
+      points: [
+        { multiple: 2, time: 5 },
+        { multiple: 4, time },
+      ],
+    },
+  });
+  const rows: readonly Row[] = [
+    [0, "curve.points[1].time", "out-of-range", "a time above 0 s"],
+    [6, "curve.points[1].time", "out-of-range", "a time up to 5 s"],
+  ];
+  test.each(rows)("a time of %j s", (...row) => says(row, () => operateTime(drawn(row[0]) as never, 3)));
+
+  const points: readonly Row[] = [
+    [{ multiple: 2, time: 0 }, "points[0].time", "out-of-range", "a time above 0 s"],
+    [{ multiple: 2, time: 1, uncertainty: 0 }, "points[0].uncertainty", "out-of-range", "a time above 0 s"],
+  ];
+  test.each(points)("an injection %j", (...row) =>
+    says(row, () =>
+      fitCurve([row[0], { multiple: 5, time: 1, uncertainty: 1 }] as never, { curves: [curve] } as never),
+    ),
+  );
+});
+
+test("a thermal image is not solved along a ramp", () => {
+  says(
+    [0, "pieces[0].to", "not-applicable", "a multiple that stands still: a thermal image is not solved along ramps"],
+    () =>
+      operateInstant({ curve: { form: "thermal", tau: 600 }, reset: { form: "cooling", release: 0.8 } }, [
+        { duration: 1, from: 1, to: 2 },
+      ]),
+  );
+});
+
+describe("a rule is refused", () => {
+  const rules: readonly Row[] = [
+    [{ form: "constant", percent: -1 }, "rule.percent", "out-of-range", "an error of 0 % or more"],
+    [{ form: "constant", absolute: -1 }, "rule.absolute", "out-of-range", "an error of 0 s or more"],
+    [
+      { form: "constant", percent: 5, pickupPercent: -1 },
+      "rule.pickupPercent",
+      "out-of-range",
+      "an error of 0 % or more",
+    ],
+    [{ form: "constant", percent: 1e308 }, "rule", "out-of-range", "errors whose band fits a double"],
+    [{ form: "assigned-error", percent: 5, factors: [] }, "rule.factors", "missing", "a list of { multiple, factor }"],
+    [
+      { form: "assigned-error", percent: 5, factors: [{ multiple: -1, factor: 1 }] },
+      "rule.factors[0].multiple",
+      "out-of-range",
+      "a multiple of the setting of 0 or more",
+    ],
+    [
+      {
+        form: "assigned-error",
+        percent: 5,
+        factors: [
+          { multiple: 1, factor: 1 },
+          { multiple: 2, factor: -1 },
+        ],
+      },
+      "rule.factors[1].factor",
+      "out-of-range",
+      "a factor of 0 or more",
+    ],
+    [
+      { form: "assigned-error", percent: 5, factors: [{ multiple: 4, factor: 1 }] },
+      "multiple",
+      "out-of-range",
+      "a multiple from 4 on, where an accuracy is declared",
+    ],
+  ];
+  test.each(rules)("%j", (...row) => says(row, () => timeBand({ curve }, 1.01, row[0] as never)));
+});
+
+describe("an allowance is refused", () => {
+  const allowances: readonly Row[] = [
+    [undefined, "", "missing", "an allowance with downstreamTime"],
+    [{ downstreamTime: -1 }, "downstreamTime", "out-of-range", "an operate time of 0 s or more"],
+    [{ downstreamTime: 1, breakerTime: -1 }, "breakerTime", "out-of-range", "an allowance of 0 s or more"],
+    [{ downstreamTime: 1, ctError: -1 }, "ctError", "out-of-range", "an allowance of 0 % or more"],
+    [
+      { downstreamTime: 1, relayErrors: { upstream: -1 } },
+      "relayErrors.upstream",
+      "out-of-range",
+      "an allowance of 0 % or more",
+    ],
+    [{ downstreamTime: 1, relayErrors: { up: 5 } }, "relayErrors.up", "unknown-key", "one of upstream, downstream"],
+  ];
+  test.each(allowances)("%j", (...row) => says(row, () => requiredMargin(row[0] as never)));
+
+  test("of steps too small to be counted", () => {
+    const side = { setting: { curve }, pickup: 600 } as const;
+    const given = { upstream: side, downstream: side, currents: { from: 800, to: 6000 }, required: 0.3, step: 1e-20 };
+    says([0, "step", "out-of-range", "a step that counts the multipliers up to 100"], () => multiplierForMargin(given));
+  });
+});
