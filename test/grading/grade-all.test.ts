@@ -50,6 +50,27 @@ describe("gradeAll", () => {
     );
   });
 
+  test("judges as grade does where a guard of many digits puts a limit between two doubles", () => {
+    holds(
+      fc.property(
+        nominals,
+        halves,
+        fc.double({ min: 1e-4, max: 0.1, noNaN: true }),
+        rules,
+        (nominal, half, guard, rule) => {
+          const accepted = band(nominal.text, { absolute: half.text });
+          const options = { rule, expandedUncertainty: guard };
+          const limits = [accepted.low, accepted.high] as [number, number];
+          const readings = [-guard, guard].flatMap((by) => limits.map((limit) => limit + by)).flatMap(neighbours);
+          expect(named(gradeAll(readings, { band: accepted, ...options }))).toEqual(
+            oneByOne(readings, accepted, options),
+          );
+        },
+      ),
+      500,
+    );
+  });
+
   test("counts angles the short way round", () => {
     const accepted = band(179, { absolute: 2, period: 360 });
     const readings = [177, 179, 180, -180, -179, -178.9, 176.9, 539, 541.1];
@@ -106,5 +127,6 @@ describe("gradeAll", () => {
     expect(ask([1], { rule: "guarded" })).toMatchObject([{ code: "missing", path: "expandedUncertainty" }]);
     expect(ask([1], { rules: "guarded" })).toMatchObject([{ code: "unknown-key", path: "rules" }]);
     expect(ask([1], { band: { nominal: 1, period: 180 } })).toMatchObject([{ path: "band.period" }]);
+    expect(ask([1], { band: { nominal: 1, low: 2, high: 0 } })).toMatchObject([{ path: "band.high" }]);
   });
 });
