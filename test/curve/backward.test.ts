@@ -111,6 +111,24 @@ describe("no multiple for a time, or only just one", () => {
     expect(multipleForTime(floored, 1.3)).toEqual({ kind: "none", reason: "below-minimum-time" });
   });
 
+  test("a table has none slower than its first point, and none faster than its last", () => {
+    const points = [{ multiple: 2, time: 5 }, { multiple: 4, time: 3 }]; // biome-ignore format: a table
+    const drawn = { curve: { form: "table", points } } as const;
+    expect(multipleForTime(drawn, 6)).toEqual({ kind: "none", reason: "too-slow" });
+    expect(multipleForTime(drawn, 5)).toEqual({ kind: "found", multiple: 2 });
+    expect(multipleForTime(drawn, 3)).toEqual({ kind: "found", multiple: 4 });
+    expect(multipleForTime(drawn, 2)).toEqual({ kind: "none", reason: "too-fast" });
+  });
+
+  test("at the floor there is a multiplier, below it none", () => {
+    const floored = { curve: "iec-very-inverse", minimumTime: 1.35 } as const;
+    expect(multiplierForTime(floored, { multiple: 3, time: 1.35 })).toEqual({ kind: "found", multiplier: 0.2 });
+    expect(multiplierForTime(floored, { multiple: 3, time: 1.3 })).toEqual({
+      kind: "none",
+      reason: "below-minimum-time",
+    });
+  });
+
   test("one that does not fit a double is none", () => {
     const flat = { form: "inverse", k: 1, alpha: 0.001, c: 0 } as const;
     expect(multipleForTime({ curve: flat }, 1e-3)).toEqual({ kind: "none", reason: "too-fast" });

@@ -1,6 +1,12 @@
 /** coordinationMargin: what two relays in series leave between them. */
 import fc from "fast-check";
-import { type CurveSetting, coordinationMargin, type MarginPoint, type SeriesRelay } from "tripwright/curve";
+import {
+  type CurveSetting,
+  coordinationMargin,
+  type MarginPoint,
+  operateTime,
+  type SeriesRelay,
+} from "tripwright/curve";
 import { describe, expect, test } from "vitest";
 import { between } from "../support/curves.js";
 import { holds } from "../support/holds.js";
@@ -233,4 +239,14 @@ describe("where a relay does not operate", () => {
       60,
     );
   });
+});
+
+test("a margin is least just where a curve of energy leaves its longest time", () => {
+  // 2 s up to twice the pickup, and 8 s over the square of the multiple from there: the margin falls with the upstream curve until there, and then grows.
+  const energy = { form: "energy", k: 8, maximumTime: 2 } as const;
+  const upstream = { setting: { curve: "iec-inverse", multiplier: 0.5 }, pickup: 50 } as const;
+  const downstream = { setting: { curve: energy }, pickup: 100 } as const;
+  const { smallest } = coordinationMargin({ upstream, downstream, currents: { from: 120, to: 800 }, required: 0.1 });
+  expect(smallest?.current).toBeCloseTo(200, 10);
+  expect(smallest?.margin).toBeCloseTo(operateTime(upstream.setting, 4) - 2, 12);
 });

@@ -49,6 +49,21 @@ function plainIntegral(rates: Float64Array, sampleRate: number) {
 const sumOf = (rates: Float64Array) => rates.reduce((sum, rate) => sum + rate, 0);
 
 describe("a long record", () => {
+  test.each(["iec-inverse", "iec-very-inverse", "iec-extremely-inverse"] as const)(
+    "of %s does not run below a start of its own, and beyond the ceiling runs as at the ceiling",
+    (curve) => {
+      const travelAt = (multiple: number, setting: CurveSetting) =>
+        operateInstantOfSamples(setting, new Float64Array(20_001).fill(multiple), { sampleRate: 20_001 }).travel;
+      const late = { curve, startRatio: 1.3, multiplier: 9 } as const;
+      expect(travelAt(1.2, late)).toBe(0);
+      expect(travelAt(1.3, late)).toBe(0);
+      expect(travelAt(1.4, late)).toBeCloseTo(1 / operateTime(late, 1.4), 12);
+      const held = { curve, ceilingMultiple: 10, multiplier: 9 } as const;
+      expect(travelAt(40, held)).toBeCloseTo(1 / operateTime(held, 10), 12);
+      expect(travelAt(40, { ...late, ...held })).toBeCloseTo(1 / operateTime(held, 10), 12);
+    },
+  );
+
   test("of immense multiples runs at the constant part alone", () => {
     // The products of two denominators leave the doubles, those of a numerator and a denominator do not.
     const setting = { curve: { form: "inverse", k: 1, alpha: 1, c: 1e6 } } as const;

@@ -106,6 +106,22 @@ describe("operate times of many multiples", () => {
     },
   );
 
+  test("see what is not started, or does not fit their loop, at any place of a list of any length", () => {
+    for (const alpha of [1, 2]) {
+      const curve = { form: "inverse", k: 2, alpha, c: 0.5 } as const;
+      for (let length = 1; length <= 9; length++) {
+        for (let place = 0; place < length; place++) {
+          for (const odd of [0, 0.5, 1, 1 + 2 ** -52, 1e200]) {
+            const list = new Float64Array(length).fill(3).fill(odd, place, place + 1);
+            operateTimes({ curve }, list).forEach((time, i) => {
+              expect(ulps(time, operateTime({ curve }, list[i] as number))).toBeLessThanOrEqual(8);
+            });
+          }
+        }
+      }
+    }
+  });
+
   test("fill the array they are given, which may be that of the multiples", () => {
     const both = Float64Array.of(0.5, 3, 10);
     expect(operateTimes({ curve: "iec-very-inverse", multiplier: 0.2 }, both, both)).toBe(both);

@@ -121,6 +121,21 @@ describe("points of a curve are refused", () => {
   );
 });
 
+describe("a preload is refused", () => {
+  const thermal = { form: "thermal", tau: 600 } as const;
+  const rows: readonly Row[] = [
+    [-0.1, "preload", "out-of-range", "a multiple of the setting of 0 or more"],
+    [1, "preload", "out-of-range", "a multiple of the setting below 1"],
+    [Number.NaN, "preload", "not-finite", "a multiple of the setting of 0 or more"],
+  ];
+  test.each(rows)("of %j", (...row) =>
+    says(row, () => operateTime({ curve: thermal }, 2, { preload: row[0] as number })),
+  );
+  test("by a curve without a thermal image", () => {
+    says([0, "preload", "not-applicable", "nothing on this curve"], () => operateTime({ curve }, 2, { preload: 0.5 }));
+  });
+});
+
 test("a thermal image is not solved along a ramp", () => {
   says(
     [0, "pieces[0].to", "not-applicable", "a multiple that stands still: a thermal image is not solved along ramps"],
