@@ -127,7 +127,8 @@ function solveAt({ values, square: whole }: Piece, step: number, orders: number)
   }
   const size = 2 * orders + 1;
   right.length = size;
-  const sums = Array.from({ length: size }, (_, k) => gridSums(count, k * step));
+  const sums: (readonly [number, number, number])[] = [];
+  for (let k = 0; k < size; k++) sums.push(gridSums(count, k * step));
   const matrix: number[][] = [];
   for (let i = 0; i < size; i++) {
     const row: number[] = [];
