@@ -32,9 +32,9 @@ const MADE_ANEW = 1792; // every 16 blocks
 
 /** Fills `out`; where the peak is constant, in less time than it takes to add to what is there. */
 export function fillChirp(out: Float64Array, chirp: Chirp, offset: number): void {
-  const isEven = chirp.peakStep === 0;
-  out.fill(offset, isEven ? wholeFours(out) : 0);
-  alongBlocks(out, chirp, isEven ? offset : undefined);
+  const isSteady = chirp.peakStep === 0;
+  out.fill(offset, isSteady ? wholeFours(out) : 0);
+  alongBlocks(out, chirp, isSteady ? offset : undefined);
 }
 
 /** Adds to what is there. */
