@@ -41,6 +41,11 @@ export function checkCoverage(probability: number, path: string): number {
 /** Degrees of freedom, where there are any: infinitely many are none. */
 export function checkFreedom(degreesOfFreedom: number | undefined): void {
   if (degreesOfFreedom === Number.POSITIVE_INFINITY)
-    fail("not-finite", "degreesOfFreedom", "a finite number; none for infinitely many", degreesOfFreedom);
+    fail(
+      "not-finite",
+      "degreesOfFreedom",
+      "degrees of freedom of 1 or more, left out where they are infinitely many",
+      degreesOfFreedom,
+    );
   if (degreesOfFreedom !== undefined) atLeast(degreesOfFreedom, 1, "degreesOfFreedom", "degrees of freedom");
 }

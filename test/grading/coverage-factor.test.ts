@@ -50,7 +50,7 @@ describe("the coverage factor", () => {
     expect(ask({ degreesOfFreedom: Number.NaN })).toMatchObject([{ code: "not-finite", path: "degreesOfFreedom" }]);
     const infinite = ask({ degreesOfFreedom: Number.POSITIVE_INFINITY });
     expect(infinite).toMatchObject([{ code: "not-finite", path: "degreesOfFreedom" }]);
-    expect(infinite[0]?.expected).toMatch("none for infinitely many");
+    expect(infinite[0]?.expected).toMatch("left out where they are infinitely many");
     expect(ask({ probability: 0.9 })).toMatchObject([{ code: "unknown-key" }]);
     expect(problemsOf(() => coverageFactor(null as unknown as object))).toHaveLength(1);
   });

@@ -75,12 +75,21 @@ describe("what has no code is refused by name", () => {
     expect(problemsOf(() => toInt16(samples as never, scale as never, out as never))).toMatchObject([{ path }]);
   });
 
-  test("at any place of a record of any length, the first of them by name", () => {
-    for (let length = 1; length <= 9; length++) {
+  test("wherever it alone lies beyond, above or below, or is no number, in a record of any length", () => {
+    for (let length = 1; length <= 17; length++) {
       for (let place = 0; place < length; place++) {
-        const samples = Float64Array.from({ length }, (_, n) => (n < place ? 1 : 2));
-        expect(problemsOf(() => toInt16(samples, { fullScale: 1 }))).toMatchObject([{ path: `samples[${place}]` }]);
+        for (const beyond of [100.1, -100.1, Number.NaN, Number.NEGATIVE_INFINITY]) {
+          const samples = new Float64Array(length).fill(50).fill(beyond, place, place + 1);
+          expect(problemsOf(() => toInt16(samples, { fullScale: 100 }))).toMatchObject([{ path: `samples[${place}]` }]);
+        }
       }
+    }
+  });
+
+  test("the first of several by name", () => {
+    for (let place = 0; place < 17; place++) {
+      const samples = Float64Array.from({ length: 17 }, (_, n) => (n < place ? 1 : 2));
+      expect(problemsOf(() => toInt16(samples, { fullScale: 1 }))).toMatchObject([{ path: `samples[${place}]` }]);
     }
   });
 
