@@ -88,4 +88,9 @@ describe("results that are none", () => {
     expect(problem(() => divide(GOOD, { re: 5e-324, im: 0 }))).toBe(" out-of-range");
     expect(problem(() => magnitude(HUGE))).toBe(" out-of-range");
   });
+
+  test("tell the parts that would have come", () => {
+    const [first] = problemsOf(() => add({ re: 1, im: 1.7e308 }, { re: 2, im: 1.7e308 }));
+    expect(first).toMatchObject({ expected: "a sum within the range of a double", received: '"3 + jInfinity"' });
+  });
 });

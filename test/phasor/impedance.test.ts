@@ -170,7 +170,8 @@ describe("impedances that are none", () => {
 
   test("are told: a delta in resonance, also where its decimals only nearly add up to 0", () => {
     const ohms = (im: number) => ({ re: 0, im });
-    expect(delta(zero, zero, zero)).toEqual([" out-of-range"]);
+    const nothing = problemsOf(() => deltaToWyeImpedance({ ab: zero, bc: zero, ca: zero }));
+    expect(nothing).toMatchObject([{ code: "out-of-range", path: "", expected: "a sum other than 0" }]);
     expect(delta(ohms(3), ohms(4), ohms(-7))).toEqual([" out-of-range"]);
     expect(delta(ohms(0.1), ohms(0.2), ohms(-0.3))).toEqual([" out-of-range"]);
     expect(delta(ohms(1000.1), ohms(-1000), ohms(-0.1))).toEqual([" out-of-range"]);

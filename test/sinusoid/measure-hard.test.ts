@@ -112,6 +112,18 @@ describe("records as they come", () => {
     expect(Math.abs(found.mean - 1e6)).toBeLessThan(1e-9);
   });
 
+  test("harmonics that are noise do not pull the frequency: its error is what its uncertainty says", () => {
+    const noise = normalNoise();
+    const errors = Array.from({ length: 200 }, (_, k) => {
+      const samples = record(600, 5000, (t) => cosine(50.37 * t + 0.382 * k) + 0.05 * noise());
+      const { frequency, uncertainties } = measure(samples, { sampleRate: 5000 });
+      return (Number(frequency) - 50.37) / Number(uncertainties.frequency);
+    });
+    // Over 200 records chance leaves the mean square within 6 √(2/200) of 1: once in 500 million.
+    const square = errors.reduce((sum, x) => sum + x * x, 0) / errors.length;
+    expect(Math.abs(square - 1)).toBeLessThan(0.6);
+  });
+
   test("one cycle, with the frequency given and kept", () => {
     const found = measure(record(20, 1000, waveAt(50)), { sampleRate: 1000, frequency: 50 });
     expect(seen(found)).toEqual([50, Number(Math.SQRT1_2.toFixed(9)), 0]);

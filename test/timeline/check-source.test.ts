@@ -162,6 +162,19 @@ describe("an rms limit", () => {
     ).toBeLessThan(1e-13);
     expect(from).toBeGreaterThan(0);
   });
+
+  test("each of two humps in one state has a worst value of its own", () => {
+    // (9 − 4 t)² + (12 · exp(−10 t) − 10)²: 9² + 2² = 85 at the beginning, under 79.6 near 0.02 s, above 110 near 0.4 s.
+    const humps = state(2, { rms: 9, slope: { rms: -4 }, offset: -10, decay: { initial: 12, tau: 0.1 } });
+    let highest = new D(0);
+    for (let n = 0; n <= 2000; n++) highest = D.max(highest, squareAt(humps, n / 1000));
+    const [first, second, ...further] = beyond(sequence(humps), { rms: Math.sqrt(80) });
+    expect(further).toEqual([]);
+    expect(ulps(first!.amount, Math.sqrt(85))).toBeLessThanOrEqual(1);
+    expect(first!.at + first!.lasts).toBeLessThan(0.02);
+    expect(Math.abs(second!.amount - highest.sqrt().toNumber())).toBeLessThan(1e-4);
+    expect(second!.at).toBeGreaterThan(0.02);
+  });
 });
 
 describe("a state cut in two", () => {
