@@ -10,7 +10,9 @@ export interface ParsedPhasor extends Phasor {
 const SIGN = /^[+-]/;
 const NUMBER = /^(\d+\.?\d*|\.\d+)(e[+-]?\d+)?/i;
 const IMAGINARY = /^[ij](?!\p{L})/u;
-const UNIT = /^(?![ij](?!\p{L}))\p{L}[\p{L}./]*|^%/u;
+const DEGREE = /^[°º]|^deg(?!\p{L})/u;
+/** Not j, nor a word that would make another angle of the one before it. */
+const UNIT = /^(?![ij](?!\p{L})|º|deg|m?rad|gon|grad|lag|lead)\p{L}[\p{L}./]*|^%/u;
 
 /**
  * Reads a phasor as people write it.
@@ -20,7 +22,7 @@ const UNIT = /^(?![ij](?!\p{L}))\p{L}[\p{L}./]*|^%/u;
  *
  * Numbers have a decimal point and may have an exponent; spaces, the degree sign and the unit may be left out, the minus may
  * be typographic. The unit (letters, % and the signs . and /) stands behind the magnitude or at the end, and is given back
- * as it is written; nothing is converted.
+ * as it is written; nothing is converted. An angle leads: "lagging" behind it is an error, as radians are.
  *
  * @throws A {@link InputError} for anything else, with the place of the first character that does not fit and what was
  * expected there.
@@ -63,10 +65,11 @@ export function parsePolar(text: string): ParsedPhasor {
     const [degrees, odd] = part();
     if (odd) refuse("an angle in degrees");
     p = polar(first, degrees);
-    take(/^°/);
+    take(DEGREE);
+    end = "the end of an angle in leading degrees";
   } else if (!j && !unit && SIGN.test(rest)) {
     const [im, second] = part();
-    if (!second) refuse("j");
+    if (!second) refuse("j, a space before any unit,");
     p = made(first, im, "a phasor");
   } else if (!j) end = `${first < 0 ? "" : "∠, "}${unit ? "" : "± j, "}the end`;
   unit ||= take(UNIT);

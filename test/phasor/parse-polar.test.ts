@@ -59,6 +59,8 @@ describe("a phasor that is read", () => {
     expect(parsePolar("66.4 V ∠ -120°")).toEqual({ ...volts, unit: "V" });
     expect(parsePolar("66.4 ∠ −120")).toEqual(volts);
     expect(parsePolar("66.4∠-120° V")).toEqual({ ...volts, unit: "V" });
+    expect(parsePolar("66.4∠-120deg")).toEqual(volts);
+    expect(parsePolar("66.4 V ∠ -120º")).toEqual({ ...volts, unit: "V" });
     expect(parsePolar("+66.4∠+240")).toEqual(polar(66.4, 240));
     expect(parsePolar("3+4j")).toEqual({ re: 3, im: 4 });
     expect(parsePolar("3 - j4")).toEqual({ re: 3, im: -4 });
@@ -80,6 +82,7 @@ describe("a phasor that is read", () => {
 
 describe("text that is no phasor", () => {
   /** Where it stops, and what was expected there. */
+  const ANGLE_ENDS = "the end of an angle in leading degrees";
   const ROWS: readonly (readonly [string, number, string])[] = [
     ["", 1, "a number"],
     ["   ", 4, "a number"],
@@ -98,18 +101,27 @@ describe("text that is no phasor", () => {
     ["66.4∠", 6, "a number"],
     ["66.4∠V", 6, "a number"],
     ["66.4 ∠ °", 8, "a number"],
-    ["66.4∠30°°", 9, "the end"],
-    ["66.4∠30 5°", 9, "the end"],
-    ["66.4∠30 + 5", 9, "the end"],
-    ["66.4∠30∠20", 8, "the end"],
-    ["66.4 V ∠ 30° V", 14, "the end"],
+    ["66.4∠30°°", 9, ANGLE_ENDS],
+    ["66.4∠30 5°", 9, ANGLE_ENDS],
+    ["66.4∠30 + 5", 9, ANGLE_ENDS],
+    ["66.4∠30∠20", 8, ANGLE_ENDS],
+    ["66.4 V ∠ 30° V", 14, ANGLE_ENDS],
+    ["5 ∠ 30 lagging", 8, ANGLE_ENDS],
+    ["5 A ∠ 30° lag", 11, ANGLE_ENDS],
+    ["5∠30°lead", 6, ANGLE_ENDS],
+    ["66.4∠0.5 rad", 10, ANGLE_ENDS],
+    ["66.4∠500mrad", 9, ANGLE_ENDS],
+    ["66.4∠100 gon", 10, ANGLE_ENDS],
+    ["66.4∠degrees", 6, "a number"],
+    ["66.4∠30degrees", 8, ANGLE_ENDS],
+    ["5 lagging ∠ 30", 3, "∠, ± j, the end"],
     ["66.4∠j30", 7, "an angle in degrees"],
     ["-66.4∠30", 6, "± j, the end"],
-    ["3 + 4", 6, "j"],
-    ["3 + 4 V", 7, "j"],
+    ["3 + 4", 6, "j, a space before any unit,"],
+    ["3 + 4 V", 7, "j, a space before any unit,"],
     ["3 + j", 6, "a number"],
     ["3 + + 4j", 5, "a number"],
-    ["3 + 4jj", 6, "j"],
+    ["3 + 4jj", 6, "j, a space before any unit,"],
     ["3 + 4j j", 8, "the end"],
     ["3 + 4j + 5j", 8, "the end"],
     ["4j + 3", 4, "the end"],
