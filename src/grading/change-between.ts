@@ -5,6 +5,7 @@ import { within } from "../base/input-error.js";
 import { notNegative, positive } from "../base/positive.js";
 import { checkBand } from "./band.js";
 import { type DecisionRule, type Grade, grade } from "./grade.js";
+import { shortWay } from "./short-way.js";
 
 /** A value with its standard uncertainty, where one is known. */
 export interface KnownValue {
@@ -31,7 +32,7 @@ export interface Stages {
 
 /** What changed between two readings of the same thing. */
 export interface Change {
-  /** After − before; of angles the short way round. */
+  /** After − before; of angles the short way round, above −180° and up to 180°. */
   readonly change: number;
   /** Of the change; absent where one of them has no uncertainty. */
   readonly expanded?: number;
@@ -70,7 +71,8 @@ export function changeBetween(stages: Stages): Change {
   if (Math.abs(finite(correlation, "correlation", "a correlation")) > 1)
     fail("out-of-range", "correlation", "a correlation from -1 to 1", correlation);
   if (band !== undefined) within("band", () => checkBand(band));
-  const change = theShortWay(after.value.minus(before.value), band?.period);
+  const difference = after.value.minus(before.value);
+  const change = band?.period === undefined ? difference : shortWay(difference);
   const verdict = (value: Exact, standard: Decimal | undefined): Grade =>
     grade(value, band as Band, { rule, ...(standard && { expandedUncertainty: standard.times(factor) }) });
   return {
@@ -96,13 +98,6 @@ function known(given: KnownValue): Read {
     value: decimal(value, "value", "a reading"),
     ...(standard !== undefined && { standard: notNegative(standard, "standard", "a standard uncertainty") }),
   };
-}
-
-/** Of two equal ways round the one that leads. */
-function theShortWay(change: Decimal, period: number | undefined): Decimal {
-  if (period === undefined) return change;
-  const left = change.minus(change.div(period).round().times(period));
-  return left.times(2).eq(-period) ? left.neg() : left;
 }
 
 /** Squares are compared, which are exact where roots are not. */

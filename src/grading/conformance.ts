@@ -1,9 +1,11 @@
 import type { Band } from "../base/band.js";
 import { atLeast, finite, options } from "../base/check.js";
+import { decimal, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import { checkBand } from "./band.js";
 import { checkFreedom } from "./coverage-factor.js";
 import { upperTail } from "./distribution.js";
+import { counted } from "./short-way.js";
 
 /** How well a reading is known. */
 export interface Known {
@@ -21,7 +23,8 @@ export interface Known {
  * A reading on a single limit has one half. Nothing is assumed of the quantity beforehand; where its spread is known,
  * see `acceptanceRisks`.
  *
- * @param measured - In the unit of the band; angles count from the nominal one the short way round.
+ * @param measured - In the unit of the band; angles count as in `grade`, and what lies in a band of two limits by a turn more
+ * or less is within it too.
  * @returns 0 to 1; without uncertainty 1 within the band and on its limits, else 0.
  * @throws A {@link InputError} for values that are not finite, a negative uncertainty and unknown keys.
  * Accuracy: 1e-14, outside the band 1e-12 relative.
@@ -37,15 +40,18 @@ export function conformanceProbability(measured: number, band: Band, known: Know
   atLeast(standardUncertainty, 0, "standardUncertainty", "a standard uncertainty");
   checkFreedom(degreesOfFreedom);
   within("band", () => checkBand(band));
-  return conforming(nearNominal(finite(measured, "measured", "a measured value"), band), band, {
-    standardUncertainty,
-    ...(degreesOfFreedom !== undefined && { degreesOfFreedom }),
-  });
+  const typed = decimal(finite(measured, "measured", "a measured value"), "measured");
+  const reading = toNumber(counted(typed, band), "measured");
+  const spread = { standardUncertainty, ...(degreesOfFreedom !== undefined && { degreesOfFreedom }) };
+  return Math.min(
+    1,
+    turnsOf(band).reduce((sum, turn) => sum + conforming(reading + turn, band, spread), 0),
+  );
 }
 
-function nearNominal(measured: number, { nominal, period }: Band): number {
-  return period === undefined ? measured : measured - period * Math.round((measured - nominal) / period);
-}
+/** An angle between two limits is within by a turn more or less too; beyond a single limit there is no other way round. */
+const turnsOf = ({ low, high, period }: Band): readonly number[] =>
+  period === undefined || low === undefined || high === undefined ? [0] : [0, -period, period];
 
 /** The same with everything checked. */
 export function conforming(

@@ -5,6 +5,7 @@ import { within } from "../base/input-error.js";
 import type { Percent } from "../base/units.js";
 import { checkBand } from "./band.js";
 import { GUARDING, type Guarding, readGuard } from "./guard.js";
+import { counted } from "./short-way.js";
 
 /**
  * How measurement uncertainty enters the verdict.
@@ -24,7 +25,7 @@ export interface GradeOptions extends Guarding {
 /** A verdict on one reading. */
 export interface Grade {
   readonly verdict: "within" | "outside" | "undecided";
-  /** Measured − nominal, in the unit of the reading; an angle the short way round. */
+  /** Measured − nominal, in the unit of the reading; an angle the way round that the verdict counts. */
   readonly error: number;
   /**
    * The error in percent of the nominal value; absent where that is zero, or too small for the percentage to fit a
@@ -49,6 +50,10 @@ export const RULES: Readonly<Record<DecisionRule, { readonly within: number; rea
  *
  * A reading on a limit is within under the simple rule. A limit that does not exist cannot be exceeded.
  *
+ * An angle counts the short way round from the middle of the limits, which is the nominal angle where both reach equally far;
+ * of two equal ways round the one that leads. So 190° is within 0° to 200°, with an error of 190°, although the short way
+ * round from 0° is −170°. With one limit alone it counts the short way round from the nominal angle.
+ *
  * @param measured - In the unit of the band; text is read exactly.
  * @param accepted - From {@link band}, or written by hand.
  * @param options - The rule, and what the guard is made of; see {@link Guarding}.
@@ -64,13 +69,14 @@ export const RULES: Readonly<Record<DecisionRule, { readonly within: number; rea
  * grade(1.02, band(1, { percent: 2 })).verdict; // → "within"
  * grade(11 / 60, band(10 / 60, { absolute: 1 / 60 })).used; // → 1
  * grade(4.25, band(4, { percent: 5 })).outsideBy; // → 0.05
+ * grade(-179, band(180, { absolute: 2, period: 360 })).error; // → 1
  * grade(4.19, band(4, { percent: 5 }), { rule: "three-way", expandedUncertainty: 0.02 }).verdict; // → "undecided"
  */
 export function grade(measured: Exact, accepted: Band, options: GradeOptions = {}): Grade {
   const typed = decimal(measured, "measured", "a measured value");
   within("band", () => checkBand(accepted));
   const { rule, guard } = readRule(options);
-  const reading = nearNominal(typed, accepted);
+  const reading = counted(typed, accepted);
   const { within: inner, outside: outer } = RULES[rule];
   const isWithin = !isBeyond(reading, accepted, guard.times(inner));
   const verdict = isWithin ? "within" : isBeyond(reading, accepted, guard.times(outer)) ? "outside" : "undecided";
@@ -82,12 +88,6 @@ export function readRule(given: GradeOptions): { readonly rule: DecisionRule; re
   const { rule = "simple", ...guarding } = options(given, ["rule", ...GUARDING]);
   nameIn(rule, RULES, "rule");
   return { rule, guard: readGuard(guarding, rule) };
-}
-
-/** An angle counts from the nominal one the short way round. */
-function nearNominal(measured: Decimal, { nominal, period }: Band): Decimal {
-  if (period === undefined) return measured;
-  return measured.minus(measured.minus(decimal(nominal, "nominal")).div(period).round().times(period));
 }
 
 /** Whether the reading lies beyond a limit that is pushed outwards by `slack` (drawn in where it is negative). */

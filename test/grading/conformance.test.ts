@@ -65,17 +65,51 @@ describe("the probability of conformance", () => {
     expect(conformanceProbability(1e9, { nominal: 0 }, UNIT)).toBe(1);
   });
 
+  const nominals = fc.integer({ min: -180, max: 180 });
+
   test("of an angle does not change with whole turns, wherever the nominal angle lies", () => {
-    const nominals = fc.integer({ min: -180, max: 180 });
     const offs = fc.integer({ min: -170, max: 170 });
     holds(
       fc.property(nominals, offs, fc.integer({ min: -3, max: 3 }), (nominal, off, turns) => {
-        const band = { nominal, low: nominal - 20, high: nominal + 30 };
+        const band = { nominal, low: nominal - 20, high: nominal + 30, period: 360 } as const;
         const known = { standardUncertainty: 50 };
         const plain = conformanceProbability(nominal + off, band, known);
-        expect(conformanceProbability(nominal + off + 360 * turns, { ...band, period: 360 }, known)).toBe(plain);
+        expect(conformanceProbability(nominal + off + 360 * turns, band, known)).toBe(plain);
       }),
     );
+  });
+
+  test("of an angle that is known well is that of the line", () => {
+    const offs = fc.integer({ min: -300, max: 400 }).map((n) => n / 10);
+    holds(
+      fc.property(nominals, offs, (nominal, off) => {
+        const band = { nominal, low: nominal - 20, high: nominal + 30 };
+        const known = { standardUncertainty: 10 };
+        const onCircle = conformanceProbability(nominal + off, { ...band, period: 360 }, known);
+        expect(onCircle).toBeCloseTo(conformanceProbability(nominal + off, band, known), 14);
+      }),
+    );
+  });
+
+  test("of an angle and that of the rest of the circle are one together", () => {
+    const angles = fc.integer({ min: -180, max: 180 });
+    holds(
+      fc.property(angles, fc.integer({ min: 1, max: 359 }), angles, fc.constantFrom(1, 10, 40), (low, width, at, u) => {
+        const high = low + width;
+        const known = { standardUncertainty: u };
+        const inside = conformanceProbability(at, { nominal: low, low, high, period: 360 }, known);
+        const rest = { nominal: high, low: high, high: low + 360, period: 360 } as const;
+        expect(inside + conformanceProbability(at, rest, known)).toBeCloseTo(1, 12);
+      }),
+    );
+  });
+
+  test("of an angle whose limits go all the way round is one", () => {
+    const all = { nominal: 0, low: -200, high: 200, period: 360 } as const;
+    for (const at of [0, 90, 180, -180])
+      expect(conformanceProbability(at, all, { standardUncertainty: 30 })).toBeCloseTo(1, 12);
+    expect(conformanceProbability(-180, { nominal: 0, high: 0, period: 360 }, UNIT)).toBe(0);
+    expect(conformanceProbability(-170, { nominal: 0, high: 0, period: 360 }, UNIT)).toBe(1);
   });
 
   test.each<readonly [unknown, unknown, unknown, string, string]>([

@@ -69,6 +69,25 @@ describe("roundTo", () => {
     expect([1.25, 3.75, -1.25].map((x) => roundTo(x, { step: 2.5 }))).toEqual([0, 5, 0]);
   });
 
+  test("a step that no decimals say exactly is taken as its fraction: cycles of 60 Hz", () => {
+    const cycles = (count: number, way: Mode) => roundTo(count / 60, { step: 1 / 60, mode: way }) * 60;
+    expect([cycles(11, "floor"), cycles(7, "ceiling")]).toEqual([11, 7]);
+    expect([1.5, 2.5, 3.5].map((count) => cycles(count, "half-even"))).toEqual([2, 2, 4]);
+    expect(cycles(2.5, "half-away")).toBe(3);
+    expect(roundTo(2, { step: 2 / 3, mode: "floor" })).toBe(2);
+  });
+
+  test("halves of thirds, twelfths and sixtieths go where whole numbers say, in all four modes", () => {
+    const parts = fc.constantFrom(3, 6, 12, 15, 30, 60);
+    holds(
+      fc.property(parts, fc.integer({ min: -20_000, max: 20_000 }), mode, (part, halves, way) => {
+        const wanted = Number(rounded(BigInt(halves), 2n, way)) / part + 0;
+        expect(roundTo(halves / (2 * part), { step: 1 / part, mode: way })).toBe(wanted);
+      }),
+      400,
+    );
+  });
+
   test("the halves are symmetric about zero, and floor mirrors ceiling", () => {
     holds(
       fc.property(valueAndStep, ([value, step]) => {

@@ -1,0 +1,24 @@
+/** Angles the short way round, in exact decimals. */
+import type { Band } from "../base/band.js";
+import { type Decimal, decimal, isBelow } from "../base/exact.js";
+
+/** The same angle above −180° and up to 180°: of two equal ways round the one that leads. */
+export function shortWay(degrees: Decimal): Decimal {
+  const turned = degrees.mod(360);
+  const positive = turned.isNegative() ? turned.plus(360) : turned;
+  return isBelow(decimal(180, ""), positive) ? positive.minus(360) : positive;
+}
+
+/**
+ * A reading as it counts against a band: an angle the short way round from the middle of its limits, from the nominal angle
+ * where one of them is absent. So a reading that lies within the limits by some way round is counted that way, also where
+ * they reach beyond half a turn on one side, and one that does not is held against the limit that is nearer.
+ */
+export function counted(measured: Decimal, { nominal, low, high, period }: Band): Decimal {
+  if (period === undefined) return measured;
+  const middle =
+    low === undefined || high === undefined
+      ? decimal(nominal, "nominal")
+      : decimal(low, "low").plus(decimal(high, "high")).div(2);
+  return middle.plus(shortWay(measured.minus(middle)));
+}
