@@ -98,8 +98,8 @@ function lineOf(verdict: Verdict, plan: Plan): Line {
     sweeps: check?.sweep !== undefined,
   };
   if (verdict.status === "graded" && check !== undefined) return { ...line, ...gradedInWords(verdict, check) };
-  const remark = "reason" in verdict && verdict.reason !== undefined ? verdict.reason : "no reason given";
-  const nothing = { measured: "—", error: "—", used: "—", remark, noted: "" };
+  const { reason } = verdict as { readonly reason?: string };
+  const nothing = { measured: "—", error: "—", used: "—", remark: reason ?? "no reason given", noted: reason ?? "" };
   if (check === undefined) return { ...line, injected: "—", expected: "—", ...nothing };
   return {
     ...line,

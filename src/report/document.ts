@@ -1,4 +1,5 @@
 /** What is handed over, before it takes a form: sections of text, lists, facts and tables. Every text is still raw. */
+import type { Noted } from "./notes.js";
 
 /** A cell of a table: plain, or one that must not be overlooked. */
 export type CellText = string | { readonly loud: string };
@@ -15,6 +16,8 @@ export type Block =
       readonly caption: string;
       readonly header: readonly string[];
       readonly rows: readonly (readonly CellText[])[];
+      /** The headings of columns that hold sentences, and are wide enough for them. */
+      readonly prose?: readonly string[];
       /** Rows to be written in by hand are tall. */
       readonly blank?: true;
     }
@@ -41,3 +44,6 @@ export const paragraph = (text: string): Block => ({ block: "text", text });
 /** A section with a list, or none where there is nothing to list. */
 export const listed = (title: string, items: readonly string[]): Section[] =>
   items.length === 0 ? [] : [{ title, depth: 2, blocks: [{ block: "list", items }] }];
+
+/** The notes that the rows of a table refer to, or nothing. */
+export const notesAbove = ({ notes }: Noted): Block[] => (notes.length === 0 ? [] : [{ block: "list", items: notes }]);

@@ -4,7 +4,7 @@ import type { Check, Unit } from "../plan/index.js";
 import type { GradedVerdict, Judged, Reading } from "../record/index.js";
 import { totalTime } from "../timeline/index.js";
 import { expectedInWords, plannedInjection } from "./planned.js";
-import { difference, minutes, plain, shown } from "./shown.js";
+import { difference, minutes, moment, plain, shown } from "./shown.js";
 
 /** What came of a check, in words. */
 export interface Told {
@@ -19,7 +19,7 @@ export interface Told {
   readonly used: string;
   /** By how much it is out, or why there is no reading. */
   readonly remark: string;
-  /** When it was taken, and what was noted. */
+  /** When it was taken, and what was noted; of a check without reading the reason, where it is known. */
   readonly noted: string;
 }
 
@@ -31,7 +31,9 @@ export function gradedInWords(verdict: GradedVerdict, check: Check): Told {
     reading.injected === undefined
       ? plannedInjection(check)
       : `${written(reading.injected, check.unit)} (planned ${written(check.level ?? 0, check.unit)})`;
-  const noted = [reading.takenAt?.replace("T", " "), reading.note].filter((part) => part !== undefined).join(", ");
+  const noted = [reading.takenAt && moment(reading.takenAt), reading.note]
+    .filter((part) => part !== undefined)
+    .join(", ");
   const repeats = repeatsInWords(verdict.readings, unit);
   if (band === undefined || typeof reading.value !== "number" || grade.error === undefined) {
     const nothing = { injected, error: "—", used: "—", noted };

@@ -2,6 +2,7 @@
 import { oneLine } from "./account.js";
 import type { Block, CellText, Handover, Section } from "./document.js";
 import { STYLE } from "./style.js";
+import { unbroken, WITH_HYPHENS } from "./unbroken.js";
 
 export function asHtml({ title, opening, sections }: Handover): string {
   const chapters = sections.filter(({ depth }) => depth === 2);
@@ -19,16 +20,16 @@ export function asHtml({ title, opening, sections }: Handover): string {
     "</head>",
     "<body>",
     "<header>",
-    `<h1>${text(title)}</h1>`,
+    `<h1>${content(title)}</h1>`,
     ...opening.map(block),
     "</header>",
     '<nav aria-label="Contents"><ul>',
-    ...chapters.map((section) => `<li><a href="#${anchor(section, sections)}">${text(section.title)}</a></li>`),
+    ...chapters.map((section) => `<li><a href="#${anchor(section, sections)}">${content(section.title)}</a></li>`),
     "</ul></nav>",
     "<main>",
     ...sections.map(
       (section) =>
-        `<section><h${section.depth} id="${anchor(section, sections)}">${text(section.title)}</h${section.depth}>\n${section.blocks.map(block).join("\n")}\n</section>`,
+        `<section><h${section.depth} id="${anchor(section, sections)}">${content(section.title)}</h${section.depth}>\n${section.blocks.map(block).join("\n")}\n</section>`,
     ),
     "</main>",
     "</body>",
@@ -42,11 +43,11 @@ const anchor = (section: Section, sections: readonly Section[]): string => `part
 function block(given: Block): string {
   switch (given.block) {
     case "text":
-      return given.loud ? `<p class="loud">${text(given.text)}</p>` : `<p>${text(given.text)}</p>`;
+      return given.loud ? `<p class="loud">${content(given.text)}</p>` : `<p>${content(given.text)}</p>`;
     case "list":
-      return `<ul>\n${given.items.map((item) => `<li>${text(item)}</li>`).join("\n")}\n</ul>`;
+      return `<ul>\n${given.items.map((item) => `<li>${content(item)}</li>`).join("\n")}\n</ul>`;
     case "facts":
-      return `<dl>\n${given.facts.map(([name, value]) => `<div><dt>${text(name)}</dt><dd>${text(value)}</dd></div>`).join("\n")}\n</dl>`;
+      return `<dl>\n${given.facts.map(([name, value]) => `<div><dt>${content(name)}</dt><dd>${content(value)}</dd></div>`).join("\n")}\n</dl>`;
     case "table":
       return table(given);
     case "figure":
@@ -56,7 +57,7 @@ function block(given: Block): string {
 
 /** An image, in which browsers neither run nor load anything. */
 function figure({ svg, description, caption }: Extract<Block, { block: "figure" }>): string {
-  const below = caption === undefined ? "" : `\n<figcaption>${text(caption)}</figcaption>`;
+  const below = caption === undefined ? "" : `\n<figcaption>${content(caption)}</figcaption>`;
   return `<figure><img alt="${text(description)}" src="data:image/svg+xml;charset=utf-8,${inUrl(svg)}">${below}</figure>`;
 }
 
@@ -64,15 +65,15 @@ function figure({ svg, description, caption }: Extract<Block, { block: "figure" 
 const inUrl = (svg: string): string => svg.replace(/[^ '()*+,\-./0-9;=?@A-Z_a-z]/gu, encodeURIComponent);
 
 /** The first cell of a row names it. A table that is wider than the window can be scrolled, by keyboard too. */
-function table({ caption, header, rows, blank }: Extract<Block, { block: "table" }>): string {
+function table({ caption, header, rows, blank, prose = [] }: Extract<Block, { block: "table" }>): string {
   const body = rows.map(
     ([first = "", ...rest]) => `<tr><th scope="row">${cell(first)}</th>${rest.map(dataCell).join("")}</tr>`,
   );
   return [
     `<div class="wide" tabindex="0" role="region" aria-label="${text(caption)}">`,
     `<table${blank ? ' class="blank"' : ""}>`,
-    `<caption>${text(caption)}</caption>`,
-    `<thead><tr>${header.map((name) => `<th scope="col">${text(name)}</th>`).join("")}</tr></thead>`,
+    `<caption>${content(caption)}</caption>`,
+    `<thead><tr>${header.map((name) => `<th${prose.includes(name) ? ' class="prose"' : ""} scope="col">${content(name)}</th>`).join("")}</tr></thead>`,
     `<tbody>\n${body.join("\n")}\n</tbody>`,
     "</table></div>",
   ].join("\n");
@@ -80,7 +81,7 @@ function table({ caption, header, rows, blank }: Extract<Block, { block: "table"
 
 const dataCell = (given: CellText): string => `<td>${cell(given)}</td>`;
 const cell = (given: CellText): string =>
-  typeof given === "string" ? text(given) : `<strong>${text(given.loud)}</strong>`;
+  typeof given === "string" ? content(given) : `<strong>${content(given.loud)}</strong>`;
 
 const ENTITIES: Readonly<Record<string, string>> = {
   "&": "&amp;",
@@ -92,9 +93,7 @@ const ENTITIES: Readonly<Record<string, string>> = {
 
 /** Text stays text, in content and in attributes. */
 const text = (raw: string): string =>
-  oneLine(raw)
-    .replace(/[&<>"']/g, (character) => ENTITIES[character] as string)
-    .replace(NUMBER_AND_UNIT, "\u00a0");
+  unbroken(oneLine(raw)).replace(/[&<>"']/g, (character) => ENTITIES[character] as string);
 
-/** The blank between a number and its unit, where no line may end. */
-const NUMBER_AND_UNIT = / (?=(?:A|V|Hz|Hz\/s|s|min|%)(?![\p{L}\p{N}]))(?<=\d )/gu;
+/** Text between tags, where what has hyphens can be kept on one line without a change to its letters. */
+const content = (raw: string): string => text(raw).replace(WITH_HYPHENS, '<span class="whole">$&</span>');

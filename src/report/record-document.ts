@@ -13,10 +13,11 @@ import {
   remarkInFull,
   settingInWords,
 } from "./account.js";
-import { type Block, type CellText, type Handover, listed, paragraph, type Section } from "./document.js";
+import { type Block, type CellText, type Handover, listed, notesAbove, paragraph, type Section } from "./document.js";
 import { checkFigures, figureSections, type HandoverOptions } from "./figures.js";
+import { noted } from "./notes.js";
 import { CAUSES_TITLE, causesInWords } from "./possible-causes.js";
-import { minutes } from "./shown.js";
+import { minutes, moment } from "./shown.js";
 import { fieldsInWords } from "./typed-in-words.js";
 
 export function recordDocument(record: TestRecord, given: HandoverOptions = {}): Handover {
@@ -115,11 +116,13 @@ function possibleCauses(record: TestRecord, element: string): Block[] {
 }
 
 interface Table {
+  readonly prose: readonly string[];
   readonly header: readonly string[];
   readonly rows: readonly (readonly CellText[])[];
 }
 
 const oneStage = (lines: readonly Line[]): Table => ({
+  prose: ["Injected"],
   header: ["Check", "Injected", "Accepted", "Measured", "Error", "Tolerance used", "Verdict", "Noted"],
   rows: lines.map((line) => [
     name(line),
@@ -137,13 +140,14 @@ function bothStages(lines: readonly Line[]): Table {
   const ids = [...new Set(lines.map(({ id }) => id))];
   const at = (id: string, stage: string) => lines.find((line) => line.id === id && line.stage === stage);
   return {
+    prose: ["Injected"],
     header: ["Check", "Injected", "Accepted", "As found", "Verdict", "As left", "Verdict", "Noted"],
     rows: ids.map((id) => {
       const [found, left] = [at(id, "as-found"), at(id, "as-left")];
-      const noted = [found?.noted, left?.noted].filter((note) => note).join("; ");
+      const notes = new Set([found?.noted, left?.noted].filter((note) => note));
       const injected = ofBoth(found?.injected, left?.injected);
       const accepted = ofBoth(found?.expected, left?.expected);
-      return [id, injected, accepted, ...measured(found), ...measured(left), noted];
+      return [id, injected, accepted, ...measured(found), ...measured(left), [...notes].join("; ")];
     }),
   };
 }
@@ -166,20 +170,23 @@ function measured(line: Line | undefined): [CellText, CellText] {
 function howBandsCame({ plan, verdicts }: TestRecord): Section {
   const ids = [...new Set(verdicts.map(({ check }) => check))];
   const checks = ids.map((id) => checkOf(plan, id)).filter((check): check is Check => check !== undefined);
+  const minded = noted(checks.map(({ cautions }) => cautions));
   return {
     title: "How the bands came about",
     depth: 2,
     blocks: [
+      ...notesAbove(minded),
       {
         block: "table",
-        caption: "The rule behind each planned band, what was to be blocked, what to mind",
-        header: ["Check", "Contact", "How the planned band came about", "To be blocked, of this sheet", "Mind"],
-        rows: checks.map(({ id, contact, because, block, injection, cautions }) => [
+        caption: "The rule behind each planned band, which elements of this sheet were to be blocked, what to mind",
+        header: ["Check", "Contact", "How the planned band came about", "To be blocked", "Mind"],
+        prose: ["How the planned band came about", "Mind"],
+        rows: checks.map(({ id, contact, because, block, injection }, i) => [
           id,
           contact,
           injection === undefined ? because.rule : `${because.rule}; injected ${injection}`,
           block.length === 0 ? "nothing" : block.join(", "),
-          cautions.join(" "),
+          minded.cells[i] as string,
         ]),
       },
     ],
@@ -201,8 +208,8 @@ function temporaryChanges({ changes }: TestRecord): Section[] {
   const header = ["What was changed", "When", "Restored", "Proved by"];
   const rows = changes.map(({ what, changedAt = "—", restoredAt, proof }): CellText[] => [
     what,
-    changedAt,
-    restoredAt ?? { loud: "NOT RESTORED" },
+    moment(changedAt),
+    restoredAt === undefined ? { loud: "NOT RESTORED" } : moment(restoredAt),
     proof ?? { loud: "NOT PROVED" },
   ]);
   const caption = "What was blocked or changed for the work, and how it was brought back";

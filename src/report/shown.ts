@@ -89,3 +89,6 @@ export function minutes(seconds: number): string {
   const whole = Math.ceil(seconds);
   return `${Math.floor(whole / 60)} min ${whole % 60} s`;
 }
+
+/** A moment as people write it: `2026-11-18 10:20`. */
+export const moment = (typed: string): string => typed.replace(/(?<=\d)T(?=\d)/, " ");

@@ -3,9 +3,10 @@ import { onOwnData } from "../base/own-data.js";
 import type { Channel, Timeline } from "../base/sequence.js";
 import type { Check, Plan } from "../plan/index.js";
 import { checkPlan } from "./account.js";
-import { type Handover, listed, type Section } from "./document.js";
+import { type Handover, listed, notesAbove, type Section } from "./document.js";
 import { asHtml } from "./html.js";
 import { asMarkdown } from "./markdown.js";
+import { noted } from "./notes.js";
 import { alternativeInWords, expectedInWords, plannedInjection, plannedOnPrimary } from "./planned.js";
 import { signatures } from "./record-document.js";
 import { minutes } from "./shown.js";
@@ -98,7 +99,8 @@ function order(checks: readonly Check[]): Section {
     "Really injected",
     "Measured",
   ];
-  const rows = checks.map((check) => [
+  const minded = noted(checks.map((check) => [...check.cautions, ...alternativeInWords(check)]));
+  const rows = checks.map((check, i) => [
     check.id,
     check.injection === undefined ? plannedInjection(check) : `${plannedInjection(check)}; ${check.injection}`,
     [onTheSource(check), ...elsewhereInWords(check.timeline)].join("; "),
@@ -106,12 +108,19 @@ function order(checks: readonly Check[]): Section {
     check.contact,
     expectedInWords(check),
     check.block.length === 0 ? "nothing" : check.block.join(", "),
-    [...check.cautions, ...alternativeInWords(check)].join(" ") || "—",
+    minded.cells[i] || "—",
     "",
     "",
   ]);
   const caption = "The checks in the order in which they are made";
-  return { title: "In this order", depth: 2, blocks: [{ block: "table", caption, header, rows, blank: true }] };
+  return {
+    title: "In this order",
+    depth: 2,
+    blocks: [
+      ...notesAbove(minded),
+      { block: "table", caption, header, rows, blank: true, prose: ["Inject", "Set on the source", "Mind"] },
+    ],
+  };
 }
 
 /** Which channel of the source feeds which input of the relay. */

@@ -75,10 +75,10 @@ test("a failed place on the line is told in amperes of the first side", () => {
 test("the record says the zone, and the slopes as they are read", () => {
   const text = toMarkdown(judge(sheet(6), plan(sheet(6)), []));
   expect(text).toContain(
-    "| Zone | power 10 MVA, first (voltage 33 kV, zeroSequence kept), second (ct 600/5, voltage 11 kV, clock 11) |",
+    "| Zone | power 10 MVA, first side (voltage 33 kV, zero sequence kept), second side (CT 600/5, voltage 11 kV, clock number 11) |",
   );
   expect(text).toContain(
-    "slopes (slope 25 %, line through-origin), (slope 60 %, line from-knee, begins 2 × rated), secondHarmonic 15 %",
+    "slopes (slope 25 %, line through-origin), (slope 60 %, line from-knee, begins at 2 × rated), second harmonic 15 %",
   );
 });
 

@@ -52,6 +52,6 @@ test("a reading at an angle is told in ohm, and how far beyond the limit", () =>
 
 test("the settings stand in words, what lies within a field in parentheses", () => {
   expect(toMarkdown(judge(sheet, planned, []))).toContain(
-    "zone (form mho, lineAngle 75°), operates forward, earth (z1 (size 0.4 ohm, angle 75°), z0 (size 1.2 ohm, angle 70°))",
+    "zone (mho, line angle 75°), operates forward, earth return (Z1 (size 0.4 ohm, angle 75°), Z0 (size 1.2 ohm, angle 70°))",
   );
 });

@@ -96,7 +96,7 @@ describe("Markdown", () => {
 
   test("repeats the setting as it is written, and when and with what note a reading was taken", () => {
     expect(text).toContain(
-      "function 51, pickup 4 A, curve iec-very-inverse, multiplier 0.2, startContact start, dropoutRatio 0.95",
+      "function 51, pickup 4 A, curve iec-very-inverse, time multiplier 0.2, start contact named start, dropout ratio 0.95",
     );
     expect(text).toMatch(/\| 27\/time \|.*\| contact did not move \|/);
   });

@@ -99,6 +99,61 @@ describe("the record", () => {
   });
 });
 
+describe("no line ends", () => {
+  const shown = (note: string) => />Note<\/dt><dd>(.*?)<\/dd>/s.exec(pages({ note }).record)?.[1];
+
+  test.each([
+    ["4.200 ohm", "4.200~ohm"],
+    ["33/11 kV, 10 MVA, 250 ms, 1 mHz", "33/11~kV, 10~MVA, 250~ms, 1~mHz"],
+    ["12 cycles of 0.4 Ω", "12~cycles of 0.4~Ω"],
+    ["20 W, 5 var, 2 Hz/s, 8 %", "20~W, 5~var, 2~Hz/s, 8~%"],
+    ["8.8 × rated", "8.8~×~rated"],
+    ["42.4 A ± 0.49 A (k = 2)", "42.4~A ±~0.49~A (k~=~2)"],
+    ["I2 = I, no I1", "I2 =~I, no I1"],
+  ])("between a number, its sign and its unit: %s", (note, kept) => {
+    expect(shown(note)).toBe(kept.replaceAll("~", "\u00a0"));
+  });
+
+  test.each(["3 Wires", "2 volts", "5 minutes", "relay A", "a % of b"])("elsewhere it may: %s", (note) => {
+    expect(shown(note)).toBe(note);
+  });
+
+  test("within a date, a serial number or a terminal, whose letters stay as they are", () => {
+    const whole = (text: string) => `<span class="whole">${text}</span>`;
+    expect(shown("2026-11-18 10:20, at TB3-1 (meter CJ-2026-077)")).toBe(
+      `${whole("2026-11-18")}\u00a010:20, at ${whole("TB3-1")} (meter ${whole("CJ-2026-077)")}`,
+    );
+    expect(shown("at -120°, phase-to-phase")).toBe("at -120°, phase-to-phase");
+    // Longer than a narrow column.
+    expect(shown(`${"x".repeat(40)}-1`)).toBe(`${"x".repeat(40)}-1`);
+  });
+
+  test("in the middle of a word", () => {
+    expect(pages().card).not.toMatch(/overflow-wrap: anywhere|word-break|hyphens:/);
+  });
+});
+
+describe("columns", () => {
+  const headings = (html: string) => [...html.matchAll(/<th( class="prose")? scope="col">(.*?)<\/th>/g)];
+
+  test("to write in are not pushed out by headings on one line, and those with sentences have room for them", () => {
+    const { card, record } = pages({}, readings);
+    const prose = (html: string) => headings(html).flatMap(([, isProse, name]) => (isProse ? [name] : []));
+    expect(prose(card)).toEqual(["Inject", "Set on the source", "Mind"]);
+    expect(prose(record)).toEqual(["Injected", "Injected", "How the planned band came about", "Mind"]);
+    expect(/^thead th \{.*$/m.exec(card)?.[0]).not.toContain("nowrap");
+    expect(card).toMatch(/^thead \.prose \{ min-width: \d+rem; \}$/m);
+    // No heading is much longer than what stands below it: "nothing".
+    expect(headings(record).map(([, , name]) => name)).toContain("To be blocked");
+  });
+
+  test("attributes hold text alone, also of names with hyphens", () => {
+    const { record } = pages({}, readings);
+    for (const [, label] of record.matchAll(/(?:aria-label|alt)="([^"]*)"/g)) expect(label).not.toContain("<");
+    expect(pages({ relay: "F12-3" }).record).toContain("<title>Relay test record: F12-3</title>");
+  });
+});
+
 describe("the site card", () => {
   test("names each check in the order of the plan, with what is set on which channel, what to block, and boxes to write in", () => {
     const planned = plan(

@@ -44,8 +44,8 @@ describe("the record says", () => {
       }),
     );
     expect(text).toContain("| T1 | timer | S-9 | C-7 | — | 2027-01-31 |");
-    expect(text).toContain("| link TB3-1 opened | 2026-11-18T09:20 | **NOT RESTORED** | **NOT PROVED** |");
-    expect(text).toContain("| link TB3-2 opened | — | 2026-11-18T14:35 | **NOT PROVED** |");
+    expect(text).toContain("| link TB3-1 opened | 2026-11-18 09:20 | **NOT RESTORED** | **NOT PROVED** |");
+    expect(text).toContain("| link TB3-2 opened | — | 2026-11-18 14:35 | **NOT PROVED** |");
   });
 
   test("of each check what was to be blocked and to be minded", () => {
@@ -56,6 +56,36 @@ describe("the record says", () => {
       expect(rowIn(toMarkdown(recordOf([])), "## How the bands came about", id)).toMatch(
         /The start contact is watched; contact trip may operate meanwhile\./,
       );
+  });
+
+  test("once what is to be minded in more than two checks, with its number at each of them", () => {
+    const startsToo = { ...inverse51, id: "51Q", pickup: "6 A", contact: "trip 2", startContact: "start 2" };
+    const sheet = read([inverse51, startsToo, { ...startsToo, id: "51R", pickup: "8 A" }]);
+    const record = toMarkdown(judge(sheet, plan(sheet), []));
+    for (const text of [siteCard(plan(sheet)), record]) {
+      // Of contact trip 2 in the pickups and the dropouts of two elements, of contact trip in those of one.
+      expect(text.split("contact trip 2 may operate meanwhile")).toHaveLength(2);
+      expect(text).toMatch(/^- Note \d: The start contact is watched; contact trip 2 may operate meanwhile\.$/m);
+      expect(text.split("contact trip may operate meanwhile")).toHaveLength(3);
+      const number = /- (Note \d): The start contact/.exec(text)?.[1];
+      const heading = text === record ? "## How the bands" : "## In this order";
+      for (const id of ["51Q/pickup", "51Q/dropout", "51R/pickup", "51R/dropout"])
+        expect(rowIn(text, heading, id)).toContain(`${number}.`);
+      expect(rowIn(text, heading, "51P/pickup")).not.toContain(`${number}.`);
+    }
+  });
+
+  test("beside a check without a reading why there is none, also where it was made as left", () => {
+    const sheet = read(elements, { source: { maximumCurrent: "50 A" } });
+    const why = { note: "no time left" };
+    const record = (more: readonly Reading[]) =>
+      toMarkdown(judge(sheet, plan(sheet), [taken("51P/time@7", "not-taken", why), ...more]));
+    for (const text of [record([]), record([taken("51P/pickup", 4, { stage: "as-left" })])]) {
+      expect(rowIn(text, "### 51P", "51P/time@7")).toMatch(/\| no time left \|$/);
+      expect(rowIn(text, "### 51P", "51P/time@15")).toMatch(/\| needs 60 A [^|]*\|$/);
+    }
+    const both = [taken("51P/time@7", "not-taken", { ...why, stage: "as-left" })];
+    expect(rowIn(record(both), "### 51P", "51P/time@7")).toMatch(/\| no time left \|$/);
   });
 
   test("that pulses have rest between, and when an injection was given up", () => {
