@@ -19,19 +19,23 @@ export interface Edge {
 }
 
 /**
- * The changes that count, in order of time: what repeats how a contact stands already is no change, and what belongs to
- * the bounce of an earlier change is dropped.
+ * The changes that count, in order of time, all after the start: what repeats how a contact stands already is no change, what
+ * belongs to the bounce of an earlier change is dropped, and what is told at the start or before is a position, no change
+ * that could bounce.
  */
 export function edgesOf(events: readonly ContactEvent[], debounce: Decimal): readonly Edge[] {
   if (!Array.isArray(events)) {
     fail(events === undefined ? "missing" : "wrong-type", "contactEvents", "a list of { contact, at, to }", events);
   }
   const all = Array.from(events, edgeOf).sort(inTime);
+  const stands = new Map<string, ContactEvent["to"]>();
   const byContact = new Map<string, Edge[]>();
   for (const edge of all) {
-    const edges = byContact.get(edge.event.contact) ?? [];
-    byContact.set(edge.event.contact, edges);
-    if (edges.at(-1)?.event.to !== edge.event.to) edges.push(edge);
+    const { contact, to } = edge.event;
+    const edges = byContact.get(contact) ?? [];
+    byContact.set(contact, edges);
+    if (edge.at.gt(0) && stands.get(contact) !== to) edges.push(edge);
+    stands.set(contact, to);
   }
   const kept = new Set([...byContact.values()].flatMap((edges) => settled(edges, debounce)));
   return all.filter((edge) => kept.has(edge));

@@ -62,7 +62,7 @@ export function operationsOf(
     const counts =
       operation === undefined && waiting.has(clock)
         ? run.endedBy === place.edge
-        : matches(place.edge, { ...operation, to: operation?.to ?? "closed" });
+        : matches(place.edge, operation ?? { to: "closed" });
     if (counts) found.set(clock, timed(place, clock, timing));
   }
   return { operations: [...found.values()], before };

@@ -1,5 +1,5 @@
 import { atLeast, nameIn, options, text } from "../base/check.js";
-import { decimal, isBelow, toNumber } from "../base/exact.js";
+import { decimal, toNumber } from "../base/exact.js";
 import type { ContactChange, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { checkTimeline } from "./check.js";
@@ -15,8 +15,8 @@ export interface WalkOptions {
   /** The time counts from the last crossing of this level before the operation, in place of the start of a state. */
   readonly threshold?: Threshold;
   /**
-   * The change that counts as the operation. Default: the one that ended a state; where no state waits for a contact, the
-   * first contact that closes.
+   * The change that counts as the operation; what it does not name may be any: `{ contact: "trip" }` is its first change, to
+   * either position. Default: the one that ended a state; where no state waits for a contact, the first contact that closes.
    */
   readonly operation?: Partial<ContactChange>;
 }
@@ -64,11 +64,11 @@ export interface Walk {
  * pre-fault time never hides in a trip time.
  *
  * **Operation.** After each start of the clock one change may be the operation: the first that ended a state; where none of
- * these states waits for a contact, the first contact that closes; with `operation`, the first change that fits it. What
- * happens before the first start of the clock, or in the state right before a later one, is `before`, and never an operation.
+ * these states waits for a contact, the first contact that closes; with `operation`, the first change that fits all it names,
+ * whatever the states wait for. What happens before the first start of the clock, or in the state right before a later one, is `before`, and never an operation.
  *
  * **Contacts.** Events may come in any order, and those of one instant count in the order of the list. One at 0 or before
- * says how a contact stood at the start; one that repeats how the contact stands is no change. Changes of a contact that follow
+ * says how a contact stood at the start, and has no part in bounce; one that repeats how the contact stands is no change. Changes of a contact that follow
  * one another within `debounce` are one, taken at the first; where they leave the contact as it was, the last of them counts
  * as well, since a contact that closed and opened again did so.
  *
@@ -107,7 +107,7 @@ export function walk(timeline: Timeline, contactEvents: readonly ContactEvent[],
   if (operation !== undefined) checkOperation(operation);
 
   const zero = decimal(0, "");
-  const edges = edgesOf(contactEvents, decimal(debounce, "debounce")).filter(({ at }) => isBelow(zero, at));
+  const edges = edgesOf(contactEvents, decimal(debounce, "debounce"));
   const runs = runThrough(timeline.segments, edges);
   const end = runs.at(-1)?.end ?? zero;
   const [during, after] = [edges.filter(({ at }) => !isBefore(end, at)), edges.filter(({ at }) => isBefore(end, at))];

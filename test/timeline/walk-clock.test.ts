@@ -134,9 +134,20 @@ describe("the operation", () => {
     expect(operation({ contact: "trip" })).toEqual(events[2]);
     expect(operation({ contact: "trip", to: "open" })).toEqual(events[4]);
     expect(operation({ to: "open" })).toEqual(events[0]);
-    expect(operation({})).toEqual(events[1]);
     expect(operation({ contact: "start" }, waiting)).toEqual(events[1]);
     expect(operation({ contact: "lockout" })).toBeUndefined();
+  });
+
+  test("is the first change that fits what is named of it, to either position where none is named", () => {
+    const opening = [event("trip", 0), event("trip", 1.03, "open"), event("trip", 1.2)];
+    const named = (operation: object, timeline = quiet) => walk(timeline, opening, { operation });
+    expect(named({ contact: "trip" })).toMatchObject({ operateTime: 0.03, operatedBy: opening[1] });
+    expect(named({ contact: "trip" }, waiting)).toMatchObject({ operateTime: 0.03, operatedBy: opening[1] });
+    expect(named({})).toMatchObject({ operateTime: 0.03, operatedBy: opening[1] });
+    expect(named({ contact: "trip", to: "closed" })).toMatchObject({ operateTime: 0.2, operatedBy: opening[2] });
+    // A field that is not there is not named either.
+    expect(named({ contact: "trip", to: undefined })).toMatchObject({ operatedBy: opening[1] });
+    expect(walk(quiet, opening).operatedBy).toEqual(opening[2]);
   });
 
   test("of a state that waits before the clock starts does not spoil what follows", () => {

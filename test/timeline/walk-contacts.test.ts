@@ -92,10 +92,31 @@ describe("bounce", () => {
     expect(operationOf(events, 0.01)).toEqual(events[1]);
   });
 
-  test("at the start may go on beyond it, and counts at its first change, before the run", () => {
-    const events = [event("trip", -0.001), event("trip", 0.001, "open"), event("trip", 0.002)];
-    expect(walk(timeline, events, { debounce: 0.005 }).before).toEqual([]);
-    expect(walk(timeline, events).before).toEqual(events.slice(1));
+  const tripping = { ...timeline, segments: [{ name: "fault", duration: 1, clock: "starts", channels: {} }] } as const;
+
+  test("has no part in how a contact stood at the start", () => {
+    const opened = event("trip", 0, "open");
+    const bounced = [opened, event("trip", 0.003), event("trip", 0.004, "open"), event("trip", 0.006)];
+    expect(walk(tripping, bounced, { debounce: 0.005 }).operateTime).toBe(0.003);
+    const blip = walk(tripping, bounced.slice(0, 3), { debounce: 0.005 });
+    expect(blip.operations).toEqual([{ operatedBy: bounced[1], elapsed: 0.003, operateTime: 0.003, index: 0 }]);
+    const released = [event("trip", -0.001), event("trip", 0.001, "open"), event("trip", 0.002)];
+    expect(walk(timeline, released, { debounce: 0.005 }).before).toEqual(released.slice(1));
+    expect(walk(timeline, released).before).toEqual(released.slice(1));
+  });
+
+  test("counts the same whether the contact is told to have stood at the start or not, and how long before", () => {
+    holds(
+      fc.property(contacts, fc.integer({ min: 0, max: 9 }), fc.integer({ min: 0, max: 12 }), (events, early, ms) => {
+        const later = events.filter(({ at }) => at > 0);
+        const first = (name: string) => later.find(({ contact }) => contact === name)?.to ?? "closed";
+        const told = ["trip", "start"].map((name) =>
+          event(name, seconds(-early), first(name) === "closed" ? "open" : "closed"),
+        );
+        const how = { debounce: seconds(ms) };
+        expect(walk(tripping, [...later, ...told], how)).toEqual(walk(tripping, later, how));
+      }),
+    );
   });
 });
 
