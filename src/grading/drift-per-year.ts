@@ -28,7 +28,7 @@ export interface Drift {
   readonly standard?: number;
   /** Whether the drift lies beyond its 95 % interval about none; absent where its uncertainty is not known. */
   readonly significant?: boolean;
-  /** The value of the line on the last day. */
+  /** The value of the line on the last day; of two readings the later one itself. */
   readonly latest: number;
   /** With a band: when the line reaches a limit. */
   readonly limit?: Answer<LimitReached, "no-drift" | "no-limit" | "outside-already">;
@@ -40,6 +40,9 @@ export interface LimitReached {
   /** Years after the last reading. */
   readonly years: number;
 }
+
+/** What the rounding of a line may come to, as a share of the largest reading. */
+const ROUNDING = 1e-12;
 
 /** Milliseconds of a mean Gregorian year: 97 leap days in 400 years. */
 const YEAR = 365.2425 * 86_400_000;
@@ -55,7 +58,8 @@ const YEAR = 365.2425 * 86_400_000;
  * @returns `none` where all were taken at one time.
  * @throws A {@link InputError} for fewer than two readings, values that are not finite, uncertainties that are negative or not
  * given for all, dates that are none, a bad band or that of an angle, and unknown options.
- * Accuracy: that of the line; times are exact to the millisecond.
+ * Accuracy: that of the line; times are exact to the millisecond. The line of three readings or more
+ * that lies beyond a limit by no more than 1e-12 of the largest reading is on it.
  * @source JCGM 100:2008 H.3 (least-squares line), 5.1.2 (uncertainties of the readings)
  *
  * @example
@@ -75,14 +79,13 @@ export function driftPerYear(
   const line = points.length === 2 ? throughTwo(points as [Point, Point]) : lineThrough(points, "readings");
   if (line.kind === "none") return { kind: "none", reason: "all-at-one-time" };
   const perYear = line.slope;
-  const end = points.reduce((last, { x }) => Math.max(last, x), -Infinity);
-  const latest = finite(line.middle.y + perYear * (end - line.middle.x), "readings", "a line that fits a double");
+  const { latest, rounding } = endOf(line, points);
   return {
     kind: "found",
     perYear,
     ...uncertaintyOf(line, points),
     latest,
-    ...(band !== undefined && { limit: reached(perYear, latest, band) }),
+    ...(band !== undefined && { limit: reached({ perYear, latest, rounding }, band) }),
   };
 }
 
@@ -152,13 +155,28 @@ function uncertaintyOf({ slope, middle, slopeStandard: scatter }: Slope, points:
   return { standard, significant: Math.abs(slope) > expanded };
 }
 
-function reached(perYear: number, latest: number, { low, high }: Band): NonNullable<Drift["limit"]> {
-  if (latest < (low ?? -Infinity) || latest > (high ?? Infinity)) return { kind: "none", reason: "outside-already" };
+/** The line on the last day, and up to how far beyond a limit it is on it: of two readings it goes through the later one. */
+function endOf({ slope, middle }: Slope, points: readonly Point[]) {
+  const last = points.reduce((later, point) => (point.x > later.x ? point : later));
+  if (points.length === 2) return { latest: last.y, rounding: 0 };
+  const latest = finite(middle.y + slope * (last.x - middle.x), "readings", "a line that fits a double");
+  return { latest, rounding: ROUNDING * Math.max(...points.map(({ y }) => Math.abs(y))) };
+}
+
+interface Moving {
+  readonly perYear: number;
+  readonly latest: number;
+  readonly rounding: number;
+}
+
+function reached({ perYear, latest, rounding }: Moving, { low, high }: Band): NonNullable<Drift["limit"]> {
+  if (latest < (low ?? -Infinity) - rounding || latest > (high ?? Infinity) + rounding)
+    return { kind: "none", reason: "outside-already" };
   const side = perYear < 0 ? "low" : "high";
   const limit = side === "low" ? low : high;
   if (perYear === 0) return { kind: "none", reason: "no-drift" };
   if (limit === undefined) return { kind: "none", reason: "no-limit" };
-  const years = (limit - latest) / perYear + 0;
+  const years = Math.max(0, (limit - latest) / perYear);
   // More years than a double can hold are none.
   return Number.isFinite(years) ? { kind: "found", side, years } : { kind: "none", reason: "no-drift" };
 }

@@ -53,6 +53,46 @@ describe("the limit that a drift comes to", () => {
     expect(limitOf(-1400, -1200, both)).toEqual(outside);
   });
 
+  test("is reached where the last of two readings is on it, whatever the days between them", () => {
+    const cents = fc.integer({ min: 1, max: 300 });
+    holds(
+      fc.property(cents, cents, fc.integer({ min: 1, max: 2000 }), (from, by, days) => {
+        const high = (from + by) / 100;
+        const takenAt = new Date(Date.UTC(2020, 0, 1 + days)).toISOString();
+        const readings = [
+          { takenAt: "2020-01-01", value: from / 100 },
+          { takenAt, value: high },
+        ] as const;
+        for (const order of [readings, [...readings].reverse()]) {
+          const drift = driftPerYear(order, { band: { nominal: 0, high } });
+          expect(drift).toMatchObject({ latest: high, limit: { kind: "found", side: "high", years: 0 } });
+        }
+      }),
+    );
+  });
+
+  test("is reached where the line of several readings ends on it, but for rounding, and not a millionth beyond", () => {
+    const cents = fc.integer({ min: 1, max: 300 });
+    holds(
+      fc.property(cents, cents, fc.integer({ min: 2, max: 9 }), (from, by, steps) => {
+        const readings = Array.from({ length: steps + 1 }, (_, i) => ({
+          takenAt: new Date(Date.UTC(2020, 0, 1 + 365 * i)).toISOString(),
+          value: (from + by * i) / 100,
+        }));
+        const end = (from + by * steps) / 100;
+        const limit = (high: number) => {
+          const drift = driftPerYear(readings, { band: { nominal: 0, high } });
+          return drift.kind === "found" ? drift.limit : drift;
+        };
+        const onIt = limit(end);
+        expect(onIt).toMatchObject({ kind: "found", side: "high" });
+        expect(onIt?.kind === "found" && onIt.years).toBeGreaterThanOrEqual(0);
+        expect(onIt?.kind === "found" && onIt.years).toBeLessThan(1e-9);
+        expect(limit(end * (1 - 1e-6))).toEqual({ kind: "none", reason: "outside-already" });
+      }),
+    );
+  });
+
   test("is none where nothing moves, or so little that no double holds the years", () => {
     const still = { kind: "none", reason: "no-drift" };
     expect(limitOf(5, 5, both)).toEqual(still);

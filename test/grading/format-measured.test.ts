@@ -63,6 +63,21 @@ describe("a measured value as it is written", () => {
     expect(formatMeasured(-4, { expandedUncertainty: 20, digits: 1, unit: "V" })).toBe("0 V ± 20 V");
   });
 
+  test("shows a factor at three digits, half to even", () => {
+    const factor = (coverageFactor: number) => formatMeasured(4, { expandedUncertainty: 0.1, coverageFactor });
+    expect(factor(1.9834952585628791)).toBe("4.00 ± 0.10 (k = 1.98)");
+    expect(factor(12.706204736)).toBe("4.00 ± 0.10 (k = 12.7)");
+    expect(factor(1.9999)).toBe("4.00 ± 0.10 (k = 2)");
+    expect([2.125, 2.135].map(factor)).toEqual(["4.00 ± 0.10 (k = 2.12)", "4.00 ± 0.10 (k = 2.14)"]);
+  });
+
+  test("has the degree sign right behind its numbers, and none behind a ratio (ISO 80000-1)", () => {
+    expect(formatMeasured(-30.12, { expandedUncertainty: 0.2, unit: "°" })).toBe("-30.12° ± 0.20°");
+    for (const unit of ["1", ""])
+      expect(formatMeasured(0.95, { expandedUncertainty: 0.002, unit })).toBe("0.9500 ± 0.0020");
+    expect(formatMeasured(21.5, { expandedUncertainty: 0.3, unit: "°C" })).toBe("21.50 °C ± 0.30 °C");
+  });
+
   test.each([
     [1, { expandedUncertainty: 0 }, "out-of-range", "expandedUncertainty"],
     [1, { expandedUncertainty: -0.1 }, "out-of-range", "expandedUncertainty"],
