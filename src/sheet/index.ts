@@ -28,9 +28,15 @@ export type {
   SheetUnrestrainedDifferentialElement,
   SheetVoltageElement,
   SheetVoltsPerHertzElement,
+  TypedConstants,
   TypedCurve,
+  TypedEnergyCurve,
+  TypedExcessCurve,
+  TypedInverseCurve,
   TypedReset,
+  TypedTableCurve,
   TypedThermalCurve,
+  TypedUnderCurve,
 } from "./sheet.js";
 export type { TypedEarth, TypedImpedance, TypedZone } from "./sheet-distance.js";
 export { sheetSchema } from "./sheet-schema.js";

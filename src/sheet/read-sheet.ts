@@ -55,7 +55,7 @@ export const settingsOf = (sheet: Sheet): RelaySettings => settingsBehind(sheet)
 
 function settingsBehind(given: unknown): RelaySettings {
   const shape = v.safeParse(sheetShape, given);
-  const problems = shape.success ? [] : shape.issues.map((issue) => problemOf(issue, given));
+  const problems = shape.success ? [] : shape.issues.flatMap(inside).map((issue) => problemOf(issue, given));
   // Elements whose shape is good are resolved all the same, so that one slip does not hide the next.
   const bad = problems.map(({ path }) => path);
   const resolved = resolveSheet(given, bad);
@@ -65,6 +65,17 @@ function settingsBehind(given: unknown): RelaySettings {
 }
 
 type Issue = v.InferIssue<typeof sheetShape>;
+
+/**
+ * Of several shapes, what the one that is meant finds wrong within: constants of a curve are no name, and are told where
+ * they are bad. Where none gets inside, or several do, the whole is what is wrong.
+ */
+function inside(issue: Issue): Issue[] {
+  const found = issue.type === "union" ? (issue.issues ?? []) : [];
+  const within = found.filter(({ path }) => path !== undefined);
+  if (within.length === 0 || within.length === found.length) return [issue];
+  return within.map((one) => ({ ...one, path: [...(issue.path ?? []), ...(one.path ?? [])] }) as Issue);
+}
 
 function problemOf(issue: Issue, given: unknown): Problem {
   const keys = (issue.path ?? []).map((item) => item.key as string | number);
@@ -80,7 +91,7 @@ function problemOf(issue: Issue, given: unknown): Problem {
       received: printed(keys.at(-1)),
     };
   }
-  const message = issue.input === undefined ? messageAt(keys, given) : issue.message;
+  const message = issue.input === undefined ? (messageAt(keys, given) ?? issue.message) : issue.message;
   const kind = quantityNamed(message);
   const better = kind === undefined || issue.input === undefined ? undefined : quantityProblem(issue.input, kind, path);
   if (better !== undefined) return better;
@@ -137,6 +148,9 @@ function nodeAt(keys: readonly (string | number)[], given: unknown): Node | unde
 /** Through optional wrappers, and to the option of a variant that the value chooses by its function or form. */
 function chosen(node: Node | undefined, value: unknown): Node | undefined {
   if (node?.type === "optional") return chosen(node.wrapped, value);
+  // Of a name or constants, what has fields is the constants.
+  const constants = node?.type === "union" ? node.options?.find(({ type }) => type === "variant") : undefined;
+  if (constants !== undefined && typeof value === "object") return chosen(constants, value);
   if (node?.type !== "variant") return node;
   const { key = "", options = [] } = node;
   const name = (value as Record<string, unknown> | undefined)?.[key];
@@ -144,8 +158,10 @@ function chosen(node: Node | undefined, value: unknown): Node | undefined {
   return options.find(({ entries }) => isMeant((entries?.[key] ?? {}) as Discriminator)) ?? node;
 }
 
-const messageAt = (keys: readonly (string | number)[], given: unknown): string =>
-  String(nodeAt(keys, given)?.message ?? "a value");
+function messageAt(keys: readonly (string | number)[], given: unknown): string | undefined {
+  const message = nodeAt(keys, given)?.message;
+  return message === undefined ? undefined : String(message);
+}
 
 const knownKeys = (keys: readonly (string | number)[], given: unknown): string =>
   Object.keys(nodeAt(keys, given)?.entries ?? {}).join(", ");

@@ -1,7 +1,8 @@
 /** The time law of an element on a sheet. */
 import { fail } from "../base/check.js";
-import type { Collector } from "../base/collect.js";
+import { type Collector, collector } from "../base/collect.js";
 import { toNumber } from "../base/exact.js";
+import { InputError } from "../base/input-error.js";
 import { readQuantity } from "../base/quantity.js";
 import type { Hertz, Seconds } from "../base/units.js";
 import {
@@ -14,7 +15,7 @@ import {
   standardCurve,
 } from "../curve/index.js";
 import type { Definition } from "../element/index.js";
-import type { SheetElement, TypedCurve, TypedReset } from "./sheet.js";
+import type { SheetElement, TypedConstants, TypedCurve, TypedReset } from "./sheet.js";
 import type { Typed } from "./typed.js";
 
 interface Context {
@@ -38,15 +39,18 @@ export function resolveLaw(element: SheetElement, definition: Definition, contex
   if (delay !== undefined)
     attempt("delay", undefined, () => fail("conflict", "delay", "either a delay or a curve", delay));
   const { multiplier, startRatio = 1, ceilingMultiple } = element;
+  const named = attempt("curve", undefined, () => curveOf(curve, frequency));
   const law: CurveSetting = {
-    curve: curveOf(curve, time),
+    curve: named ?? "iec-inverse",
     ...(multiplier !== undefined && { multiplier }),
     ...(element.startRatio !== undefined && { startRatio }),
     ...(ceilingMultiple !== undefined && { ceilingMultiple }),
     ...(minimumTime !== undefined && { minimumTime: time(minimumTime, "minimumTime") }),
     ...common,
   };
+  // Held against the function only where its own times are good.
   attempt("curve", undefined, () => {
+    if (named === undefined) return;
     checkCurve(law, element, definition);
     // Its checks of the law are all that is wanted here; where it starts it has no time, and a drawn curve need have none.
     operateTime({ ...law, startRatio }, startRatio);
@@ -56,15 +60,48 @@ export function resolveLaw(element: SheetElement, definition: Definition, contex
 
 type ReadTime = (typed: Typed, path: string) => Seconds;
 
-/** Times may be typed with a unit; absent ones stay absent. */
-function curveOf(curve: TypedCurve, time: ReadTime): Curve | CurveName {
-  if (typeof curve === "string" || curve.form !== "thermal") return curve;
-  const { form, tau, coolingTau } = curve;
-  return {
-    form,
-    tau: time(tau, "curve.tau"),
-    ...(coolingTau !== undefined && { coolingTau: time(coolingTau, "curve.coolingTau") }),
-  };
+/** Times may be typed with a unit; absent ones stay absent. Every slip in them is told. */
+function curveOf(curve: TypedCurve, frequency: Hertz): Curve | CurveName {
+  if (typeof curve === "string") return curve;
+  const { attempt, problems } = collector([]);
+  const resolved = constantsOf(curve, (typed, field) => {
+    const path = `curve.${field}`;
+    return attempt<Seconds>(path, 0, () => resolveTime(typed, path, frequency));
+  });
+  if (problems.length > 0) throw new InputError(problems);
+  return resolved;
+}
+
+function constantsOf(curve: TypedConstants, time: ReadTime): Curve {
+  switch (curve.form) {
+    case "inverse": {
+      const { form, k, alpha, c, reset } = curve;
+      const constants = { form, k: time(k, "k"), alpha, c: time(c, "c") };
+      return reset === undefined ? constants : { ...constants, reset: time(reset, "reset") };
+    }
+    case "under":
+      return { form: curve.form, k: time(curve.k, "k"), alpha: curve.alpha, c: time(curve.c, "c") };
+    case "excess":
+      return { form: curve.form, k: time(curve.k, "k"), power: curve.power };
+    case "energy": {
+      const { form, k, maximumTime } = curve;
+      const constants = { form, k: time(k, "k") };
+      return maximumTime === undefined ? constants : { ...constants, maximumTime: time(maximumTime, "maximumTime") };
+    }
+    case "thermal": {
+      const { form, tau, coolingTau } = curve;
+      const constants = { form, tau: time(tau, "tau") };
+      return coolingTau === undefined ? constants : { ...constants, coolingTau: time(coolingTau, "coolingTau") };
+    }
+    case "table":
+      return {
+        form: curve.form,
+        points: curve.points.map((point, i) => ({
+          multiple: point.multiple,
+          time: time(point.time, `points[${i}].time`),
+        })),
+      };
+  }
 }
 
 function resetOf(reset: TypedReset, time: ReadTime): Reset {

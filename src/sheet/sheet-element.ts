@@ -1,5 +1,5 @@
 /** What every element of a sheet has, as people type it. */
-import type { CurveName, EnergyCurve, ExcessCurve, InverseCurve, TableCurve, UnderCurve } from "../curve/index.js";
+import type { CurveName } from "../curve/index.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 
 /** How a time law returns to rest, as typed. */
@@ -9,6 +9,37 @@ export type TypedReset =
   | { readonly form: "disk"; readonly time?: Typed | undefined }
   | { readonly form: "cooling"; readonly release: number };
 
+/** Constants of an inverse curve as typed: `{ form: "inverse", k: "0.14 s", alpha: 0.02, c: "0 s" }`. */
+export interface TypedInverseCurve {
+  readonly form: "inverse";
+  readonly k: Typed;
+  readonly alpha: number;
+  readonly c: Typed;
+  readonly reset?: Typed | undefined;
+}
+
+/** Constants of a curve of an under function as typed. */
+export interface TypedUnderCurve {
+  readonly form: "under";
+  readonly k: Typed;
+  readonly alpha: number;
+  readonly c: Typed;
+}
+
+/** Constants of a curve in the excess over the setting as typed. */
+export interface TypedExcessCurve {
+  readonly form: "excess";
+  readonly k: Typed;
+  readonly power: number;
+}
+
+/** A heating limit as typed: `{ form: "energy", k: "10 s", maximumTime: "120 s" }`. */
+export interface TypedEnergyCurve {
+  readonly form: "energy";
+  readonly k: Typed;
+  readonly maximumTime?: Typed | undefined;
+}
+
 /** A thermal image as typed: `{ form: "thermal", tau: "20 min" }`. */
 export interface TypedThermalCurve {
   readonly form: "thermal";
@@ -16,15 +47,23 @@ export interface TypedThermalCurve {
   readonly coolingTau?: Typed | undefined;
 }
 
+/** A measured or drawn curve as typed. */
+export interface TypedTableCurve {
+  readonly form: "table";
+  readonly points: readonly { readonly multiple: number; readonly time: Typed }[];
+}
+
+/** The constants of a curve as typed. */
+export type TypedConstants =
+  | TypedInverseCurve
+  | TypedUnderCurve
+  | TypedExcessCurve
+  | TypedEnergyCurve
+  | TypedThermalCurve
+  | TypedTableCurve;
+
 /** A standard curve by name, or constants. */
-export type TypedCurve =
-  | CurveName
-  | InverseCurve
-  | UnderCurve
-  | ExcessCurve
-  | EnergyCurve
-  | TableCurve
-  | TypedThermalCurve;
+export type TypedCurve = CurveName | TypedConstants;
 
 /** What every function on a sheet has. */
 export interface SheetElementCommon {

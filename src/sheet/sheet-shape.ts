@@ -18,40 +18,41 @@ import { inputs, source } from "./source-shape.js";
 import { number, oneOf, ratio, text, time, tolerances, typed } from "./typed-shape.js";
 import { slopes, zone } from "./zone-shape.js";
 
-const constants = {
-  k: number("The constant k in seconds"),
-  alpha: number("The exponent"),
-  c: number("The additive constant in seconds"),
-};
+const k = time("The constant k");
+const ofPower = { k, alpha: number("The exponent"), c: time("The additive constant") };
+
+const points = v.array(
+  v.strictObject(
+    { multiple: number("The multiple of the setting"), time: time("The time at that multiple") },
+    "a point { multiple, time }",
+  ),
+  "a list of points { multiple, time }",
+);
+
+const constants = v.variant(
+  "form",
+  [
+    v.strictObject({
+      form: v.literal("inverse"),
+      ...ofPower,
+      reset: v.optional(time("The reset constant")),
+    }),
+    v.strictObject({ form: v.literal("under"), ...ofPower }),
+    v.strictObject({ form: v.literal("excess"), k, power: number("The power of the excess") }),
+    v.strictObject({ form: v.literal("energy"), k, maximumTime: v.optional(time("The longest time")) }),
+    v.strictObject({
+      form: v.literal("thermal"),
+      tau: time("The heating time constant"),
+      coolingTau: v.optional(time("The cooling time constant")),
+    }),
+    v.strictObject({ form: v.literal("table"), points }),
+  ],
+  "one of inverse, under, excess, energy, thermal, table",
+);
 
 const curve = v.pipe(
   v.union(
-    [
-      v.picklist(curveNames as readonly [CurveName, ...CurveName[]]),
-      v.strictObject({
-        form: v.literal("inverse"),
-        ...constants,
-        reset: v.optional(number("Reset constant in seconds")),
-      }),
-      v.strictObject({ form: v.literal("under"), ...constants }),
-      v.strictObject({ form: v.literal("excess"), k: constants.k, power: number("The power of the excess") }),
-      v.strictObject({
-        form: v.literal("energy"),
-        k: constants.k,
-        maximumTime: v.optional(number("The longest time in seconds")),
-      }),
-      v.strictObject({
-        form: v.literal("thermal"),
-        tau: time("The heating time constant"),
-        coolingTau: v.optional(time("The cooling time constant")),
-      }),
-      v.strictObject({
-        form: v.literal("table"),
-        points: v.array(
-          v.strictObject({ multiple: number("The multiple of the setting"), time: number("The time in seconds") }),
-        ),
-      }),
-    ],
+    [v.picklist(curveNames as readonly [CurveName, ...CurveName[]]), constants],
     `one of ${curveNames.join(", ")}, or constants such as { form, k, alpha, c }`,
   ),
   v.description("A standard curve by name, or constants: t = k/(M^alpha − 1) + c and other forms."),

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { plan, readSheet } from "tripwright/plan";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
-import { read, tanneryLane, usual } from "../support/sheets.js";
+import { read, tanneryLane, undervoltage27, usual } from "../support/sheets.js";
 
 const good = { id: "51P", function: "51", pickup: "4 A", curve: "iec-inverse", startContact: "start", accuracy: usual };
 
@@ -174,6 +174,52 @@ describe("a bad sheet lists every problem at once", () => {
     ["another format", { format: "tripwright/sheet@2" }, "format", "unknown-name"],
   ])("%s", (_what, other, path, code) => {
     expect(problemsWith({}, other).map((problem) => [problem.path, problem.code])).toEqual([[path, code]]);
+  });
+
+  test.each([
+    [{ form: "table", points: [{ multiple: 2, time: "1 A" }] }, "points[0].time", "wrong-unit"],
+    [{ form: "table", points: [{ multiple: 2 }] }, "points[0].time", "missing"],
+    [{ form: "table", points: [{ multiple: "2", time: 1 }] }, "points[0].multiple", "wrong-type"],
+    [{ form: "table", points: [{ multiple: 2, time: 1, at: 3 }] }, "points[0].at", "unknown-key"],
+    [{ form: "table", points: [3] }, "points[0]", "wrong-type"],
+    [{ form: "table" }, "points", "missing"],
+    [{ form: "table", points: "2, 1 s" }, "points", "wrong-type"],
+    [{ form: "inverse", k: "0.14 s", alpha: "0.02", c: 0 }, "alpha", "wrong-type"],
+    [{ form: "inverse", k: "-1 s", alpha: 0.02, c: 0 }, "k", "out-of-range"],
+    [{ form: "energy", k: "10 s", maximumTime: "2 min 10 s" }, "maximumTime", "unreadable"],
+    [{ form: "steep", k: "10 s" }, "form", "unknown-name"],
+    [{ k: "0.14 s", alpha: 0.02, c: 0 }, "form", "missing"],
+  ])("constants of a curve are told where they are bad: %j", (curve, field, code) => {
+    const path = `elements[0].curve.${field}`;
+    expect(problemsWith({ curve }).map((problem) => [problem.path, problem.code])).toEqual([[path, code]]);
+  });
+
+  test("the message says what belongs there, by the form that was typed", () => {
+    const messageWith = (curve: unknown) => problemsWith({ curve }).map(({ expected }) => expected);
+    expect(messageWith({ form: "table", points: [{ multiple: 2, time: "1 A" }] })).toEqual([
+      'a time such as "250 ms" or "12 cycles"',
+    ]);
+    expect(messageWith({ form: "energy", k: 10, power: 2 })).toEqual(["one of form, k, maximumTime"]);
+    expect(messageWith({ k: 10 })).toEqual(["one of inverse, under, excess, energy, thermal, table"]);
+    for (const curve of ["steep", 3, null, true])
+      expect(messageWith(curve)).toEqual([expect.stringMatching(/^one of iec-inverse, .* or constants such as/)]);
+  });
+
+  test("a curve with a bad time is not held against its function as well", () => {
+    const under = { ...undervoltage27, delay: undefined, curve: { form: "under", k: "-1 s", alpha: 1, c: 0 } };
+    expect(problemsOf(() => readSheet(tanneryLane([under]))).map(({ path }) => path)).toEqual(["elements[0].curve.k"]);
+  });
+
+  test("every time of a curve that is below zero, at once", () => {
+    const points = [
+      { multiple: 2, time: "-2 s" },
+      { multiple: 4, time: "1 s" },
+      { multiple: 6, time: "-500 ms" },
+    ];
+    expect(problemsWith({ curve: { form: "table", points } }).map(({ path, received }) => [path, received])).toEqual([
+      ["elements[0].curve.points[0].time", '"-2 s"'],
+      ["elements[0].curve.points[2].time", '"-500 ms"'],
+    ]);
   });
 
   test("a tolerance that no double can tell from the setting: 100 MA ± 1 nA", () => {

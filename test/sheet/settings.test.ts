@@ -41,6 +41,35 @@ describe("from what is typed to what the relay sees", () => {
     expect(time("60 Hz")).toEqual({ form: "definite", time: 0.2, side: "under" });
   });
 
+  test.each([
+    ["51", { form: "inverse", k: "140 ms", alpha: 0.02, c: "0 s", reset: "0.1 min" }, { k: 0.14, c: 0, reset: 6 }],
+    ["51", { form: "inverse", k: 0.14, alpha: 0.02, c: 0 }, { k: 0.14, c: 0 }],
+    ["27", { form: "under", k: "1 s", alpha: 1, c: "50 cycles" }, { k: 1, c: 1 }],
+    ["24", { form: "excess", k: "1500 ms", power: 2 }, { k: 1.5 }],
+    ["46", { form: "energy", k: "10 s", maximumTime: "2 min" }, { k: 10, maximumTime: 120 }],
+    ["46", { form: "energy", k: 10 }, { k: 10 }],
+    ["49", { form: "thermal", tau: "10 min", coolingTau: "1800 s" }, { tau: 600, coolingTau: 1800 }],
+    ["49", { form: "thermal", tau: "10 min" }, { tau: 600 }],
+  ])("of a %s, %j: every time with its unit", (name, curve, seconds) => {
+    const pickup = { "24": "110 %", "27": "88 V" }[name] ?? "4 A";
+    const watches = { "24": "line-to-line", "27": "line-to-line", "46": "I2", "49": "phase" }[name];
+    const element = { id: name, function: name, pickup, curve, accuracy: overcurrent.accuracy };
+    const law = elementOf({ ...element, ...(watches && { watches }) })?.law;
+    expect(law?.curve).toEqual({ ...curve, ...seconds });
+  });
+
+  test("points of a curve too, by themselves", () => {
+    const points = [
+      { multiple: 2, time: "1 s" },
+      { multiple: 10, time: "250 ms" },
+      { multiple: 20, time: 0.2 },
+    ];
+    expect(elementOf({ ...overcurrent, curve: { form: "table", points } })?.law.curve).toEqual({
+      form: "table",
+      points: [1, 0.25, 0.2].map((time, i) => ({ multiple: points[i]?.multiple, time })),
+    });
+  });
+
   test("accuracies and the source stay secondary on a primary sheet", () => {
     const accuracy = { pickup: { absolute: "0.1 A" }, time: { percent: 5 } };
     const settings = settingsOf(
