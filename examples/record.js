@@ -5,8 +5,9 @@
  *
  * The folder (default examples/tannery-lane) holds sheet.json, readings.csv and, where there is one, work.json with the
  * instruments and the temporary changes. The record as HTML, Markdown, CSV and JSON and the site card are written to its
- * subfolder output; where vega and vega-lite are installed, the figures too, by themselves and in the HTML record. Exits 0 when a record was written (with --strict: 1 when anything is outside), 2 when sheet or
- * readings cannot be read.
+ * subfolder output; where vega and vega-lite are installed, the figures too, by themselves and in the HTML record. Exits 0
+ * when a record was written (with --strict: 1 when anything is outside), 2 when a file cannot be read or written, or an option is
+ * unknown.
  */
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
@@ -27,17 +28,21 @@ import {
 } from "tripwright";
 import { drawingsOf } from "./figures.js";
 
-const { values, positionals } = parseArgs({
-  options: { strict: { type: "boolean", default: false } },
-  allowPositionals: true,
-});
-const folder = positionals[0] ?? "examples/tannery-lane";
+/** What the person who started this can mend. */
+class Told extends Error {}
 
 try {
-  const sheet = readSheet(JSON.parse(await readFile(join(folder, "sheet.json"), "utf8")));
+  const { strict, folder } = asked();
+  const sheet = await from(join(folder, "sheet.json"), async (file) =>
+    readSheet(JSON.parse(await readFile(file, "utf8"))),
+  );
   const planned = plan(sheet);
-  const { readings, problems } = readReadings(await readFile(join(folder, "readings.csv"), "utf8"), planned);
-  const judged = judge(sheet, planned, readings, { problems, ...(await workIn(folder)) });
+  const { readings, problems } = await from(join(folder, "readings.csv"), async (file) =>
+    readReadings(await readFile(file, "utf8"), planned),
+  );
+  const judged = await from(join(folder, "work.json"), async (file) =>
+    judge(sheet, planned, readings, { problems, ...(await workIn(file)) }),
+  );
   const record = { ...judged, explanations: explain(judged) };
 
   const output = join(folder, "output");
@@ -59,22 +64,51 @@ try {
   const anyOutside = record.verdicts.some(
     (verdict) => verdict.status === "graded" && verdict.grade.verdict === "outside",
   );
-  process.exitCode = values.strict && anyOutside ? 1 : 0;
+  process.exitCode = strict && anyOutside ? 1 : 0;
 } catch (error) {
-  const cannotRead =
-    error instanceof InputError || error instanceof SyntaxError || (error instanceof Error && "code" in error);
-  if (!cannotRead) throw error;
-  console.error(`Nothing was written: ${folder} cannot be read.\n${error instanceof Error ? error.message : error}`);
+  const canBeMended = error instanceof Told || (error instanceof Error && "code" in error);
+  if (!canBeMended) throw error;
+  console.error(`No record was written. ${error.message}`);
   process.exitCode = 2;
+}
+
+/** What the command line asks for. */
+function asked() {
+  try {
+    const { values, positionals } = parseArgs({ options: { strict: { type: "boolean" } }, allowPositionals: true });
+    if (positionals.length > 1) throw new TypeError(`One folder at a time, not ${positionals.join(" and ")}`);
+    return { strict: values.strict === true, folder: positionals[0] ?? "examples/tannery-lane" };
+  } catch (error) {
+    // Of the advice that Node adds, none fits here.
+    const [what] = error instanceof Error ? error.message.split(". ") : [];
+    throw new Told(`${what}: node examples/record.js [--strict] [folder]`);
+  }
+}
+
+/**
+ * Work on a file; what is wrong with that is told with its name.
+ * @template T
+ * @param {string} file
+ * @param {(file: string) => Promise<T>} work
+ */
+async function from(file, work) {
+  try {
+    return await work(file);
+  } catch (error) {
+    if (error instanceof InputError) throw new Told(`${file}:\n${error.message}`);
+    if (error instanceof SyntaxError) throw new Told(`${file} is no JSON: ${error.message}`);
+    if (error instanceof Error && "code" in error) throw new Told(`${file} cannot be read: ${error.message}`);
+    throw error;
+  }
 }
 
 /**
  * Instruments and temporary changes, where somebody wrote them down.
- * @param {string} folder
+ * @param {string} file
  */
-async function workIn(folder) {
+async function workIn(file) {
   try {
-    return JSON.parse(await readFile(join(folder, "work.json"), "utf8"));
+    return JSON.parse(await readFile(file, "utf8"));
   } catch (error) {
     if (error instanceof Error && "code" in error && error.code === "ENOENT") return {};
     throw error;

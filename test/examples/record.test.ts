@@ -90,7 +90,7 @@ describe("the main job", () => {
       (sheet: string) => sheet.replace('"4 A"', '"4 V"'),
       'elements[0].pickup: expected a current such as "4 A", received "4 V"',
     ],
-    ["what is no JSON", (sheet: string) => sheet.slice(1), "Nothing was written"],
+    ["what is no JSON", (sheet: string) => sheet.slice(1), /^No record was written\. .*sheet\.json is no JSON: /],
   ])("a sheet with %s exits 2 and writes nothing", async (_what, spoil, message) => {
     const path = join(folder, "sheet.json");
     writeFileSync(path, spoil(readFileSync(path, "utf8")));
@@ -100,9 +100,38 @@ describe("the main job", () => {
     expect(existsSync(written("record.md"))).toBe(false);
   });
 
-  test("readings that are not there exit 2", async () => {
+  test("readings that are not there exit 2, with the name of their file", async () => {
     rmSync(join(folder, "readings.csv"));
-    expect((await run()).exitCode).toBe(2);
+    const { exitCode, printed } = await run();
+    expect(exitCode).toBe(2);
+    expect(printed).toMatch(/^No record was written\. .*readings\.csv cannot be read: /);
+  });
+
+  test.each([
+    ["that is no JSON", '{ "instruments": [ }', /work\.json is no JSON: /],
+    ["with an instrument without a description", '{ "instruments": [{ "id": "T1" }] }', /work\.json:\n.*description/],
+    ["with a misspelt list", '{ "instrument": [] }', /work\.json:\n.*instrument/],
+  ])("a list of the work %s exits 2, with the name of its file", async (_what, text, message) => {
+    writeFileSync(join(folder, "work.json"), text);
+    const { exitCode, printed } = await run();
+    expect(exitCode).toBe(2);
+    expect(printed).toMatch(message);
+    expect(existsSync(written("record.md"))).toBe(false);
+  });
+
+  test.each([
+    [
+      "an unknown option",
+      ["--stric"],
+      /^No record was written\. Unknown option '--stric': node examples\/record\.js \[--strict\]/,
+    ],
+    ["a value for --strict", ["--strict=no"], /^No record was written\. .*'--strict' does not take an argument: node /],
+    ["two folders", ["elsewhere"], /^No record was written\. One folder at a time, not elsewhere and /],
+  ])("%s is told by name, in one line, and exits 2", async (_what, options, message) => {
+    const { exitCode, printed } = await run(...options);
+    expect(exitCode).toBe(2);
+    expect(printed).toMatch(message);
+    expect(printed).not.toContain("\n");
   });
 
   test("a bad line is named and left out, the others are judged", async () => {
