@@ -1,5 +1,6 @@
 import { within } from "../base/input-error.js";
 import { add, product } from "./arithmetic.js";
+import { SEQUENCES, type SequenceComponents } from "./components.js";
 import { PHASES, type Phases, three } from "./phases.js";
 import { checkPhasor, type Phasor } from "./phasor.js";
 import { magnitude } from "./polar.js";
@@ -20,8 +21,10 @@ export interface ComplexPower {
   readonly direction: "delivered" | "received" | "none";
 }
 
+type Quantity = Phasor | Phases | SequenceComponents;
+
 /**
- * The complex power of a voltage and a current, or of three of each.
+ * The complex power of a voltage and a current, of three phases of each, or of their sequence components.
  *
  *     P + jQ = V · I*;  of three phases Va · Ia* + Vb · Ib* + Vc · Ic* = 3 · (V1 · I1* + V2 · I2* + V0 · I0*)
  *
@@ -36,21 +39,24 @@ export interface ComplexPower {
  * @source IEEE Std 1459 (from memory); apparent power of three phases is the vector apparent power
  *
  * @example
- * import { complexPower, polar, threePhase } from "tripwright/phasor";
+ * import { complexPower, polar, threePhase, toComponents } from "tripwright/phasor";
  * const { active, reactive, sense, direction } = complexPower(polar(100, 0), polar(5, -90));
  * [active, reactive, sense, direction]; // → [0, 500, "lagging", "none"]
  * complexPower(polar(100, 0), polar(5, 180)).powerFactor; // → -1
  * complexPower(threePhase(100), threePhase(5, 60)).sense; // → "leading"
+ * complexPower(toComponents(threePhase(100)), toComponents(threePhase(5))).active.toFixed(9); // → "1500.000000000"
  */
 export function complexPower(v: Phasor, i: Phasor): ComplexPower;
 export function complexPower(v: Phases, i: Phases): ComplexPower;
-export function complexPower(v: Phasor | Phases, i: Phasor | Phases): ComplexPower {
-  const list = (given: Phasor | Phases, path: string): Phasor[] =>
-    within(path, () =>
-      "a" in Object(v) ? three(given as Phases, PHASES, checkPhasor) : [checkPhasor(given as Phasor, "")],
-    );
+export function complexPower(v: SequenceComponents, i: SequenceComponents): ComplexPower;
+export function complexPower(v: Quantity, i: Quantity): ComplexPower {
+  const names = "a" in Object(v) ? PHASES : "positive" in Object(v) ? SEQUENCES : undefined;
+  const list = (given: Quantity, path: string): readonly Phasor[] =>
+    within(path, () => (names ? three(given as never, names, checkPhasor) : [checkPhasor(given as Phasor, "")]));
   const [voltages, currents] = [list(v, "v"), list(i, "i")];
-  const powers = currents.map(({ re, im }, phase) => product(voltages[phase] as Phasor, { re, im: -im }));
+  // Each component stands for three phases.
+  const times = names === SEQUENCES ? 3 : 1;
+  const powers = currents.map(({ re, im }, n) => product(voltages[n]!, { re: times * re, im: -times * im }));
   const { re: active, im: reactive } = powers.reduce(add);
   const apparent = magnitude({ re: active, im: reactive });
   const rounding = 8 * Number.EPSILON * powers.map(magnitude).reduce((sum, size) => sum + size);

@@ -8,6 +8,8 @@ export interface SequenceComponents {
   readonly negative: Phasor;
 }
 
+export const SEQUENCES = ["zero", "positive", "negative"] as const;
+
 type Three = [Phasor, Phasor, Phasor];
 
 /** √3/2, the sine of 120°; its cosine is −1/2. */
@@ -63,8 +65,7 @@ export function fromComponents(components: SequenceComponents, rotation: Rotatio
 }
 
 /** Zero, positive and negative, each checked. */
-export const checkComponents = (components: SequenceComponents): Three =>
-  three(components, ["zero", "positive", "negative"], checkPhasor);
+export const checkComponents = (components: SequenceComponents): Three => three(components, SEQUENCES, checkPhasor);
 
 /** x + y + z, x + α·y + α²·z and x + α²·y + α·z, over a divisor: the transform and, with two of them swapped, its inverse. */
 function transformed([x, y, z]: Three, sense: number, over: number): Three {

@@ -26,7 +26,7 @@ export function lineToLine(phases: Phases): PhasePairs {
 /** The voltages of three phases, and how far the voltages between them, from which they come, are from a closed triangle. */
 export interface LineToNeutral extends Phases {
   /** ab + bc + ca: 0, or its rounding, where they close; each then takes a third of it off. */
-  readonly residual: Phasor;
+  readonly misclosure: Phasor;
 }
 
 /**
@@ -35,7 +35,7 @@ export interface LineToNeutral extends Phases {
  *     a = (ab − ca)/3,  b = (bc − ab)/3,  c = (ca − bc)/3
  *
  * What the phases have in common is not seen between them: these are without zero sequence; add V0 to each where it is
- * known. Measured voltages may not close; the answer is then the nearest by least squares, and `residual` says by how much.
+ * known. Measured voltages may not close; the answer is then the nearest by least squares, and `misclosure` says by how much.
  *
  * @throws A {@link InputError} for phasors that are not finite and for sums beyond the range of a double.
  * Accuracy: 3e-16 of the largest voltage.
@@ -45,12 +45,12 @@ export interface LineToNeutral extends Phases {
  * import { lineToNeutral } from "tripwright/phasor";
  * const lines = { ab: { re: 120, im: 0 }, bc: { re: -60, im: 30 }, ca: { re: -60, im: -30 } };
  * lineToNeutral(lines).a; // → { re: 60, im: 10 }
- * lineToNeutral(lines).residual; // → { re: 0, im: 0 }
+ * lineToNeutral(lines).misclosure; // → { re: 0, im: 0 }
  */
 export function lineToNeutral(lines: PhasePairs): LineToNeutral {
   const [ab, bc, ca] = three(lines, PAIRS, checkPhasor);
-  const residual = add(add(ab, bc), ca);
-  return { a: difference(ab, ca, 3), b: difference(bc, ab, 3), c: difference(ca, bc, 3), residual };
+  const misclosure = add(add(ab, bc), ca);
+  return { a: difference(ab, ca, 3), b: difference(bc, ab, 3), c: difference(ca, bc, 3), misclosure };
 }
 
 const difference = (p: Phasor, q: Phasor, over = 1): Phasor =>

@@ -1,32 +1,51 @@
 import type { Trace } from "./trace.js";
 
+/** How many times further than it is seen to the fundamental must fall: harmonics may make a crest broad. */
+const BROAD = 6;
+/** The noise of a flat top, from its lowest sample to its highest, in standard deviations. */
+const SPREAD = 7;
+
+/** A fundamental among values within ±1. */
+export interface Fundamental {
+  readonly peak: number;
+  /** Cycles a sample. */
+  readonly step: number;
+  /** The rms of what is neither it nor a harmonic. */
+  readonly noise: number;
+  /** From code to code of the converter; 0 for none. */
+  readonly grain: number;
+}
+
 /**
- * The share of samples that lie flat on an extreme: three or more in a row, where the fundamental, with level and peak as
- * given, goes beyond that extreme. A coarse converter makes crests flat as well, but the fundamental goes beyond those by
- * half of its grain at most.
+ * The share of samples that lie flat on an extreme, three or more in a row, equal or within the noise; 0 unless over the
+ * longest of these stretches the fundamental falls much further from its crest than noise and converter would hide.
  */
-export function clippedShare(
+export function clippedShare(trace: Trace, fundamental: Fundamental): number {
+  return Math.max(flatShare(trace, { ...fundamental, noise: 0 }), flatShare(trace, fundamental));
+}
+
+function flatShare(
   { values, count, maximum, minimum, middle, half }: Trace,
-  level: number,
-  peak: number,
+  { peak, step, noise, grain }: Fundamental,
 ): number {
-  let grain = 2;
-  for (let i = 1; i < count; i++) {
-    const gap = Math.abs(values[i]! - values[i - 1]!);
-    if (gap > 0 && gap < grain) grain = gap;
-  }
+  const width = SPREAD * noise;
+  // A crest this long falls by peak · (1 − cos(180° · step · (length − 1))).
+  const fall = (BROAD * (width + grain)) / peak;
+  if (!(fall < 2)) return 0;
+  const least = Math.max(3, 1 + Math.acos(1 - fall) / Math.PI / step);
   let flat = 0;
   for (const [extreme, sign] of [
     [maximum, 1],
     [minimum, -1],
   ] as const) {
-    if (sign * level + peak < 1 + grain / 2) continue;
-    const top = (extreme - middle) / half;
-    let run = 0;
+    const level = (sign * (extreme - middle)) / half - width;
+    let [run, longest, all] = [0, 0, 0];
     for (const x of values) {
-      run = x === top ? run + 1 : 0;
-      if (run > 2) flat += run > 3 ? 1 : 3;
+      run = sign * x < level ? 0 : run + 1;
+      if (run > 2) all += run > 3 ? 1 : 3;
+      if (run > longest) longest = run;
     }
+    if (longest >= least) flat += all;
   }
   return flat / count;
 }

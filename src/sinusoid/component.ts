@@ -25,12 +25,14 @@ export interface SinusoidUncertainties {
   /** 0 where the frequency was kept as given. */
   readonly frequency: Hertz;
   readonly offset: number;
+  /** How many more samples there are than unknowns: with few, all of them are known to little more than their size. */
+  readonly degreesOfFreedom: number;
 }
 
 const UNKNOWN = 103.92304845413264; // 360/√12
 
 export function uncertaintiesOf(
-  { parts, uncertainty }: HarmonicFit,
+  { parts, uncertainty, degreesOfFreedom }: HarmonicFit,
   { half, count }: Trace,
   sampleRate: Hertz,
 ): SinusoidUncertainties {
@@ -42,5 +44,6 @@ export function uncertaintiesOf(
     angle: Math.min(UNKNOWN, (turn * 180) / Math.PI),
     frequency: (uncertainty([], 1) / 2 / Math.PI) * sampleRate,
     offset: uncertainty([1]) * half,
+    degreesOfFreedom,
   };
 }

@@ -3,7 +3,8 @@ import { fail, options } from "../base/check.js";
 import type { Degrees, Hertz } from "../base/units.js";
 import type { Harmonic } from "../base/waveform.js";
 import { componentsOf, type SinusoidUncertainties, uncertaintiesOf } from "./component.js";
-import { fitHarmonics, type HarmonicFailure } from "./harmonic-fit.js";
+import { fitHarmonics, type HarmonicFailure, type HarmonicFit } from "./harmonic-fit.js";
+import { energyAlong, liveliest, withoutLine } from "./liveliest.js";
 import { cyclesIn, readTrace } from "./trace.js";
 
 /** How the samples were taken, and where the fit begins. */
@@ -79,18 +80,26 @@ export function fitSinusoid(samples: ArrayLike<number>, given: FitSinusoidOption
   const { values, half } = trace;
   cyclesIn(trace, sampleRate, frequency);
   if (half === 0) return { kind: "none", reason: "no-signal" };
-  const fit = fitHarmonics(values, { step: frequency / sampleRate, highest: () => 1, free: !fixedFrequency });
+  const fitFrom = (from?: (reach: number) => number): HarmonicFit | HarmonicFailure => {
+    const fit = fitHarmonics(values, { step: frequency / sampleRate, highest: () => 1, free: !fixedFrequency, from });
+    if (typeof fit === "string" || fixedFrequency) return fit;
+    return componentsOf(fit, trace)[0]!.rms < LEAST * fit.residual * half ? "too-far" : fit;
+  };
+  let fit = fitFrom();
+  if (typeof fit === "string") {
+    // The middle of the record may be dead, or jump.
+    const energy = energyAlong(withoutLine(values));
+    fit = fitFrom((reach) => liveliest(energy, reach));
+  }
   if (typeof fit === "string") return { kind: "none", reason: fit };
   const [{ rms, angle }] = componentsOf(fit, trace) as [Required<Harmonic>];
-  const residualRms = fit.residual * half;
-  if (!fixedFrequency && rms < LEAST * residualRms) return { kind: "none", reason: "too-far" };
   return {
     kind: "found",
     rms,
     angle,
     frequency: fixedFrequency ? frequency : fit.step * sampleRate,
     offset: trace.middle + fit.parts[0]! * half,
-    residualRms,
+    residualRms: fit.residual * half,
     iterations: fit.iterations,
     uncertainties: uncertaintiesOf(fit, trace, sampleRate),
   };

@@ -14,6 +14,9 @@ export interface RateOptions {
   readonly cycles?: Cycles;
 }
 
+/** Of the largest phasor: what is left of one that has ended. */
+const NOTHING = 1e-12;
+
 /**
  * The frequency along a track of phasors: the nominal one and how fast the phasor turns.
  *
@@ -26,7 +29,8 @@ export interface RateOptions {
  * A phasor of one cycle has a ripple where the frequency is not nominal. From one sample to the next (`cycles: 0`) it makes
  * the frequency swing by as much as the deviation itself; over one cycle, the default, about (f − frequency)²/frequency
  * remains: 0.02 Hz at 51 Hz, 0.0002 Hz at 50.1 Hz. Phasors of the positive sequence of three phases are free of it. A phasor
- * of zero has no angle and counts as 0°: a dead stretch reads as nominal, and its ends as jumps.
+ * of zero has no angle and counts as 0°, as does what a sliding sum leaves of one, up to 1e-12 of the largest: a dead
+ * stretch reads as nominal, and its ends as jumps.
  *
  * @param phasors - Interleaved re, im, one for each sample, as from {@link phasorTrack}.
  * @param out - Filled and returned where given; m shorter than there are phasors.
@@ -45,9 +49,11 @@ export function frequencyTrack(phasors: ArrayLike<number>, given: RateOptions, o
   const parts = finiteDoubles(phasors, "phasors", "a part of a phasor");
   if (parts.length % 2) fail("wrong-length", "phasors", "pairs of re and im", parts.length);
   const turns = new Float64Array(parts.length / 2);
+  const least = NOTHING * parts.reduce((most, part) => Math.max(most, Math.abs(part)), 0);
+  const settled = (part: number): number => (Math.abs(part) < least ? 0 : part);
   let turn = 0;
   for (let i = 0; i < turns.length; i++) {
-    const angle = atan2Degrees(parts[2 * i + 1] as number, parts[2 * i] as number) / 360;
+    const angle = atan2Degrees(settled(parts[2 * i + 1]!), settled(parts[2 * i]!)) / 360;
     turn = angle - Math.round(angle - turn);
     turns[i] = turn;
   }

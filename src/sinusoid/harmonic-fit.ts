@@ -12,6 +12,10 @@ export interface HarmonicModel {
   readonly free: boolean;
   /** The search also ends where a move is below this share of the standard uncertainty of the step; default 0. */
   readonly close?: number;
+  /** Where the search begins: the first of so many samples; default those in the middle of the record. */
+  readonly from?: ((reach: number) => number) | undefined;
+  /** The step of the converter that made the samples; default 0. */
+  readonly grain?: number;
 }
 
 /** Level and harmonics: parts[0] + Σ parts[2h − 1] · cos(360 · h · step · u) + parts[2h] · sin(…). */
@@ -22,6 +26,8 @@ export interface HarmonicFit {
   /** The rms of what is left. */
   readonly residual: number;
   readonly iterations: number;
+  /** How many more samples there are than unknowns. */
+  readonly degreesOfFreedom: number;
   /** The standard uncertainty of what has these slopes by the parts, and by the step in radians a sample. */
   readonly uncertainty: (byParts: readonly number[], byStep?: number) => number;
 }
@@ -42,23 +48,27 @@ const STRAIGHT = 1e-8;
  * Least squares of a level and harmonics, with the step kept or searched by Gauss–Newton: at each step the parts are
  * solved, and then the move that lowers the sum of squares most, with the parts following it.
  *
- * The search begins with the fundamental on three cycles in the middle of the record, where a start that is a fifth off is
- * off by a third of a cycle at either end. Each time the moves become small, first three times as many samples come into
- * reach, then four times as many orders.
+ * The search begins with the fundamental on three cycles, where a start that is a fifth off is off by a third of a cycle at
+ * either end. Each time the moves become small, first three times as many samples come into reach, then four times as many
+ * orders.
  */
 export function fitHarmonics(values: Float64Array, model: HarmonicModel): HarmonicFit | HarmonicFailure {
-  const { highest, free, close = 0 } = model;
+  const { highest, free, close = 0, from } = model;
   const count = values.length;
   let { step } = model;
-  if (!free) return finished(values, solveAt(middleOf(values, count), step, highest(step)), step, 0);
-  let [reach, orders, last] = [Math.min(count, Math.max(8, Math.round(3 / step))), 1, 0];
-  let near = middleOf(values, reach);
+  if (!free)
+    return finished(values, solveAt(pieceOf(values, count, 0), step, highest(step)), { model, step, iterations: 0 });
+  let [reach, orders, last, before] = [Math.min(count, Math.max(8, Math.round(3 / step))), 1, 0, 0];
+  const centre = from === undefined ? count / 2 : from(reach) + reach / 2;
+  let near = pieceOf(values, reach, centre);
   for (let iterations = 1; iterations <= ITERATIONS; iterations++) {
     const at = solveAt(near, step, orders);
     const room = reach * orders;
-    let move = Math.max(-FARTHEST / room, Math.min(FARTHEST / room, at.move));
-    // To and fro, and hardly less: the sum of squares bends more than its linear model.
-    if (move * last < 0 && Math.abs(move) > Math.abs(last) / 4) move /= 2;
+    const wanted = within(at.move, FARTHEST / room);
+    let move = wanted;
+    // To and fro, or hardly less each time: the sum of squares does not bend as its linear model. A secant knows how much.
+    if (last !== 0 && Math.abs(wanted) > Math.abs(last) / 4 && (before - wanted) * last > 0)
+      move *= Math.min(4, last / (before - wanted));
     step += move / TURN;
     if (!(step * count > 0.25 && step < 0.5 - 0.25 / count)) return "too-far";
     const drift = Math.abs(move) * room;
@@ -66,19 +76,21 @@ export function fitHarmonics(values: Float64Array, model: HarmonicModel): Harmon
     const next = last === 0 ? drift : drift * Math.min(1, Math.abs(move / last));
     const settled = (next < NOTHING && drift < STRAIGHT) || move * move * at.stiffness < close * close * at.variance;
     const most = highest(step);
-    last = move;
+    [last, before] = [move, wanted];
     if (!settled && drift > SMALL) continue;
     if (reach < count) {
       reach = 4 * reach < count ? 3 * reach : count;
-      near = middleOf(values, reach);
+      near = pieceOf(values, reach, centre);
       last = 0;
     } else if (orders < most) {
       orders = Math.min(most, 4 * orders);
       last = 0;
-    } else if (settled) return finished(values, at, step, iterations, move);
+    } else if (settled) return finished(values, at, { model, step, iterations, move });
   }
   return "no-convergence";
 }
+
+const within = (x: number, most: number): number => Math.max(-most, Math.min(most, x));
 
 /** Samples in reach. */
 interface Piece {
@@ -86,9 +98,9 @@ interface Piece {
   readonly square: number;
 }
 
-/** As many samples from the middle of the record. */
-function middleOf(record: Float64Array, reach: number): Piece {
-  const from = (record.length - reach) >> 1;
+/** As many samples about a place in the record, or about where they still fit. */
+function pieceOf(record: Float64Array, reach: number, centre: number): Piece {
+  const from = Math.max(0, Math.min(record.length - reach, Math.floor(centre - reach / 2)));
   const values = record.subarray(from, from + reach);
   return { values, square: dot(values, values) };
 }
@@ -184,23 +196,45 @@ function gridSums(count: number, turns: number): readonly [number, number, numbe
   return [sum, slope / 2, ((count * count - 1) * sum + 2 * slope * cotangent) / 4];
 }
 
+interface Found {
+  readonly model: HarmonicModel;
+  readonly step: number;
+  readonly iterations: number;
+  readonly move?: number;
+}
+
 /** The last move is still taken. */
-function finished(values: Float64Array, at: Solution, step: number, iterations: number, move?: number): HarmonicFit {
+function finished(values: Float64Array, at: Solution, { model, step, iterations, move }: Found): HarmonicFit {
   const { inverse, tilt, stiffness } = at;
   const free = move !== undefined;
   const parts = at.parts.map((part, i) => (free ? part - tilt[i]! * move : part));
   const square = at.square > LITTLE * values.length ? at.square : squareLeft(values, step, parts);
-  const variance = square / (values.length - parts.length - Number(free));
+  const degreesOfFreedom = values.length - parts.length - Number(free);
+  const variance = coarse(square / degreesOfFreedom, model.grain ?? 0, step * values.length);
   return {
     step,
     parts,
     residual: Math.sqrt(square / values.length),
     iterations,
+    degreesOfFreedom,
     uncertainty: (byParts, byStep = 0) => {
       const along = free ? (inner(byParts, tilt) - byStep) ** 2 / stiffness : 0;
       return Math.sqrt(variance * (inner(byParts, times(inverse, byParts)) + along));
     },
   };
+}
+
+/** A wave of fewer codes from −1 to 1 is one of levels, and not rounded to them. */
+const CODES = 20;
+
+/**
+ * Rounding to the codes of a converter leaves a variance of grain²/12. Where there is less than half of that in the rest,
+ * the samples meet the same codes in every half-cycle, and the fit has taken the rounding for harmonics: there is one
+ * half-cycle to tell by, not many.
+ */
+function coarse(variance: number, grain: number, cycles: number): number {
+  const rounding = (grain * grain) / 12;
+  return grain * CODES < 2 && variance < rounding / 2 ? variance + rounding * Math.max(1, 2 * cycles) : variance;
 }
 
 /** From the samples themselves, one by one. */

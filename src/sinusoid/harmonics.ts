@@ -26,7 +26,10 @@ const WINDOWS = { "whole-cycles": 0, any: 0 };
  *
  * Over whole cycles that is the discrete Fourier transform at its own lines: no order leaks into another, nor the offset
  * into any. With `window: "any"` offset and orders are fitted at once by least squares: the same over whole cycles, and
- * over others right as long as nothing but these orders is in the samples. {@link measure} finds the frequency as well.
+ * over others right as long as nothing but these orders is in the samples.
+ *
+ * The frequency is taken at its word. A wave beside it leaks into all orders: over ten cycles one that is off by 0.2 %
+ * shows a distortion of 0.15 %, and others in proportion. {@link measure} finds the frequency as well.
  *
  * @returns Ready for {@link thd}, and from the second on for the `harmonics` of a sinusoid.
  * @throws A {@link InputError} for samples that are not finite (by place) or do not hold whole cycles (saying how many

@@ -3,8 +3,10 @@ import type { Degrees, Hertz } from "../base/units.js";
 import type { Harmonic } from "../base/waveform.js";
 import { clippedShare } from "./clipped.js";
 import { componentsOf, uncertaintiesOf } from "./component.js";
+import { grainOf } from "./grain.js";
 import { fitHarmonics, type HarmonicFit } from "./harmonic-fit.js";
-import { strongestStep } from "./strongest.js";
+import { energyAlong, liveliest, lively, withoutLine } from "./liveliest.js";
+import { strongSteps } from "./strongest.js";
 import { distortion } from "./thd.js";
 import { checkedRate, cyclesIn, highestOrder, readTrace, type Trace } from "./trace.js";
 
@@ -25,7 +27,10 @@ export interface Measurement {
   readonly maximum: number;
   readonly minimum: number;
   readonly peakToPeak: number;
-  /** The share of samples that lie flat on an extreme, as where an input is overdriven; 0 where none do. */
+  /**
+   * The share of samples that lie flat on an extreme, equal or within the noise, as where an input is overdriven or a
+   * source at its limit; 0 where none do, or no more than crests of the fundamental, rounded to the codes of a converter.
+   */
   readonly clipped: number;
   /** The rms value of what is neither mean nor fundamental nor harmonic, such as noise. */
   readonly residualRms: number;
@@ -40,7 +45,7 @@ export interface Measurement {
   readonly thdR?: number;
   /** From order 2 up to 50, or to what the rate and the length of the record allow. */
   readonly harmonics?: readonly Required<Harmonic>[];
-  /** Standard uncertainties, from the residual as if it were white noise. */
+  /** Standard uncertainties, from the residual as if it were white noise, which a decaying d.c. component is not. */
   readonly uncertainties: MeasurementUncertainties;
 }
 
@@ -52,10 +57,16 @@ export interface MeasurementUncertainties {
   readonly frequency?: Hertz;
   readonly angle?: Degrees;
   readonly fundamental?: number;
+  /** How many more samples there are than unknowns: with few, all of them are known to little more than their size. */
+  readonly degreesOfFreedom: number;
 }
 
 /** A distorted wave must repeat for so many cycles before it tells its frequency. */
 const TELLING = 1.4;
+/** Cycles of a wave that cannot be taken for the creeping of an offset. */
+const MANY = 3;
+/** Of the rms of the samples: with less left, nothing is lost by having begun in the middle of the record. */
+const WELL = 0.5;
 
 /**
  * Measures what the samples of a recorder hold: rms and mean over whole cycles, extremes, frequency, fundamental with its
@@ -65,12 +76,13 @@ const TELLING = 1.4;
  *     rms = √(mean² + fundamental² + Σ rms_h² + residualRms²)
  *
  * Mean, all harmonics and the frequency are fitted at once by least squares, so that the record need not hold whole cycles,
- * nor a cycle whole samples. Without a frequency the search begins at the lowest strong component. A record of less than
- * 1.4 cycles does not tell its frequency: one that is given is then kept, and must be exact.
+ * nor a cycle whole samples. The search begins in the middle of the record, or where that is lively; without a frequency
+ * at the lowest strong component, in which an offset that creeps does not count. A record of less than 1.4 cycles does not
+ * tell its frequency: one that is given is then kept, and must be exact.
  *
  * It cannot be told from the samples whether the wave had components above half the rate: those come out as others below.
  * Jumps, as of a square wave, have some. What lies flat is reported in `clipped`, also where a wave is flat by nature (a
- * half-wave, a trapezoid), unless it has two levels only.
+ * half-wave, a trapezoid), unless it has a few levels only.
  *
  * @param samples - 8 or more: a cycle or more with a given frequency, else a cycle and a half.
  * @throws A {@link InputError} for samples that are not finite (by place) or too few, a rate that is too low for a given
@@ -96,7 +108,8 @@ export function measure(samples: ArrayLike<number>, given: MeasureOptions): Meas
   const { values, half, maximum, minimum } = trace;
   checkedRate(sampleRate);
   if (frequency !== undefined) cyclesIn(trace, sampleRate, frequency);
-  const fit = waveIn(trace, frequency && frequency / sampleRate);
+  const grain = half === 0 ? 0 : grainOf(values);
+  const fit = waveIn(trace, frequency && frequency / sampleRate, grain);
   const [first, ...harmonics] = componentsOf(fit, trace);
   const mean = trace.middle + half * fit.parts[0]!;
   const residualRms = fit.residual * half;
@@ -106,7 +119,11 @@ export function measure(samples: ArrayLike<number>, given: MeasureOptions): Meas
   const slopes = fit.parts.map((part, i) => (i > 0 ? (part * half) / 2 : mean) / (rms || 1));
   // The residual is part of the rms, and known to one part in √(2N).
   const inResidual = (residualRms * (residualRms / (rms || 1))) / Math.sqrt(2 * values.length);
-  const spread = { rms: Math.hypot(fit.uncertainty(slopes) * half, inResidual), mean: fit.uncertainty([1]) * half };
+  const spread = {
+    rms: Math.hypot(fit.uncertainty(slopes) * half, inResidual),
+    mean: fit.uncertainty([1]) * half,
+    degreesOfFreedom: fit.degreesOfFreedom,
+  };
   const range = { maximum, minimum, peakToPeak: maximum - minimum };
   if (first === undefined) return { rms, mean, ...range, clipped: 0, residualRms, uncertainties: spread };
   const { thdF, thdR } = distortion(first.rms, amplitudes);
@@ -115,7 +132,7 @@ export function measure(samples: ArrayLike<number>, given: MeasureOptions): Meas
     rms,
     mean,
     ...range,
-    clipped: clippedShare(trace, fit.parts[0]!, (first.rms / half) * Math.SQRT2),
+    clipped: clippedShare(trace, { grain, noise: fit.residual, step: fit.step, peak: (first.rms / half) * Math.SQRT2 }),
     residualRms,
     frequency: fit.iterations > 0 ? fit.step * sampleRate : frequency!,
     angle: first.angle,
@@ -131,26 +148,58 @@ const fitAt = (values: Float64Array, step: number, orders: number) =>
   fitHarmonics(values, { step, highest: () => orders, free: false }) as HarmonicFit;
 
 /** The level alone where nothing stands out of the rest. */
-function waveIn(trace: Trace, known: number | undefined): HarmonicFit {
+function waveIn(trace: Trace, known: number | undefined, grain: number): HarmonicFit {
   const { values, count, half } = trace;
   const level = fitAt(values, 0, 0);
   if (half === 0) return level;
-  const start = known ?? strongestStep(values);
+  const rest = withoutLine(values);
+  const energy = energyAlong(rest);
   const free = known === undefined || known * count > TELLING;
   // A sample more than there are unknowns.
   const most = Math.min(50, count / 2 - 1 - Number(free));
   const highest = (step: number): number => highestOrder(step, count, most);
-  const fit = fitHarmonics(values, { step: start, highest, free, close: 1e-3 });
-  // Of so many lines of pure noise the strongest has √(2 ln count) standard uncertainties.
-  const least = Math.sqrt(2 * Math.log(count)) + 1.5;
-  // Of less than a cycle there would be as little to hold the orders apart as there is to see.
-  const found =
-    typeof fit !== "string" &&
-    (!free || fit.step * count >= 1) &&
-    componentsOf(fit, trace)[0]!.rms > least * uncertaintiesOf(fit, trace, 1).rms;
+  const waveFrom = (step: number, from: (reach: number) => number): HarmonicFit | undefined => {
+    const fit = fitHarmonics(values, { step, highest, free, close: 1e-3, from, grain });
+    return typeof fit === "string" || !standsOut(fit, trace, free) ? undefined : fit;
+  };
+  const waveNear = (step: number): HarmonicFit | undefined => {
+    const first = waveFrom(step, (reach) => lively(energy, reach));
+    if (!free || (first && first.residual < WELL * level.residual)) return first;
+    // A jump in the middle of the record leads astray.
+    const second = waveFrom(step, (reach) => liveliest(energy, reach));
+    return first && !(second && second.residual < first.residual) ? first : second;
+  };
+  if (known !== undefined) return waveNear(known) ?? level;
   // A cycle or less that explains half of what there is: a wave of which too little is there.
-  const slow = () => start * count < TELLING && fitAt(values, start, 1).residual < Math.SQRT1_2 * level.residual;
-  if (known === undefined && (found ? fit.step * count < TELLING : slow()))
-    fail("wrong-length", "samples", "a cycle and a half or more, or the frequency as an option", count);
-  return found ? fit : level;
+  const slow = (step: number) => step * count < TELLING && explainsHalf(values, step, level.residual);
+  let short = false;
+  for (const step of strongSteps(values, energy)) {
+    const wave = waveNear(step);
+    short ||= wave ? wave.step * count < TELLING : slow(step);
+    if (short) break;
+    if (wave) return wave;
+  }
+  // What is slow may be an offset that creeps.
+  const creeping = fitAt(rest, 0, 0).residual;
+  for (const step of strongSteps(rest, energy)) {
+    if (step * count < MANY || !explainsHalf(rest, step, creeping)) continue;
+    const wave = waveNear(step);
+    if (wave) return wave;
+  }
+  if (short) fail("wrong-length", "samples", "a cycle and a half or more, or the frequency as an option", count);
+  return level;
+}
+
+/** Whether a sinusoid alone takes half of the power. */
+const explainsHalf = (values: Float64Array, step: number, rms: number): boolean =>
+  fitAt(values, step, 1).residual < Math.SQRT1_2 * rms;
+
+/** Whether a fundamental stands out of the rest; of less than a cycle there is too little to hold the orders apart. */
+function standsOut(fit: HarmonicFit, trace: Trace, free: boolean): boolean {
+  // Of so many lines of pure noise the strongest has √(2 ln count) standard uncertainties.
+  const least = Math.sqrt(2 * Math.log(trace.count)) + 1.5;
+  return (
+    (!free || fit.step * trace.count >= 1) &&
+    componentsOf(fit, trace)[0]!.rms > least * uncertaintiesOf(fit, trace, 1).rms
+  );
 }

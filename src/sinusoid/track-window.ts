@@ -1,4 +1,4 @@
-import { above, nameIn, options, whole } from "../base/check.js";
+import { above, fail, nameIn, options } from "../base/check.js";
 import type { Hertz, Seconds } from "../base/units.js";
 import { checkedRate } from "./trace.js";
 
@@ -22,6 +22,8 @@ export interface TrackWindow {
   readonly delay: Seconds;
 }
 
+const MOST = 2 ** 31;
+
 const SHARE: Readonly<Record<TimeTag, number>> = { first: 0, centre: 0.5, last: 1 };
 
 /**
@@ -31,7 +33,7 @@ const SHARE: Readonly<Record<TimeTag, number>> = { first: 0, centre: 0.5, last: 
  *     cycle = sampleRate/frequency, to the nearest whole number
  *     delay = 0 (first), (cycle − 1)/2/sampleRate (centre), (cycle − 1)/sampleRate (last)
  *
- * @throws A {@link InputError} for rates and frequencies that are not above 0 Hz, for fewer than 3 samples a cycle, for an
+ * @throws A {@link InputError} for rates and frequencies that are not above 0 Hz, for fewer than 2.5 samples a cycle, for an
  * unknown tag.
  * Accuracy: correctly rounded.
  * @source definition
@@ -42,8 +44,15 @@ const SHARE: Readonly<Record<TimeTag, number>> = { first: 0, centre: 0.5, last: 
  * trackWindow({ sampleRate: 4000, frequency: 60, tag: "first" }); // → { cycle: 67, delay: 0 }
  */
 export function trackWindow(given: TrackOptions): TrackWindow {
-  const { sampleRate, tag = "centre" } = options(given, ["sampleRate", "frequency", "tag"]);
-  const cycle = whole(Math.round(samplesPerCycle(given)), [3, 2 ** 31], "sampleRate", "samples a cycle");
+  const { sampleRate, frequency, tag = "centre" } = options(given, ["sampleRate", "frequency", "tag"]);
+  const cycle = Math.round(samplesPerCycle(given));
+  if (!(cycle >= 3 && cycle <= MOST))
+    fail(
+      "out-of-range",
+      "sampleRate",
+      `from ${2.5 * frequency} Hz, 2.5 samples a cycle, to ${MOST} samples a cycle`,
+      sampleRate,
+    );
   return { cycle, delay: (SHARE[nameIn(tag, SHARE, "tag")] * (cycle - 1)) / sampleRate };
 }
 

@@ -69,7 +69,7 @@ describe("voltages between phases", () => {
         const lines = lineToLine({ a, b, c });
         expect(lineToLine({ a: add(a, common), b: add(b, common), c: add(c, common) })).toEqual(lines);
         expect(add(add(lines.ab, lines.bc), lines.ca)).toEqual({ re: 0, im: 0 });
-        expect(lineToNeutral(lines).residual).toEqual({ re: 0, im: 0 });
+        expect(lineToNeutral(lines).misclosure).toEqual({ re: 0, im: 0 });
       }),
     );
   });
@@ -112,7 +112,7 @@ describe("voltages of phases from those between them", () => {
         const slack = 2e-15 * greatest({ a, b, c });
         for (const [name, phase] of Object.entries({ a, b, c }))
           expect(distance(add(back[name as "a"], zero), phase)).toBeLessThanOrEqual(slack);
-        expect(sizeOf(back.residual)).toBeLessThanOrEqual(slack);
+        expect(sizeOf(back.misclosure)).toBeLessThanOrEqual(slack);
         expect(sizeOf(toComponents(back).zero)).toBeLessThanOrEqual(slack);
       }),
     );
@@ -123,7 +123,7 @@ describe("voltages of phases from those between them", () => {
       fc.property(pairs(), (lines) => {
         const found = lineToNeutral(lines);
         const closed = lineToLine(found);
-        const third = scale(found.residual, 1 / 3);
+        const third = scale(found.misclosure, 1 / 3);
         for (const name of ["ab", "bc", "ca"] as const)
           expect(distance(subtract(lines[name], closed[name]), third)).toBeLessThanOrEqual(2e-15 * greatest(lines));
       }),

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { frequencyTrack, phasorTrack, rocofTrack } from "tripwright/sinusoid";
+import { frequencyTrack, phasorTrack, rocofTrack, sample } from "tripwright/sinusoid";
 import { describe, expect, test } from "vitest";
 import { spread } from "../base/spread.js";
 import { holds } from "../support/holds.js";
@@ -92,6 +92,18 @@ describe("the frequency of phasors that turn", () => {
 });
 
 describe("the frequency of a sampled sinusoid", () => {
+  test("stands at nominal where a current has ended, whatever rounding a sliding sum leaves of it", () => {
+    for (const [frequency, sampleRate] of [[50, 4000], [60, 4000], [50, 3017]] as const) // biome-ignore format: pairs
+      for (const angle of [57.3, 0, -120]) {
+        const given = { sampleRate, frequency };
+        const samples = sample({ rms: 1, frequency, angle }, { sampleRate, count: 2000 });
+        samples.fill(0, 400);
+        const track = frequencyTrack(phasorTrack(samples, given), given);
+        const dead = 400 + Math.ceil(sampleRate / frequency);
+        expect(farthest(track.subarray(dead), frequency)).toBe(0);
+      }
+  });
+
   const deviations = spread(0.05, 2).chain((d) => fc.constantFrom(d, -d));
 
   test("at nominal is nominal, and does not change", () => {

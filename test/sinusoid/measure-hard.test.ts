@@ -216,7 +216,7 @@ describe("records as they come", () => {
         peakToPeak: 0,
         clipped: 0,
         residualRms: 0,
-        uncertainties: { rms: 0, mean: 0 },
+        uncertainties: { rms: 0, mean: 0, degreesOfFreedom: 39 },
       });
       expect(Object.values(found).some((x) => Object.is(x, -0))).toBe(false);
     }

@@ -4,7 +4,8 @@ import { describe, expect, test } from "vitest";
 import { spread } from "../base/spread.js";
 import { holds, runsOf } from "../support/holds.js";
 import { normalNoise } from "../support/normal-noise.js";
-import { degreesApart, distance, recorded } from "./traces.js";
+import { cosine } from "./shapes.js";
+import { degreesApart, distance, found, record, recorded } from "./traces.js";
 
 type Given = { readonly others: readonly { readonly rms: number; readonly angle: number }[] } & Sinusoid;
 
@@ -194,6 +195,29 @@ describe("the standard uncertainties of a measurement", () => {
       near(share(2), 0.9545);
     }
     expect(Math.max(...errors.map((row) => row[5] as number))).toBeLessThan(0.05);
+  });
+
+  test("hold the truth of what a converter rounds, also where every cycle meets the same codes", () => {
+    for (const perCycle of [16, 20, 64, 80, 96, 80.3])
+      for (const codes of [100, 1600]) {
+        const errors = Array.from({ length: 60 }, (_, k) => {
+          const samples = record(Math.round(10 * perCycle), perCycle, (n) => Math.round(codes * cosine(n + 0.059 * k)));
+          const { fundamental, uncertainties } = measure(samples, { sampleRate: 50 * perCycle });
+          return (Number(fundamental) - codes / Math.SQRT2) / Number(uncertainties.fundamental);
+        });
+        // The errors of rounding are not drawn by chance, so that their mean square is near 1, and no more.
+        const square = errors.reduce((sum, x) => sum + x * x, 0) / errors.length;
+        expect(Math.abs(Math.log2(square)), `${perCycle} a cycle, ${codes} codes`).toBeLessThan(2);
+      }
+  });
+
+  test("stand on as many degrees of freedom as there are samples more than unknowns", () => {
+    const samples = record(64, 64, (n) => cosine(n) + 0.1 * cosine(3 * n));
+    const given = { sampleRate: 3200, frequency: 50 };
+    // One cycle, its frequency kept: a mean, and cosine and sine of the 31 orders below half the rate.
+    expect(measure(samples, given).uncertainties.degreesOfFreedom).toBe(64 - 63);
+    expect(found(samples, given).uncertainties.degreesOfFreedom).toBe(64 - 4);
+    expect(found(samples, { ...given, fixedFrequency: true }).uncertainties.degreesOfFreedom).toBe(64 - 3);
   });
 
   test("of the rms is that of the mean where nearly all of it is an offset", () => {

@@ -40,10 +40,18 @@ describe("a track of phasors is refused", () => {
     }
   });
 
-  test("for fewer than 3 samples a cycle, or more than there can be", () => {
+  test("for fewer than 2.5 samples a cycle, or more than there can be", () => {
+    expect(problemsOf(() => trackWindow({ sampleRate: 100, frequency: 50 }))).toEqual([
+      {
+        code: "out-of-range",
+        path: "sampleRate",
+        expected: "from 125 Hz, 2.5 samples a cycle, to 2147483648 samples a cycle",
+        received: "100",
+      },
+    ]);
     expect(problem(SAMPLES, { sampleRate: 124, frequency: 50 })).toBe("sampleRate out-of-range");
     expect(problem(SAMPLES, { sampleRate: 50, frequency: 400 })).toBe("sampleRate out-of-range");
-    expect(problem(SAMPLES, { sampleRate: 1e200, frequency: 1e-200 })).toBe("sampleRate not-finite");
+    expect(problem(SAMPLES, { sampleRate: 1e200, frequency: 1e-200 })).toBe("sampleRate out-of-range");
     expect(trackWindow({ sampleRate: 125, frequency: 50 }).cycle).toBe(3);
   });
 
