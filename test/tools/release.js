@@ -9,8 +9,8 @@ import { readFileSync } from "node:fs";
 /** @param {string} command @param {readonly string[]} args */
 const said = (command, args) => execFileSync(command, args, { encoding: "utf8" }).trim();
 
-/** @type {{ version: string }} */
-const { version } = JSON.parse(readFileSync("package.json", "utf8"));
+/** @type {{ version: string, repository?: unknown }} */
+const { version, repository } = JSON.parse(readFileSync("package.json", "utf8"));
 const changes = readFileSync("CHANGELOG.md", "utf8");
 const entry = changes.split("\n").find((line) => line.startsWith(`## ${version}`));
 
@@ -19,6 +19,8 @@ const conditions = [
   ["nothing is uncommitted", said("git", ["status", "--porcelain"]) === ""],
   [`the commit is tagged v${version}`, said("git", ["tag", "--points-at", "HEAD"]).split("\n").includes(`v${version}`)],
   [`CHANGELOG.md has a dated entry for ${version}`, /\d{4}-\d{2}-\d{2}/.test(entry ?? "")],
+  // npm holds the provenance against it and refuses to publish otherwise; the links of README lead into it.
+  ["package.json names the public repository in `repository`, which provenance needs", repository !== undefined],
 ];
 for (const [what, holds] of conditions) console.log(`${holds ? "ok     " : "NOT YET"} ${what}`);
 const ready = conditions.every(([, holds]) => holds);
