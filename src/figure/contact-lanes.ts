@@ -1,6 +1,6 @@
 /** What contacts did, one lane for each, and how long the operation took. */
 import type { Seconds } from "../base/units.js";
-import type { ContactEvent } from "../timeline/index.js";
+import { type Change, type Lane, standingAt } from "./contact-changes.js";
 import { widthOf } from "./labels.js";
 import { plainText } from "./look.js";
 import { labelLayers, pointLayer, rectLayer, ruleLayer } from "./marks.js";
@@ -10,12 +10,6 @@ import { boundaries, type TimeBase, timeAxis, WIDTH } from "./time-axis.js";
 
 const LANE = 34;
 
-interface Lane {
-  readonly contact: string;
-  /** In order of time. */
-  readonly events: readonly ContactEvent[];
-}
-
 /** An operation with its time. */
 export interface TimedOperation {
   readonly operateTime: Seconds;
@@ -24,29 +18,27 @@ export interface TimedOperation {
 }
 
 /** The panel; bars while a contact is closed, a mark and the instant at each change. */
-export function contactPanel(
-  events: readonly ContactEvent[],
-  timed: readonly TimedOperation[],
-  base: TimeBase,
-): FigureView {
-  const lanes = lanesOf(events);
+export function contactPanel(lanes: readonly Lane[], timed: readonly TimedOperation[], base: TimeBase): FigureView {
   const count = lanes.length + (timed.length > 0 ? 1 : 0);
   const scale: Scale = { type: "linear", domain: [0, count], ticks: [], labelled: [] };
   const y = positionOn(scale, { title: "Contacts", more: { minExtent: 44, maxExtent: 44, domain: false } });
   const on = { x: timeAxis(base, true)("time"), y: y("value") };
+  const window = base.scale.domain;
   const bottomOf = (lane: number) => count - 1 - lane;
   const bars = lanes.flatMap((lane, i) =>
-    closedIn(lane, base.scale.domain[1]).map((bar) => ({ ...bar, value: bottomOf(i) + 0.12, top: bottomOf(i) + 0.38 })),
+    inWindow(closedIn(lane), window).map((bar) => ({ ...bar, value: bottomOf(i) + 0.12, top: bottomOf(i) + 0.38 })),
   );
-  const changes = lanes.flatMap(({ events: own }, i) =>
-    own.filter(({ at }) => at > 0).map((event) => ({ event, value: bottomOf(i) })),
+  const isSeen = (instant: Seconds) => instant >= window[0] && instant <= window[1];
+  const changes = lanes.flatMap(({ changes: own }, i) =>
+    own.filter(({ at }) => at > 0 && isSeen(at)).map(({ at }) => ({ at, value: bottomOf(i) })),
   );
-  const took = timed.map(({ operateTime, elapsed }) => ({ time: elapsed - operateTime, end: elapsed, value: 0.25 }));
+  const whole = timed.map(({ operateTime, elapsed }) => ({ time: elapsed - operateTime, end: elapsed, operateTime }));
+  const took = inWindow(whole, window).map(({ time, end }) => ({ time, end, value: 0.25 }));
   const labels = [
-    ...lanes.flatMap((lane, i) => apart(laneLabels(lane, bottomOf(i)), base.scale)),
-    ...timed
-      .map(({ operateTime, elapsed }) => label(elapsed - operateTime, 0, `operate time ${short(operateTime)} s`))
-      .map((row) => inPanel(row, base.scale)),
+    ...lanes.flatMap((lane, i) => apart(laneLabels(lane, bottomOf(i), window), base.scale)),
+    ...inWindow(whole, window).map(({ time, operateTime }) =>
+      inPanel(label(time, 0, `operate time ${short(operateTime)} s`), base.scale),
+    ),
   ];
   return {
     name: "contacts",
@@ -57,17 +49,14 @@ export function contactPanel(
       rectLayer("closed", bars, { ...on, x2: { field: "end" }, y2: { field: "top" } }, { color: "#7f7f7f" }),
       ruleLayer(
         "changes",
-        changes.map(({ event, value }) => ({ time: event.at, value: value + 0.05, top: value + 0.45 })),
+        changes.map(({ at, value }) => ({ time: at, value: value + 0.05, top: value + 0.45 })),
         { ...on, y2: { field: "top" } },
         { strokeWidth: 2.5 },
       ),
       ruleLayer("operate times", took, { ...on, x2: { field: "end" } }, { strokeWidth: 2 }),
       pointLayer(
         "operate time ends",
-        took.flatMap(({ time, end, value }) => [
-          { time, value },
-          { time: end, value },
-        ]),
+        whole.flatMap(({ time, end }) => [time, end].filter(isSeen).map((instant) => ({ time: instant, value: 0.25 }))),
         on,
         { shape: "stroke", angle: 90, filled: false, size: 80, strokeWidth: 2 },
       ),
@@ -86,23 +75,35 @@ interface LaneLabel {
   readonly time: Seconds;
   readonly value: number;
   readonly label: string;
+  readonly align: "left" | "right";
 }
 
 const label = (time: Seconds, bottom: number, text: string): LaneLabel => ({
   time,
   value: bottom + 0.7,
   label: plainText(text),
+  align: "left",
 });
 
-/** `trip closed 1.36 s, open 1.4 s`: a change, and the one that undoes it. */
-function laneLabels({ contact, events }: Lane, bottom: number): LaneLabel[] {
-  const inWords = ({ at, to }: ContactEvent) => (at <= 0 ? to : `${to} ${short(at)} s`);
-  return events.flatMap((event, i) => {
-    const [before, after] = [events[i - 1], events[i + 1]];
-    if (event.to === "open" && before !== undefined) return [];
-    const back = event.to === "closed" && after !== undefined ? `, ${inWords(after)}` : "";
-    return [label(Math.max(0, event.at), bottom, `${contact} ${inWords(event)}${back}`)];
+/** `trip closed 1.36 s, open 1.4 s`: a change, and the one that undoes it; else how the contact stands. */
+function laneLabels(lane: Lane, bottom: number, [from, to]: readonly [Seconds, Seconds]): LaneLabel[] {
+  const { contact, changes } = lane;
+  const labels = changes.flatMap((change, i) => {
+    if (change.to === "open" && i > 0) return [];
+    const after = change.settles === "closed" ? changes[i + 1] : undefined;
+    const end = after?.settledAt ?? (change.settles === "closed" ? Number.POSITIVE_INFINITY : change.settledAt);
+    if (change.at > to || end < from) return [];
+    const words = [change, ...(after === undefined ? [] : [after])].map(inWords).join(", ");
+    return [label(Math.max(from, change.at), bottom, `${contact} ${words}`)];
   });
+  return labels.length > 0 ? labels : [label(from, bottom, `${contact} ${standingAt(lane, from)}`)];
+}
+
+function inWords({ at, to, settledAt, settles }: Change): string {
+  if (at <= 0) return to;
+  return settledAt > at
+    ? `${to} ${short(at)} s, bounces, ${settles} from ${short(settledAt)} s`
+    : `${to} ${short(at)} s`;
 }
 
 /** Those that do not run into the one before; the description of the figure names every change. */
@@ -111,34 +112,38 @@ function apart(labels: readonly LaneLabel[], scale: Scale): LaneLabel[] {
   return labels
     .map((row) => inPanel(row, scale))
     .filter((row) => {
-      const left = pixelOf(scale, row.time, WIDTH);
+      const [pixel, width] = [pixelOf(scale, row.time, WIDTH), widthOf(row.label)];
+      const left = row.align === "left" ? pixel : pixel - width;
       if (left < free) return false;
-      free = left + widthOf(row.label);
+      free = left + width;
       return true;
     });
 }
 
-/** Begins at its instant, or further left where it would leave the panel. */
+/** Begins at its instant; where it would leave the panel, it ends with it. */
 function inPanel(row: LaneLabel, scale: Scale): LaneLabel {
-  const pixel = Math.min(pixelOf(scale, row.time, WIDTH), WIDTH - widthOf(row.label));
-  return { ...row, time: valueAtPixel(scale, Math.max(0, pixel), WIDTH) };
-}
-
-function lanesOf(events: readonly ContactEvent[]): Lane[] {
-  const sorted = [...events].sort((a, b) => a.at - b.at);
-  return [...new Set(sorted.map(({ contact }) => contact))].map((contact) => ({
-    contact,
-    events: sorted.filter((event) => event.contact === contact).filter((event, i, own) => event.to !== own[i - 1]?.to),
-  }));
+  const width = widthOf(row.label);
+  if (pixelOf(scale, row.time, WIDTH) + width <= WIDTH) return row;
+  if (width > WIDTH) return { ...row, time: scale.domain[0] };
+  return { ...row, time: valueAtPixel(scale, WIDTH, WIDTH), align: "right" };
 }
 
 /** From when to when a contact was closed; before its first change it stood the other way. */
-function closedIn({ events }: Lane, end: Seconds): { time: Seconds; end: Seconds }[] {
+function closedIn({ events }: Lane): { time: Seconds; end: Seconds }[] {
   const before = events[0]?.to === "open" && events[0].at > 0 ? [{ time: 0, end: events[0].at }] : [];
   return [
     ...before,
     ...events.flatMap(({ at, to }, i) =>
-      to === "closed" ? [{ time: Math.max(0, at), end: events[i + 1]?.at ?? end }] : [],
+      to === "closed" ? [{ time: at, end: events[i + 1]?.at ?? Number.POSITIVE_INFINITY }] : [],
     ),
   ];
 }
+
+/** What can be seen of each stretch. */
+const inWindow = <T extends { readonly time: Seconds; readonly end: Seconds }>(
+  stretches: readonly T[],
+  [from, to]: readonly [Seconds, Seconds],
+): T[] =>
+  stretches
+    .map((stretch) => ({ ...stretch, time: Math.max(stretch.time, from), end: Math.min(stretch.end, to) }))
+    .filter(({ time, end }) => end > time);

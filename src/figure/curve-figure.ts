@@ -17,7 +17,7 @@ export interface TimedPoint {
   readonly time?: Seconds;
   /** Dots, crosses and diamonds; without one a plain dot. */
   readonly verdict?: PointVerdict;
-  /** Default: the time in seconds. */
+  /** Default: the time in seconds. Empty: none. Where labels would cover one another or a mark, one is left out. */
   readonly label?: string;
 }
 
@@ -64,8 +64,8 @@ export interface CurveFigureOptions {
  *     points: [{ multiple: 3, time: 1.36, verdict: "within" }],
  *   }],
  * });
- * figure.layer.map(({ name }) => name); // → ["band 1", "limits 1", "curve 1", "readings 1 within", "sample 1", "names", "reading labels rim", "reading labels"]
- * figure.layer[3]?.data.values; // → [{ multiple: 3, time: 1.36 }]
+ * figure.layer.map(({ name }) => name); // → ["band 1", "limits 1", "curve 1", "reading labels rim", "readings 1 within", "sample 1", "names", "reading labels"]
+ * figure.layer[4]?.data.values; // → [{ multiple: 3, time: 1.36 }]
  */
 export function curveFigure(given: CurveFigureOptions): SingleFigure {
   const { title, curves, multiples } = options(given, ["title", "curves", "multiples"]);
@@ -86,8 +86,12 @@ export function curveFigure(given: CurveFigureOptions): SingleFigure {
     scale: side === "over" ? logScale(ends, true) : linearScale(ends, { exact: true }),
     series,
   });
-  const verdicts = checked.some(({ points = [] }) => points.some(({ verdict }) => verdict !== undefined));
-  const subtitle = verdicts ? [VERDICT_KEY] : [];
+  const points = checked.flatMap((curve) => curve.points ?? []);
+  const key = [
+    ...(points.some(({ verdict }) => verdict !== undefined) ? [VERDICT_KEY] : []),
+    ...(points.some(({ time }) => time === undefined) ? ["▲ never operated"] : []),
+  ];
+  const subtitle = key.length > 0 ? [key.join(" · ")] : [];
   return single({ title, subtitle, description: `${title}. ${series.map(inWords).join(" ")}` }, panel);
 }
 

@@ -29,7 +29,7 @@ export {
   planeFigure,
 } from "./plane-figure.js";
 export { type ProfileFigureOptions, type ProfileQuantity, profileFigure } from "./profile-figure.js";
-export { type RecordFigure, recordFigures } from "./record-figures.js";
+export { type RecordFigure, type RecordFiguresOptions, recordFigures } from "./record-figures.js";
 export { type RelayInSeries, type SeriesFigureOptions, seriesFigure } from "./series-figure.js";
 export type {
   FigureLayer,

@@ -45,23 +45,43 @@ export const rectLayer = (name: string, rows: readonly FigureRow[], on: Channels
 export const pointLayer = (name: string, rows: readonly FigureRow[], on: Channels, look: Options = {}): FigureLayer =>
   layer("point", name, rows).named({ shape: "circle", filled: true, size: 60, opacity: 1, color: ink, ...look }, on);
 
-/** The field `label` of each row, which begins at its place and stands at half its height. */
+/**
+ * The field `label` of each row at half its height; it begins at its place, or stands there as the row's `align` says.
+ */
 export const textLayer = (name: string, rows: readonly FigureRow[], on: Channels, look: Options = {}): FigureLayer =>
   layer("text", name, rows).named(
-    { align: "left", baseline: "middle", color: ink, ...look },
+    {
+      align: rows[0]?.["align"] === undefined ? "left" : { expr: "datum.align" },
+      baseline: "middle",
+      color: ink,
+      ...look,
+    },
     { ...on, text: { field: "label", type: "nominal" } },
   );
 
-/** The same on a white rim, so that it can be read on top of lines. */
-export const labelLayers = (
-  name: string,
-  rows: readonly FigureRow[],
-  on: Channels,
-  look: Options = {},
-): FigureLayer[] => [
-  textLayer(`${name} rim`, rows, on, { ...look, color: "#ffffff", stroke: "#ffffff", strokeWidth: 3, aria: false }),
-  textLayer(name, rows, on, look),
-];
+/** Text on a white rim, so that it can be read on top of lines; marks between the two are not covered by the rim. */
+export interface RimmedText {
+  readonly rim: FigureLayer;
+  readonly text: FigureLayer;
+}
+
+/** The two layers of such text. */
+export const rimmedText = (name: string, rows: readonly FigureRow[], on: Channels, look: Options = {}): RimmedText => ({
+  rim: textLayer(`${name} rim`, rows, on, {
+    ...look,
+    color: "#ffffff",
+    stroke: "#ffffff",
+    strokeWidth: 3,
+    aria: false,
+  }),
+  text: textLayer(name, rows, on, look),
+});
+
+/** The same with nothing between them. */
+export const labelLayers = (...given: Parameters<typeof rimmedText>): FigureLayer[] => {
+  const { rim, text } = rimmedText(...given);
+  return [rim, text];
+};
 
 /** What came of a reading. */
 export type PointVerdict = "within" | "outside" | "undecided";

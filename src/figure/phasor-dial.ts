@@ -1,7 +1,7 @@
 /** One dial with arrows, and the list of what they are. */
 import { cosDegrees, sinDegrees } from "../base/degrees.js";
 import type { Phasor } from "../phasor/index.js";
-import { type Anchor, placeLabels } from "./labels.js";
+import { type Anchor, labelRows, placeLabels } from "./labels.js";
 import { plainText, soft, styleOf } from "./look.js";
 import { labelLayers, lineLayer, ruleLayer, textLayer } from "./marks.js";
 import { pixelOf, positionOn, type Scale, valueAtPixel } from "./scale.js";
@@ -131,7 +131,11 @@ function tipLabels(
     y: pixelOf(up, y, height),
   });
   const drawn = phasors.flatMap(({ name, tip }) => (tip === undefined ? [] : [{ name: plainText(name), tip }]));
-  const anchors: Anchor[] = drawn.map(({ name, tip }) => ({ ...pixel(place(tip.re, tip.im)), text: name }));
+  const anchors: Anchor[] = drawn.map(({ name, tip }) => ({
+    ...pixel(place(tip.re, tip.im)),
+    text: name,
+    isBold: true,
+  }));
   const numbers = [
     ...SPOKES.map((degrees) => onCircle(OUTSIDE, degrees)),
     ...rings.map(({ radius }) => onCircle(radius, SIZES_AT)),
@@ -143,10 +147,11 @@ function tipLabels(
     // Each number is as wide as several points of a line.
     ...numbers.flatMap((number) => [-12, -6, 0, 6, 12].map((dx) => ({ x: pixel(number).x + dx, y: pixel(number).y }))),
   ];
-  const rows = placeLabels(anchors, { width: SIDE, height, avoid }).map((label, i) => ({
+  const list = { left: 0, right: SIDE, low: 0, high: height - SIDE };
+  const places = placeLabels(anchors, { width: SIDE, height, avoid, blocked: [list] });
+  const rows = labelRows(anchors, places, (label) => ({
     x: valueAtPixel(across, label.x, SIDE),
     y: valueAtPixel(up, label.y, height),
-    label: drawn[i]?.name ?? "",
   }));
   return labelLayers("tips", rows, on, { fontWeight: "bold" });
 }

@@ -1,18 +1,19 @@
 import { fail, finite, object, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import { type Anchor, placeLabels } from "./labels.js";
+import { type Anchor, labelRows, placeLabels } from "./labels.js";
 import { ink, plainText, single, styleOf } from "./look.js";
 import {
   checkVerdict,
-  labelLayers,
   lineLayer,
   type PointVerdict,
+  type RimmedText,
+  rimmedText,
   ruleLayer,
   VERDICT_KEY,
   verdictLayers,
 } from "./marks.js";
 import { frameFor, type PlaneFrame } from "./plane-frame.js";
-import { pixelOf, positionOn, valueAtPixel } from "./scale.js";
+import { extentOf, pixelOf, positionOn, valueAtPixel } from "./scale.js";
 import type { FigureLayer, SingleFigure } from "./specification.js";
 
 /** A place in a plane. */
@@ -39,6 +40,7 @@ export interface NamedPoint extends PlanePlace {
 /** What an axis of a plane shows. */
 export interface PlaneAxis {
   readonly quantity: string;
+  /** Empty for a ratio. */
   readonly unit: string;
 }
 
@@ -94,7 +96,8 @@ export function planeFigure(given: PlaneFigureOptions): SingleFigure {
   const frame = frameFor(places, equal);
   const verdicts = points.some(({ verdict }: NamedPoint) => verdict !== undefined);
   const titles = { x: titleOf(axes.x), y: titleOf(axes.y) };
-  const words = [...outlines.map(outlineInWords), ...points.map(pointInWords)].join(" ");
+  const inWords = wordsFor(places);
+  const words = [...outlines.map(inWords.outline), ...points.map(inWords.point)].join(" ");
   return single(
     {
       title,
@@ -143,7 +146,8 @@ interface Drawing extends PlaneFrame {
   readonly on: { readonly x: FigureLayer["encoding"][string]; readonly y: FigureLayer["encoding"][string] };
 }
 
-const titleOf = ({ quantity, unit }: PlaneAxis): string => plainText(`${quantity} (${unit})`);
+const titleOf = ({ quantity, unit }: PlaneAxis): string =>
+  plainText(unit.trim() === "" ? quantity : `${quantity} (${unit})`);
 
 const channelsOf = ({ across, up }: PlaneFrame, titles: { readonly x: string; readonly y: string }): Drawing["on"] => ({
   x: positionOn(across, { title: titles.x })("x"),
@@ -154,12 +158,16 @@ function layersOf(outlines: readonly Outline[], points: readonly NamedPoint[], d
   const { on, across, up } = drawing;
   const [[left, right], [bottom, top]] = [across.domain, up.domain];
   const drawn = points.map(({ x, y, verdict }) => ({ row: { x: x + 0, y: y + 0 }, verdict }));
+  const names = namesOf(outlines, points, drawing);
   return [
     ruleLayer("axis across", [{ x: left, y: 0, to: right }], { ...on, x2: { field: "to" } }, { color: ink }),
     ruleLayer("axis up", [{ x: 0, y: bottom, to: top }], { ...on, y2: { field: "to" } }, { color: ink }),
     ...outlines.map((outline, i) => outlineLayer(outline, i, on)),
+    names.outlines.rim,
+    names.points.rim,
     ...verdictLayers("points", drawn, on),
-    ...labelsOf(outlines, points, drawing),
+    names.points.text,
+    names.outlines.text,
   ];
 }
 
@@ -172,14 +180,22 @@ function outlineLayer({ points, open }: Outline, i: number, on: Drawing["on"]): 
 }
 
 /** Points are named beside them, outlines where they reach highest. */
-function labelsOf(outlines: readonly Outline[], points: readonly NamedPoint[], drawing: Drawing): FigureLayer[] {
+function namesOf(
+  outlines: readonly Outline[],
+  points: readonly NamedPoint[],
+  drawing: Drawing,
+): { readonly points: RimmedText; readonly outlines: RimmedText } {
   const { across, up, width, height, on } = drawing;
   const pixel = ({ x, y }: PlanePlace) => ({ x: pixelOf(across, x, width), y: pixelOf(up, y, height) });
   const highest = ({ points: places }: Outline) =>
     places.reduce((best, place) => (place.y > best.y || (place.y === best.y && place.x > best.x) ? place : best));
   const anchors: Anchor[] = [
-    ...points.map((point) => ({ ...pixel(point), text: plainText(point.name) })),
-    ...outlines.map((outline) => ({ ...pixel(highest(outline)), text: plainText(outline.name) })),
+    ...points.map((point) => ({
+      ...pixel(point),
+      text: plainText(point.name),
+      isUrgent: point.verdict === "outside",
+    })),
+    ...outlines.map((outline) => ({ ...pixel(highest(outline)), text: plainText(outline.name), isBold: true })),
   ];
   const avoid = outlines.flatMap(({ points: places, open }) =>
     places.flatMap((from, i) => {
@@ -191,25 +207,37 @@ function labelsOf(outlines: readonly Outline[], points: readonly NamedPoint[], d
       }));
     }),
   );
-  const rows = placeLabels(anchors, { width, height, avoid }).map((place, i) => ({
-    x: valueAtPixel(across, place.x, width),
-    y: valueAtPixel(up, place.y, height),
-    label: anchors[i]?.text ?? "",
-  }));
-  return [
-    ...labelLayers("point names", rows.slice(0, points.length), on),
-    ...labelLayers("outline names", rows.slice(points.length), on, { fontWeight: "bold" }),
-  ];
+  const places = placeLabels(anchors, { width, height, avoid });
+  const rowsOf = (from: number, to: number) =>
+    labelRows(anchors.slice(from, to), places.slice(from, to), (place) => ({
+      x: valueAtPixel(across, place.x, width),
+      y: valueAtPixel(up, place.y, height),
+    }));
+  return {
+    points: rimmedText("point names", rowsOf(0, points.length), on),
+    outlines: rimmedText("outline names", rowsOf(points.length, anchors.length), on, { fontWeight: "bold" }),
+  };
 }
 
-const short = (x: number): number => Number(x.toPrecision(4));
-const inWords = ({ x, y }: PlanePlace): string => `(${short(x)}, ${short(y)})`;
-
-function outlineInWords({ name, points }: Outline): string {
-  const shown = points.length > 8 ? [...points.slice(0, 7), points.at(-1) as PlanePlace] : points;
-  const more = points.length > 8 ? `, ${points.length - 8} points between the last two` : "";
-  return `${name}: ${shown.map(inWords).join(", ")}${more}.`;
+/** Places in words, without the rest that rounding leaves where a computed coordinate should be 0. */
+function wordsFor(places: readonly PlanePlace[]) {
+  const sizes = {
+    x: extentOf(places.map(({ x }) => Math.abs(x)))[1],
+    y: extentOf(places.map(({ y }) => Math.abs(y)))[1],
+  };
+  const short = (value: number, size: number): number =>
+    Math.abs(value) < DUST * size ? 0 : Number(value.toPrecision(4));
+  const inWords = ({ x, y }: PlanePlace): string => `(${short(x, sizes.x)}, ${short(y, sizes.y)})`;
+  return {
+    outline({ name, points }: Outline): string {
+      const shown = points.length > 8 ? [...points.slice(0, 7), points.at(-1) as PlanePlace] : points;
+      const more = points.length > 8 ? `, ${points.length - 8} points between the last two` : "";
+      return `${name}: ${shown.map(inWords).join(", ")}${more}.`;
+    },
+    point: ({ name, verdict, ...place }: NamedPoint): string =>
+      `${name} at ${inWords(place)}${verdict === undefined ? "" : `, ${verdict}`}.`,
+  };
 }
 
-const pointInWords = ({ name, verdict, ...place }: NamedPoint): string =>
-  `${name} at ${inWords(place)}${verdict === undefined ? "" : `, ${verdict}`}.`;
+/** A coordinate below this part of the largest one is what rounding left of 0. */
+const DUST = 1e-12;

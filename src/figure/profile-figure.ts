@@ -1,11 +1,14 @@
-import { fail, nameIn, options, text } from "../base/check.js";
+import { above, atLeast, fail, finite, nameIn, options, text } from "../base/check.js";
 import type { ChannelState, Timeline } from "../base/sequence.js";
+import type { Seconds } from "../base/units.js";
 import { type ContactEvent, type Walk, type WalkOptions, walk } from "../timeline/index.js";
+import { type Change, type Lane, lanesOf } from "./contact-changes.js";
 import { contactPanel, type TimedOperation } from "./contact-lanes.js";
 import { stacked } from "./look.js";
 import { extentOf, linearScale } from "./scale.js";
 import type { StackedFigure } from "./specification.js";
-import { type Course, coursePanel, type DrawnState, type TimeBase, together } from "./time-axis.js";
+import { type DrawnState, stateNames } from "./state-names.js";
+import { type Course, coursePanel, type TimeBase, together, WIDTH } from "./time-axis.js";
 
 /** What of a channel is drawn over time. */
 export type ProfileQuantity = "rms" | "frequency" | "angle";
@@ -22,6 +25,10 @@ export interface ProfileFigureOptions {
   readonly quantities?: readonly ProfileQuantity[];
   /** How contacts are read, and what counts as the operation: see `walk`. A ramp needs a threshold for its operate time. */
   readonly how?: WalkOptions;
+  /** Seconds since the start. Default 0. */
+  readonly from?: Seconds;
+  /** Default: the end, or the last change of a contact where that is later. */
+  readonly to?: Seconds;
 }
 
 /**
@@ -29,10 +36,12 @@ export interface ProfileFigureOptions {
  * did with the operate time. Channels that do the same are drawn as one line with all their names.
  *
  * A channel that is off has rms 0, and neither frequency nor angle. Angles are as they were given, not turned into one
- * range. States too short for their name go without.
+ * range. Where the names of states do not fit side by side they stand in two rows, or numbers stand for them and the
+ * subtitle lists them; of more than 30 states those are named that have room. Changes of a contact within 10 ms of one another (or
+ * within `how.debounce`, where that is longer), three or more of them, are bounce.
  *
  * @returns A Vega-Lite specification with panels above one another on one axis of time.
- * @throws A {@link InputError} as `walk` does, and for channels that are not wired.
+ * @throws A {@link InputError} as `walk` does, for channels that are not wired, and for a window outside the sequence.
  * Accuracy: values at the beginning of each state are those of the timeline, at its end start + slope · duration in doubles.
  * @source design of this library
  *
@@ -53,7 +62,7 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
     timeline,
     events = [],
     quantities = ["rms", "frequency"],
-  } = options(given, ["title", "timeline", "events", "channels", "quantities", "how"]);
+  } = options(given, ["title", "timeline", "events", "channels", "quantities", "how", "from", "to"]);
   text(title, "title", "a title");
   const walked = walk(timeline, events, given.how);
   const timed = operateTimes(walked, given);
@@ -63,15 +72,25 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
   [...quantities].forEach((quantity, i) => {
     nameIn(quantity, NAMES, `quantities[${i}]`);
   });
-  const lasted = walked.states.filter(({ startedAt, endedAt }) => endedAt > startedAt);
   const last = extentOf([walked.endedAt, ...events.map(({ at }) => at)])[1];
+  const window = windowOf(given, last);
+  const lasted = walked.states
+    .filter(({ startedAt, endedAt }) => endedAt > startedAt)
+    .flatMap((state, i) => stretchOf(state, i, window));
+  const lanes = lanesOf(events, debounceOf(given));
+  const scale = linearScale([window.from, window.to], { exact: true, count: 10 });
+  const { names, list } = stateNames(lasted, scale, WIDTH);
   const base: TimeBase = {
-    scale: linearScale([0, last], { exact: true, count: 10 }),
+    scale,
     states: lasted,
-    instants: events.map(({ at }) => at).filter((at) => at > 0),
+    names,
+    instants: lanes
+      .flatMap(({ changes }) => changes.map(({ at }) => at))
+      .filter((at) => at > 0 && at >= window.from && at <= window.to)
+      .sort((a, b) => a - b),
   };
   const panels = [...new Set(quantities)].flatMap((quantity) =>
-    panelsOf(quantity, channels, { timeline, walked, lasted }),
+    panelsOf(quantity, channels, { timeline, walked, lasted, threshold: given.how?.threshold }),
   );
   if (panels.length === 0) fail("missing", "channels", "one channel or more that is on at some time", channels);
   const hasContacts = events.length > 0;
@@ -86,8 +105,9 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
       base,
     ),
   );
-  const contacts = hasContacts ? [contactPanel(events, timed, base)] : [];
-  return stacked({ title, description: `${title}. ${inWords(lasted, events, timed)}` }, [...views, ...contacts]);
+  const contacts = hasContacts ? [contactPanel(lanes, timed, base)] : [];
+  const description = `${title}. ${inWords(lasted, lanes, timed)}`;
+  return stacked({ title, subtitle: list, description }, [...views, ...contacts]);
 }
 
 const NAMES: Readonly<Record<ProfileQuantity, string>> = {
@@ -95,6 +115,40 @@ const NAMES: Readonly<Record<ProfileQuantity, string>> = {
   frequency: "Frequency (Hz)",
   angle: "Angle (°)",
 };
+
+interface Window {
+  readonly from: Seconds;
+  readonly to: Seconds;
+}
+
+function windowOf({ from = 0, to }: ProfileFigureOptions, last: Seconds): Window {
+  atLeast(from, 0, "from", "a time since the start", "s");
+  if (to === undefined && !(from < last))
+    fail("out-of-range", "from", `a time before ${last} s, where the figure ends`, from);
+  const end = to ?? last;
+  above(finite(end, "to", "a time since the start"), from, "to", "a time", "s");
+  if (end > last) fail("out-of-range", "to", `a time up to ${last} s, where the figure ends`, end);
+  return { from, to: end };
+}
+
+const debounceOf = ({ how }: ProfileFigureOptions): Seconds => how?.debounce ?? 0;
+
+/** A state as far as a window shows it. */
+interface Stretch extends DrawnState {
+  /** Its place in what was run. */
+  readonly index: number;
+  /** Between its own start and the start of the stretch. */
+  readonly since: Seconds;
+  readonly isToItsEnd: boolean;
+}
+
+function stretchOf({ name, startedAt, endedAt }: DrawnState, index: number, { from, to }: Window): Stretch[] {
+  const start = Math.max(startedAt, from);
+  const end = Math.min(endedAt, to);
+  return end > start
+    ? [{ name, startedAt: start, endedAt: end, index, since: start - startedAt, isToItsEnd: end === endedAt }]
+    : [];
+}
 
 /** The operate times, where something says from when they count. */
 function operateTimes({ operations }: Walk, { timeline, how = {} }: ProfileFigureOptions): TimedOperation[] {
@@ -121,17 +175,21 @@ const isOn = ({ rms, slope, offset = 0, decay, harmonics = [] }: ChannelState): 
 interface Sequence {
   readonly timeline: Timeline;
   readonly walked: Walk;
-  readonly lasted: readonly DrawnState[];
+  readonly lasted: readonly Stretch[];
+  readonly threshold: WalkOptions["threshold"];
 }
 
 /** Currents and voltages have axes of their own; frequencies and angles of all channels share one. */
 function panelsOf(quantity: ProfileQuantity, channels: readonly string[], sequence: Sequence) {
   const { wiring } = sequence.timeline;
+  const { threshold } = sequence;
   const panel = (name: string, title: string, names: readonly string[]) => {
+    const isCrossed = threshold !== undefined && threshold.quantity === quantity && names.includes(threshold.channel);
     const courses = together(
       names.map((name) => courseOf(name, quantity, sequence)).filter(({ points }) => points.length > 0),
     );
-    return courses.length === 0 ? [] : [{ name, title, courses }];
+    const level = isCrossed ? { level: threshold.level + 0 } : {};
+    return courses.length === 0 ? [] : [{ name, title, courses, isMagnitude: quantity === "rms", ...level }];
   };
   if (quantity !== "rms") return panel(quantity, NAMES[quantity], channels);
   return (["voltage", "current"] as const).flatMap((kind) =>
@@ -145,37 +203,37 @@ function panelsOf(quantity: ProfileQuantity, channels: readonly string[], sequen
 
 function courseOf(name: string, quantity: ProfileQuantity, { walked, lasted }: Sequence): Course {
   let run = 0;
-  const points = lasted.flatMap(({ startedAt, endedAt }, i) => {
-    const { channels, duration } = walked.ran.segments[i] as Timeline["segments"][number];
+  const points = lasted.flatMap(({ startedAt, endedAt, index, since, isToItsEnd }) => {
+    const { channels, duration } = walked.ran.segments[index] as Timeline["segments"][number];
     const state = Object.hasOwn(channels, name) ? channels[name] : undefined;
     if (state === undefined && quantity !== "rms") {
       run++;
       return [];
     }
     // An angle of −0 would not survive JSON.
-    const from = (state?.[quantity] ?? 0) + 0;
-    const moved = from + (state?.slope?.[quantity] ?? 0) * duration;
+    const start = (state?.[quantity] ?? 0) + 0;
+    const slope = state?.slope?.[quantity] ?? 0;
     // A ramp to 0 may end a rounding below it.
-    const to = quantity === "angle" ? moved : Math.max(0, moved);
+    const valueAfter = (time: Seconds) =>
+      quantity === "angle" ? start + slope * time : Math.max(0, start + slope * time);
     return [
-      { time: startedAt, value: from, run },
-      { time: endedAt, value: to, run },
+      { time: startedAt, value: valueAfter(since), run },
+      { time: endedAt, value: valueAfter(isToItsEnd ? duration : since + (endedAt - startedAt)), run },
     ];
   });
   return { name, points };
 }
 
-function inWords(
-  states: readonly DrawnState[],
-  events: readonly ContactEvent[],
-  timed: readonly TimedOperation[],
-): string {
+function inWords(states: readonly DrawnState[], lanes: readonly Lane[], timed: readonly TimedOperation[]): string {
   const shown = states.length > 8 ? [states[0], states.at(-1)] : states;
   const between = states.length > 8 ? ` and ${states.length - 2} states between` : "";
   const named = (shown as DrawnState[]).map(
     ({ name, startedAt, endedAt }) => `${name} from ${short(startedAt)} to ${short(endedAt)} s`,
   );
-  const changes = events.map(({ contact, at, to }) => `${contact} ${to} at ${short(at)} s`);
+  const changes = lanes
+    .flatMap(({ contact, changes: own }) => own.map((change) => ({ contact, change })))
+    .sort((a, b) => a.change.at - b.change.at)
+    .map(({ contact, change }) => `${contact} ${changeInWords(change)}`);
   const times = timed.map(({ operateTime }) => `${short(operateTime)} s`);
   return [
     `${named.join("; ")}${between}.`,
@@ -183,5 +241,8 @@ function inWords(
     ...(times.length === 0 ? [] : [`Operate time ${times.join(", ")}.`]),
   ].join(" ");
 }
+
+const changeInWords = ({ at, to, settledAt, settles }: Change): string =>
+  `${to} at ${short(at)} s${settledAt > at ? `, bounces, ${settles} from ${short(settledAt)} s` : ""}`;
 
 const short = (x: number): number => Number(x.toPrecision(6));

@@ -29,6 +29,8 @@ function steps([low, high]: readonly [number, number], mantissas: readonly numbe
     .filter((tick) => tick >= low && tick <= high);
 }
 
+/** More numbers than these do not fit beside one another. */
+const MOST_DECADES = 8;
 const FINE = [1, 2, 3, 4, 5, 6, 7, 8, 9];
 const ROUND = [1, 2, 5];
 
@@ -39,9 +41,12 @@ export function logScale(values: readonly number[], exact = false): Scale {
   const domain = exact && given[0] < given[1] ? given : rounded(given);
   const [low, high] = domain;
   if (high / low < 4) return { type: "log", domain, ...evenTicks(domain) };
-  const wide = high / low > 1e6;
-  const labelled = steps(domain, wide ? [1] : ROUND);
-  if (wide) return { type: "log", domain, ticks: labelled, labelled };
+  if (high / low > 1e6) {
+    const decades = steps(domain, [1]);
+    const every = Math.ceil(decades.length / MOST_DECADES);
+    return { type: "log", domain, ticks: decades, labelled: decades.filter((_, i) => i % every === 0) };
+  }
+  const labelled = steps(domain, ROUND);
   const ticks = steps(domain, FINE);
   return { type: "log", domain, ticks, labelled: labelled.length < 3 ? ticks : labelled };
 }
@@ -130,7 +135,7 @@ export function positionOn({ type, domain, ticks, labelled }: Scale, { title, mo
     format: ".12~g",
     labelOverlap: false,
     ...more,
-    ...(labelled.length < ticks.length && sparse(labelled)),
+    ...labels(ticks, labelled),
   };
   return (field: string): { readonly [name: string]: JsonValue } => ({
     field,
@@ -140,12 +145,22 @@ export function positionOn({ type, domain, ticks, labelled }: Scale, { title, mo
   });
 }
 
+/** Longer numbers than these are written as powers of ten, so that they do not run into one another. */
+const MOST_CHARACTERS = 7;
+const POWER = "(datum.value == 0 ? '0' : format(datum.value, '.6~e'))";
+
 /** Numbers at some of the ticks, and fainter lines at the others. */
-const sparse = (labelled: readonly number[]): { readonly [option: string]: JsonValue } => {
+const labels = (ticks: readonly number[], labelled: readonly number[]): { readonly [option: string]: JsonValue } => {
+  const isLong = labelled.some((tick) => written(tick).length > MOST_CHARACTERS);
+  const label = isLong ? POWER : "datum.label";
+  if (labelled.length === ticks.length) return isLong ? { labelExpr: label } : {};
   const isLabelled = `indexof([${labelled.join(", ")}], datum.value) >= 0`;
   return {
-    labelExpr: `${isLabelled} ? datum.label : ''`,
+    labelExpr: `${isLabelled} ? ${label} : ''`,
     gridColor: { condition: { test: isLabelled, value: "#c8c8c8" }, value: "#ededed" },
     tickSize: { condition: { test: isLabelled, value: 5 }, value: 2 },
   };
 };
+
+/** As the format of the axis writes it: with its zeros from 0.000001 on, below that as a power of ten. */
+const written = (tick: number): string => `${Number(tick.toPrecision(12))}`;

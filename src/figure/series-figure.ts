@@ -1,20 +1,13 @@
 import { fail, finite, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Amperes, Seconds } from "../base/units.js";
-import {
-  type CurrentRange,
-  coordinationMargin,
-  type MarginAllowance,
-  type MarginPoint,
-  type SeriesRelay,
-} from "../curve/index.js";
+import { type CurrentRange, coordinationMargin, type MarginAllowance, type SeriesRelay } from "../curve/index.js";
 import { type AcceptedTimes, bandsAt, cornersOf, evenMultiples, timesAt } from "./curve-samples.js";
-import { placeLabels } from "./labels.js";
-import { ink, single } from "./look.js";
-import { labelLayers, pointLayer, ruleLayer } from "./marks.js";
-import { logScale, pixelOf, type Scale, valueAtPixel } from "./scale.js";
-import type { FigureLayer, SingleFigure } from "./specification.js";
-import { type DrawnSeries, HEIGHT, type TimeAxes, timePanel, WIDTH } from "./time-panel.js";
+import { single } from "./look.js";
+import { inAllWords, marginKey, marginLayers, marginsOf } from "./margins.js";
+import { logScale } from "./scale.js";
+import type { SingleFigure } from "./specification.js";
+import { type DrawnSeries, scaleOfTimes, timePanel } from "./time-panel.js";
 
 /** One of several relays in series. */
 export interface RelayInSeries {
@@ -40,7 +33,8 @@ export interface SeriesFigureOptions {
  * tightest: against what is required where that is given, else where it is smallest.
  *
  * Every point of a line is `operateTime` at current over pickup in primary amperes; the margins are those of
- * `coordinationMargin`.
+ * `coordinationMargin`. Where the upstream relay operates alone, the currents are shaded and the figure says up to where;
+ * where the margin falls without bound towards a start, it has no bar.
  *
  * @returns A Vega-Lite specification.
  * @throws A {@link InputError} as `coordinationMargin` does, and for a relay that operates nowhere in the range.
@@ -68,28 +62,24 @@ export function seriesFigure(given: SeriesFigureOptions): SingleFigure {
   const checked = [...relays].map((relay: RelayInSeries, i) =>
     within(`relays[${i}]`, () => checkedRelay(relay, currents)),
   );
-  const margins = checked.slice(1).flatMap((upstream, i) => marginOf(checked[i] as RelayInSeries, upstream, i, given));
   const series = checked.map((relay, i) => within(`relays[${i}]`, () => seriesOf(relay, currents)));
+  const times = scaleOfTimes(series);
+  const margins = marginsOf(checked, given, times);
   const scale = logScale([currents.from, currents.to], true);
   const panel = timePanel({
     field: "current",
     title: "Primary current (A)",
     scale,
     series,
-    more: (axes) => marginLayers(margins, axes, scale),
+    more: (axes) => marginLayers(margins, { series, scale, times }, axes),
   });
   const ends = series.map(({ name, curve }) => {
     const last = curve.at(-1) as { at: number; time: number };
     return `${name}: ${short(last.time)} s at ${short(last.at)} A.`;
   });
-  const between = margins.map(
-    ({ name, point, required: need }) => `${name} ${marginInWords(point)} at ${short(point.current)} A${need}`,
-  );
+  const between = margins.map(inAllWords).filter((words) => words !== "");
   const words = between.length === 0 ? "" : ` Margins: ${between.join("; ")}.`;
-  const subtitle =
-    margins.length === 0
-      ? []
-      : [`Bars: the ${required === undefined ? "smallest" : "tightest"} margin between neighbours`];
+  const subtitle = marginKey(margins, { series, scale, times }, required);
   return single({ title, subtitle, description: `${title}. ${ends.join(" ")}${words}` }, panel);
 }
 
@@ -106,29 +96,7 @@ function checkedRelay(given: RelayInSeries, currents: CurrentRange): RelayInSeri
   return given;
 }
 
-interface Margin {
-  readonly name: string;
-  readonly point: MarginPoint & { readonly upstream: Seconds; readonly downstream: Seconds; readonly margin: Seconds };
-  readonly required: string;
-}
-
-function marginOf(
-  down: RelayInSeries,
-  up: RelayInSeries,
-  i: number,
-  { currents, required }: SeriesFigureOptions,
-): Margin[] {
-  const asked = { upstream: up.relay, downstream: down.relay, currents, ...(required !== undefined && { required }) };
-  const { tightest, smallest } = within(`relays[${i + 1}]`, () => coordinationMargin(asked));
-  const point = tightest ?? smallest;
-  if (point?.upstream === undefined || point.downstream === undefined || point.margin === undefined) return [];
-  const { upstream, downstream, margin, required: need, spare = 0 } = point;
-  const wanted = need === undefined ? "" : `, ${short(need)} s required${spare < 0 ? ", NOT KEPT" : ""}`;
-  return [{ name: `${down.name} to ${up.name}`, point: { ...point, upstream, downstream, margin }, required: wanted }];
-}
-
 const short = (x: number): number => Number(x.toPrecision(4));
-const marginInWords = ({ margin }: Margin["point"]): string => `${short(margin)} s`;
 
 /** Primary amperes at the multiple 1. */
 const baseOf = ({ pickup, ct = { primary: 1, secondary: 1 } }: SeriesRelay): Amperes =>
@@ -158,32 +126,4 @@ function seriesOf({ name, relay, accepted }: RelayInSeries, { from, to }: Curren
         })),
   );
   return { name, curve, band, readings: [] };
-}
-
-/** A bar from curve to curve, with its length beside it. */
-function marginLayers(margins: readonly Margin[], { x, y, times }: TimeAxes, scale: Scale): FigureLayer[] {
-  const on = { x: x("current"), y: y("time") };
-  const rows = margins.map(({ point }) => ({
-    current: point.current,
-    time: point.downstream,
-    upstream: point.upstream,
-  }));
-  const ends = margins.flatMap(({ point }) =>
-    [point.downstream, point.upstream].map((time) => ({ current: point.current, time })),
-  );
-  const anchors = margins.map(({ point, required }) => ({
-    x: pixelOf(scale, point.current, WIDTH),
-    y: pixelOf(times, Math.sqrt(point.downstream * point.upstream), HEIGHT),
-    text: `${marginInWords(point)}${required}`,
-  }));
-  const labels = placeLabels(anchors, { width: WIDTH, height: HEIGHT, avoid: [] }).map((place, i) => ({
-    current: valueAtPixel(scale, place.x, WIDTH),
-    time: valueAtPixel(times, place.y, HEIGHT),
-    label: anchors[i]?.text ?? "",
-  }));
-  return [
-    ruleLayer("margins", rows, { ...on, y2: { field: "upstream" } }, { strokeWidth: 3, color: ink }),
-    pointLayer("margin ends", ends, on, { shape: "stroke", size: 180, strokeWidth: 3, filled: false }),
-    ...labelLayers("margin labels", labels, on, { fontWeight: "bold" }),
-  ];
 }

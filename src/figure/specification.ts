@@ -39,7 +39,12 @@ export interface FigureView {
 /** What every figure carries beside its panels. */
 export interface FigureWhole {
   readonly $schema: string;
-  readonly title: { readonly text: string; readonly subtitle?: readonly string[] };
+  readonly title: {
+    /** Lines, where it is longer than the figure is wide. */
+    readonly text: string | readonly string[];
+    readonly subtitle?: readonly string[];
+    readonly [option: string]: JsonValue | undefined;
+  };
   /** The same in words, for those who cannot see it. */
   readonly description: string;
   readonly background: string;

@@ -1,10 +1,11 @@
 /** Panels over one axis of time: courses of quantities, the states they pass through, and what contacts did. */
 import type { Seconds } from "../base/units.js";
-import { spread, widthOf } from "./labels.js";
+import { LINE, spread } from "./labels.js";
 import { ink, plainText, soft, styleOf } from "./look.js";
-import { lineLayer, ruleLayer, textLayer } from "./marks.js";
-import { angleStepFor, linearScale, pixelOf, positionOn, type Scale, valueAtPixel } from "./scale.js";
+import { labelLayers, lineLayer, ruleLayer, textLayer } from "./marks.js";
+import { angleStepFor, extentOf, linearScale, pixelOf, positionOn, type Scale, valueAtPixel } from "./scale.js";
 import type { FigureLayer, FigureRow, FigureView } from "./specification.js";
+import { type DrawnState, MOST_STATES, type StateName } from "./state-names.js";
 
 /** A quantity over time; each `run` is a line of its own. */
 export interface Course {
@@ -12,17 +13,11 @@ export interface Course {
   readonly points: readonly { readonly time: Seconds; readonly value: number; readonly run: number }[];
 }
 
-/** A state of the sequence. */
-export interface DrawnState {
-  readonly name: string;
-  readonly startedAt: Seconds;
-  readonly endedAt: Seconds;
-}
-
 /** What all panels of a figure share. */
 export interface TimeBase {
   readonly scale: Scale;
   readonly states: readonly DrawnState[];
+  readonly names: readonly StateName[];
   /** Instants at which contacts changed. */
   readonly instants: readonly Seconds[];
 }
@@ -34,14 +29,16 @@ export interface CoursePanel {
   readonly title: string;
   readonly courses: readonly Course[];
   readonly height: number;
+  /** Rms values: the axis begins at 0 where they are far apart. */
+  readonly isMagnitude?: boolean;
+  /** A level that counts, such as a threshold. */
+  readonly level?: number;
   /** The first panel names the states, the last one the axis of time. */
   readonly isFirst: boolean;
   readonly isLast: boolean;
 }
 
 export const WIDTH = 600;
-/** Beyond so many states their boundaries would hide what is drawn. */
-const MOST_BOUNDARIES = 30;
 /** All panels leave the same room on the left, so that they stand under one another. */
 const EXTENT = { minExtent: 44, maxExtent: 44 };
 
@@ -51,14 +48,15 @@ export const timeAxis = ({ scale }: TimeBase, isLast: boolean) =>
 
 /** Courses with their names at the right, where each ends. */
 export function coursePanel(
-  { name, title, courses, height, isFirst, isLast }: CoursePanel,
+  { name, title, courses, height, isMagnitude = false, level, isFirst, isLast }: CoursePanel,
   base: TimeBase,
 ): FigureView {
-  const values = courses.flatMap(({ points }) => points.map(({ value }) => value));
-  const scale = linearScale(values, {
-    count: Math.max(3, height / 30),
-    ...(name === "angle" && { steps: angleStepFor }),
-  });
+  const values = [
+    ...courses.flatMap(({ points }) => points.map(({ value }) => value)),
+    ...(level === undefined ? [] : [level]),
+  ];
+  const how = { count: Math.max(3, height / 30), ...(name === "angle" && { steps: angleStepFor }) };
+  const scale = isMagnitude ? magnitudeScale(values, how) : linearScale(values, how);
   const [x, y] = [timeAxis(base, isLast), positionOn(scale, { title, more: EXTENT })];
   const on = { x: x("time"), y: y("value") };
   return {
@@ -67,6 +65,7 @@ export function coursePanel(
     height,
     layer: [
       ...boundaries(base, scale, isFirst, on),
+      ...(level === undefined ? [] : levelLayers({ level, unit: UNITS[name] ?? "" }, base, on)),
       ...courses.map(({ points }, i) =>
         lineLayer(`course ${i + 1}`, points.map(asRow), on, { ...styleOf(i), strokeJoin: "miter" }),
       ),
@@ -75,33 +74,61 @@ export function coursePanel(
   };
 }
 
+/** From 0 where values are far apart, else with room below the lowest: no line runs along the foot of its panel unseen. */
+function magnitudeScale(values: readonly number[], how: { readonly count: number }): Scale {
+  const [low, high] = extentOf(values);
+  if (low < high / 2) return linearScale([0, ...values], how);
+  const scale = linearScale(values, how);
+  const [first = 0, second = 0] = scale.ticks;
+  return scale.domain[0] < low ? scale : linearScale([Math.max(0, low - (second - first)), ...values], how);
+}
+
+/** By the name of a panel. */
+const UNITS: Readonly<Record<string, string>> = { voltage: " V", current: " A", frequency: " Hz", angle: "°" };
+
+interface Level {
+  readonly level: number;
+  readonly unit: string;
+}
+
+/** A rule across the panel, with what it is. */
+function levelLayers({ level, unit }: Level, { scale: { domain } }: TimeBase, on: On): FigureLayer[] {
+  const row = { time: domain[0], value: level };
+  return [
+    ruleLayer(
+      "threshold",
+      [{ ...row, to: domain[1] }],
+      { ...on, x2: { field: "to" } },
+      { color: ink, strokeDash: [9, 3, 2, 3], strokeWidth: 1.2 },
+    ),
+    ...labelLayers("threshold label", [{ ...row, label: `threshold ${Number(level.toPrecision(6))}${unit}` }], on, {
+      dx: 4,
+      dy: -8,
+    }),
+  ];
+}
+
 const asRow = ({ time, value, run }: Course["points"][number]): FigureRow => ({ time, value, run });
 
 type On = { readonly x: FigureLayer["encoding"][string]; readonly y: FigureLayer["encoding"][string] };
 
 /** Where states begin, which of them is which, and when contacts changed. */
-export function boundaries(
-  { scale: time, states, instants }: TimeBase,
-  scale: Scale,
-  named: boolean,
-  on: On,
-): FigureLayer[] {
+export function boundaries({ states, names, instants }: TimeBase, scale: Scale, named: boolean, on: On): FigureLayer[] {
   const [bottom, top] = scale.domain;
   const upright = (times: readonly Seconds[]): FigureRow[] => times.map((at) => ({ time: at, value: bottom, top }));
   const starts = states.slice(1).map(({ startedAt }) => startedAt);
   const columns = { ...on, y2: { field: "top" } };
-  const names = states.flatMap(({ name, startedAt, endedAt }) => {
-    const wide = pixelOf(time, endedAt, WIDTH) - pixelOf(time, startedAt, WIDTH);
-    const label = plainText(name);
-    return widthOf(label) + 6 < wide ? [{ time: (startedAt + endedAt) / 2, value: top, label }] : [];
-  });
+  const rows = (row: StateName["row"]) =>
+    named ? names.filter((name) => name.row === row).map(({ time, label }) => ({ time, value: top, label })) : [];
+  const look = { align: "center", baseline: "bottom", color: soft };
   return [
-    ruleLayer("states", upright(starts.length > MOST_BOUNDARIES ? [] : starts), columns, {
+    ruleLayer("states", upright(states.length > MOST_STATES ? [] : starts), columns, {
       color: soft,
       strokeDash: [2, 2],
     }),
     ruleLayer("contacts", upright(instants), columns, { color: ink, strokeDash: [7, 4] }),
-    textLayer("state names", named ? names : [], on, { align: "center", baseline: "bottom", dy: -5, color: soft }),
+    textLayer("state names", rows(0), on, { ...look, dy: -5 }),
+    textLayer("state names above", rows(1), on, { ...look, dy: -5 - LINE }),
   ];
 }
 
@@ -130,7 +157,7 @@ function courseNames(
         `sample ${i + 1}`,
         [{ time: from, to, value: heights[i] as number }],
         { ...on, x2: { field: "to" } },
-        { ...styleOf(i), strokeWidth: 2 },
+        { ...styleOf(i) },
       ),
     ),
     textLayer(

@@ -1,14 +1,15 @@
 /** Curves, bands and readings on an axis of times; shared by multiples and primary currents. */
 import type { Seconds } from "../base/units.js";
-import type { Anchor } from "./labels.js";
-import { placeLabels, spread } from "./labels.js";
+import type { Anchor, Box } from "./labels.js";
+import { labelRows, markAt, type Pixel, placeLabels, spread } from "./labels.js";
 import { plainText, styleOf } from "./look.js";
 import {
   areaLayer,
-  labelLayers,
   lineLayer,
   type PointVerdict,
   pointLayer,
+  type RimmedText,
+  rimmedText,
   ruleLayer,
   textLayer,
   verdictLayers,
@@ -22,6 +23,7 @@ export interface DrawnReading {
   /** Absent: it never operated. */
   readonly time?: Seconds;
   readonly verdict: PointVerdict | undefined;
+  /** Empty: none. */
   readonly label: string;
 }
 
@@ -56,9 +58,10 @@ export const HEIGHT = 400;
 
 /** The whole panel. */
 export function timePanel({ field, title, scale, series, more = () => [] }: TimePanel): FigureView {
-  const times = logScale(series.flatMap(timesOf));
+  const times = scaleOfTimes(series);
   const axes = { x: positionOn(scale, { title }), y: positionOn(times, { title: "Operate time (s)" }), times };
   const panel = { ...axes, field, scale };
+  const labels = readingLabels(series, panel);
   return {
     name: "times",
     width: WIDTH,
@@ -67,12 +70,16 @@ export function timePanel({ field, title, scale, series, more = () => [] }: Time
       ...series.flatMap((one, i) => bandLayers(one, i, panel)),
       ...series.map((one, i) => curveLayer(one, i, panel)),
       ...more(axes),
+      labels.rim,
       ...series.flatMap((one, i) => readingLayers(one, i, panel)),
       ...nameLayers(series, panel),
-      ...readingLabels(series, panel),
+      labels.text,
     ],
   };
 }
+
+/** The axis of times for these curves, bands and readings. */
+export const scaleOfTimes = (series: readonly DrawnSeries[]): Scale => logScale(series.flatMap(timesOf));
 
 interface Panel extends TimeAxes {
   readonly field: string;
@@ -122,7 +129,7 @@ const curveLayer = ({ curve }: DrawnSeries, i: number, { x, y, field }: Panel): 
     { ...styleOf(i) },
   );
 
-/** A relay that never operated has no time: an arrow at the top of the panel. */
+/** A relay that never operated has no time: an arrow at the top of the panel, and below it the mark of its verdict. */
 function readingLayers({ readings }: DrawnSeries, i: number, { x, y, times, field }: Panel): FigureLayer[] {
   const on = { x: x(field), y: y("time") };
   const points = readings.flatMap(({ at, time, verdict }) =>
@@ -130,12 +137,22 @@ function readingLayers({ readings }: DrawnSeries, i: number, { x, y, times, fiel
   );
   const never = readings
     .filter(({ time }) => time === undefined)
-    .map(({ at }) => ({ [field]: at, time: times.domain[1] }));
+    .map(({ at, verdict }) => ({ row: { [field]: at, time: times.domain[1] }, verdict }));
+  const judged = never.filter(({ verdict }) => verdict !== undefined);
   return [
     ...verdictLayers(`readings ${i + 1}`, points, on),
-    pointLayer(`never ${i + 1}`, never, on, { shape: "triangle-up", size: 110 }),
+    ...verdictLayers(`never ${i + 1}`, judged, on, { yOffset: BELOW }),
+    pointLayer(
+      `never ${i + 1}`,
+      never.map(({ row }) => row),
+      on,
+      { shape: "triangle-up", size: 110 },
+    ),
   ];
 }
+
+/** How far below its arrow the mark of a verdict stands, in pixels. */
+const BELOW = 15;
 
 /** Each curve is named where it ends, on the right of the panel, beside a piece of its line. */
 function nameLayers(series: readonly DrawnSeries[], { x, y, times, scale, field }: Panel): FigureLayer[] {
@@ -158,29 +175,56 @@ function nameLayers(series: readonly DrawnSeries[], { x, y, times, scale, field 
         `sample ${i + 1}`,
         [{ [field]: from, to, time: height(i) }],
         { ...on, x2: { field: "to" } },
-        { ...styleOf(i), strokeWidth: 2 },
+        { ...styleOf(i) },
       ),
     ),
     textLayer("names", names, on),
   ];
 }
 
-function readingLabels(series: readonly DrawnSeries[], { x, y, times, scale, field }: Panel): FigureLayer[] {
+/** The names on the right of the panel, which no other label may cover. */
+export const besidePanel: Box = {
+  left: WIDTH + 2,
+  right: Number.POSITIVE_INFINITY,
+  low: Number.NEGATIVE_INFINITY,
+  high: Number.POSITIVE_INFINITY,
+};
+
+/** Where curves and the edges of bands run, in pixels. */
+export function linesOf(series: readonly DrawnSeries[], scale: Scale, times: Scale): Pixel[] {
   const pixel = (at: number, time: Seconds) => ({ x: pixelOf(scale, at, WIDTH), y: pixelOf(times, time, HEIGHT) });
-  const anchors: Anchor[] = series.flatMap(({ readings }) =>
-    readings.map(({ at, time = times.domain[1], label }) => ({ ...pixel(at, time), text: plainText(label) })),
-  );
-  const avoid = series.flatMap(({ curve, band }) => [
+  return series.flatMap(({ curve, band }) => [
     ...curve.map(({ at, time }) => pixel(at, time)),
     ...band.flatMap(({ at, low, high }) =>
       [low, high].flatMap((edge) => (edge === undefined || edge <= 0 ? [] : pixel(at, edge))),
     ),
   ]);
-  const places = placeLabels(anchors, { width: WIDTH, height: HEIGHT, avoid });
-  const rows = places.map((place, i) => ({
+}
+
+function readingLabels(series: readonly DrawnSeries[], { x, y, times, scale, field }: Panel): RimmedText {
+  const pixel = (at: number, time: Seconds) => ({ x: pixelOf(scale, at, WIDTH), y: pixelOf(times, time, HEIGHT) });
+  const readings = series.flatMap((one) => one.readings);
+  const marks = readings.flatMap(({ at, time, verdict }) => {
+    if (time !== undefined) return [pixel(at, time)];
+    const arrow = pixel(at, times.domain[1]);
+    return verdict === undefined ? [arrow] : [arrow, { ...arrow, y: arrow.y - BELOW }];
+  });
+  const anchors: Anchor[] = readings
+    .filter(({ label }) => label !== "")
+    .map(({ at, time = times.domain[1], label, verdict }) => ({
+      ...pixel(at, time),
+      text: plainText(label),
+      isUrgent: verdict === "outside",
+    }));
+  const places = placeLabels(anchors, {
+    width: WIDTH,
+    height: HEIGHT,
+    avoid: linesOf(series, scale, times),
+    blocked: [...marks.map(markAt), besidePanel],
+  });
+  const rows = labelRows(anchors, places, (place) => ({
     [field]: valueAtPixel(scale, place.x, WIDTH),
     time: valueAtPixel(times, place.y, HEIGHT),
-    label: (anchors[i] as Anchor).text,
   }));
-  return labelLayers("reading labels", rows, { x: x(field), y: y("time") });
+  return rimmedText("reading labels", rows, { x: x(field), y: y("time") });
 }

@@ -27,8 +27,8 @@ export interface ToleranceFigureOptions {
  * Every check of a record on one axis: the share of its tolerance that the error of the decisive reading uses, below nominal on the
  * left, with the limits at −1 and 1, and the expanded uncertainty as a bar.
  *
- * A reading far beyond its limit stands at the edge of the panel with its share in figures. A check without a number says
- * why: never operated, stayed quiet, not taken, impossible. Where there is no limit on the side of the error, the reading
+ * A reading far beyond its limit stands at the edge of the panel with its share in figures, and so does an operation that
+ * was wanted and never came. A check without a number says why: never operated, stayed quiet, not taken, impossible. Where there is no limit on the side of the error, the reading
  * stands at 0 and says so.
  *
  * @returns A Vega-Lite specification with one row for each check and stage, in the order of the record.
@@ -65,11 +65,17 @@ function figureOf(record: TestRecord, given: ToleranceFigureOptions): SingleFigu
   text(title, "title", "a title");
   const lines = record.verdicts.map(lineOf);
   const described = lines.map(({ name, remark }) => `${name}: ${remark}.`).join(" ");
-  return single(
-    { title, subtitle: [`${VERDICT_KEY} · bar: expanded uncertainty`], description: `${title}. ${described}` },
-    panelOf(lines),
-  );
+  return single({ title, subtitle: [keyOf(lines)], description: `${title}. ${described}` }, panelOf(lines));
 }
+
+/** What the marks mean. */
+const keyOf = (lines: readonly Line[]): string =>
+  [
+    VERDICT_KEY,
+    "bar: expanded uncertainty",
+    ...(lines.some(({ isNever }) => isNever) ? ["▶ at the edge: never operated"] : []),
+    ...(lines.some(({ share = 0 }) => Math.abs(share) > EDGE) ? ["◀ ▶ beyond the edge"] : []),
+  ].join(" · ");
 
 /** One check at one stage. */
 interface Line {
@@ -78,12 +84,14 @@ interface Line {
   readonly share?: number;
   /** From where to where the expanded uncertainty reaches. */
   readonly reach?: readonly [number, number];
+  /** It should have operated, and never did. */
+  readonly isNever?: boolean;
   readonly verdict: PointVerdict | undefined;
   readonly remark: string;
 }
 
 function lineOf(verdict: Verdict): Line {
-  const name = verdict.stage === "as-found" ? verdict.check : `${verdict.check}, ${verdict.stage}`;
+  const name = verdict.stage === "as-found" ? verdict.check : `${verdict.check}, as left`;
   if (verdict.status !== "graded") {
     const remark = verdict.status === "impossible" ? "impossible" : "not taken";
     return { name, verdict: undefined, remark };
@@ -98,8 +106,10 @@ function measured(
   verdict: PointVerdict,
 ): Omit<Line, "name" | "verdict"> {
   if (band === undefined || grade.error === undefined || typeof reading.value !== "number") {
-    const quiet = band === undefined ? "stayed quiet" : "never operated";
-    return { remark: `${reading.value === "never" ? quiet : "operated, should have stayed quiet"}, ${verdict}` };
+    if (reading.value !== "never") return { remark: `operated, should have stayed quiet, ${verdict}` };
+    return band === undefined
+      ? { remark: `stayed quiet, ${verdict}` }
+      : { isNever: true, remark: `never operated, ${verdict}` };
   }
   const expanded = uncertainty === undefined ? undefined : uncertainty.standard * uncertainty.coverageFactor;
   const reach =
@@ -122,6 +132,8 @@ function shareOf(error: number, { nominal, low, high }: Band): number {
 /** With as many digits as it takes to say on which side of the limit it lies. */
 function percent(share: number): string {
   const exact = 100 * share;
+  // What rounding left of a reading that is nominal.
+  if (Math.abs(exact) < 0.005) return "0 %";
   const side = Math.sign(Math.abs(share) - 1);
   let digits = 3;
   while (digits < 15 && Math.sign(Math.abs(Number(exact.toPrecision(digits))) - 100) !== side) digits++;
@@ -148,7 +160,7 @@ function panelOf(lines: readonly Line[]) {
     type: "nominal",
     scale: { domain: names },
     sort: null,
-    axis: { title: "", domain: false, ticks: false, labelLimit: 260, labelPadding: 8 },
+    axis: { title: "", domain: false, ticks: false, labelLimit: 0, labelPadding: 8 },
   };
   const on = { x: x("share"), y };
   const rows = lines.map((line, i) => ({ ...line, check: names[i] as string }));
@@ -158,6 +170,7 @@ function panelOf(lines: readonly Line[]) {
   const bars = rows.flatMap(({ check, reach }) =>
     reach === undefined ? [] : [{ check, share: held(reach[0]), to: held(reach[1]) }],
   );
+  const never = rows.flatMap(({ check, isNever }) => (isNever ? [{ check, share: farthest }] : []));
   const off = points.filter(({ isOff }) => isOff).map(({ row }) => row);
   const remarks = rows.map(({ check, remark, verdict }) => ({
     check,
@@ -188,6 +201,7 @@ function panelOf(lines: readonly Line[]) {
         on,
       ),
       ...offLayers(off, on),
+      pointLayer("never operated", never, on, { shape: "triangle-right", size: 110 }),
       textLayer("remarks", remarks.filter(({ loud }) => !loud).map(plain), aside),
       textLayer("loud remarks", remarks.filter(({ loud }) => loud).map(plain), aside, { fontWeight: "bold" }),
     ],

@@ -6,7 +6,8 @@ import { stacked } from "./look.js";
 import { channelsOf } from "./profile-figure.js";
 import { linearScale } from "./scale.js";
 import type { StackedFigure } from "./specification.js";
-import { type Course, coursePanel, type DrawnState, type TimeBase } from "./time-axis.js";
+import { type DrawnState, stateNames } from "./state-names.js";
+import { type Course, coursePanel, type TimeBase, WIDTH } from "./time-axis.js";
 
 /** Which waves, from when to when. */
 export interface WaveformFigureOptions {
@@ -30,7 +31,8 @@ const MOST_SAMPLES = 20_000;
  * axes of their own.
  *
  * @returns A Vega-Lite specification with panels above one another on one axis of time.
- * @throws A {@link InputError} as `render` does, for a window outside the sequence, and for more than 20,000 samples.
+ * @throws A {@link InputError} as `render` does, for a window outside the sequence, and for one with fewer than 2 samples or
+ * more than 20,000.
  * Accuracy: as `render`.
  * @source phase reference of IEC/IEEE 60255-118-1
  *
@@ -58,11 +60,10 @@ export function waveformFigure(given: WaveformFigureOptions): StackedFigure {
   const count = (window.to - window.from) * sampleRate * channels.length;
   if (count > MOST_SAMPLES)
     fail("too-many", "to", `a window of at most ${MOST_SAMPLES} samples`, `${Math.ceil(count)} samples`);
-  const base: TimeBase = {
-    scale: linearScale([window.from, window.to], { exact: true, count: 10 }),
-    states: statesIn(states, window),
-    instants: [],
-  };
+  const scale = linearScale([window.from, window.to], { exact: true, count: 10 });
+  const seen = statesIn(states, window);
+  const { names, list } = stateNames(seen, scale, WIDTH);
+  const base: TimeBase = { scale, states: seen, names, instants: [] };
   const panels = (["voltage", "current"] as const).flatMap((kind) => {
     const names = channels.filter((name) => timeline.wiring[name]?.quantity === kind);
     const courses = names.map((name) => waveOf(name, { timeline, sampleRate, ...window }));
@@ -70,13 +71,18 @@ export function waveformFigure(given: WaveformFigureOptions): StackedFigure {
       ? []
       : [{ name: kind, title: kind === "voltage" ? "Voltage (V)" : "Current (A)", courses }];
   });
+  if (panels.some(({ courses }) => courses.some(({ points }) => points.length < 2)))
+    fail("out-of-range", "to", twoSamples(sampleRate), window.to);
   if (panels.length === 0) fail("missing", "channels", "one channel or more that is on at some time", channels);
   const views = panels.map((panel, i) =>
     coursePanel({ ...panel, height: 180, isFirst: i === 0, isLast: i === panels.length - 1 }, base),
   );
   const courses = panels.flatMap((panel) => panel.courses);
-  return stacked({ title, description: `${title}. ${inWords(courses, window, base.states)}` }, views);
+  return stacked({ title, subtitle: list, description: `${title}. ${inWords(courses, window, base.states)}` }, views);
 }
+
+const twoSamples = (sampleRate: Hertz): string =>
+  `a window of ${Number((2 / sampleRate).toPrecision(4))} s or more, so that it holds 2 samples at ${sampleRate} Hz`;
 
 interface Window {
   readonly from: Seconds;
@@ -98,7 +104,7 @@ function windowOf(
 }
 
 /** The states that a window shows, as far as it shows them. */
-const statesIn = (states: readonly DrawnState[], { from, to }: Window): DrawnState[] =>
+export const statesIn = (states: readonly DrawnState[], { from, to }: Window): DrawnState[] =>
   states
     .map(({ name, startedAt, endedAt }) => ({
       name,

@@ -141,6 +141,43 @@ test("a relay that never operated is an arrow at the top, and so in words", () =
   expect(figure.description).toContain("Measured: never operated at 3 times.");
 });
 
+test("the verdict on a relay that never operated stands below its arrow, and the key says what the arrow is", () => {
+  const figure = figureOf({ points: [{ multiple: 3, verdict: "outside" }, { multiple: 5 }] });
+  expect(rowsOf(figure, /^never 1$/).map(({ multiple }) => multiple)).toEqual([3, 5]);
+  expect(rowsOf(figure, /^never 1 outside$/).map(({ multiple }) => multiple)).toEqual([3]);
+  const marks = layersOf(figure).filter(({ name }) => name.startsWith("never"));
+  expect(marks.map(({ mark }) => [mark["shape"], (mark["yOffset"] as number | undefined) ?? 0])).toEqual([
+    ["cross", 15],
+    ["triangle-up", 0],
+  ]);
+  expect(figure.title.subtitle?.[0]).toContain("▲ never operated");
+  expect(figureOf({ points: [{ multiple: 3, time: 1 }] }).title.subtitle).toBeUndefined();
+});
+
+test("marks stand above the white rims of labels", () => {
+  const names = layersOf(figureOf({ points: [{ multiple: 3, time: 1.36, verdict: "within" }] })).map(
+    ({ name }) => name,
+  );
+  expect(names.indexOf("reading labels rim")).toBeLessThan(names.indexOf("readings 1 within"));
+});
+
+test("a point with an empty label has none", () => {
+  const points = [
+    { multiple: 3, time: 1.36, label: "" },
+    { multiple: 5, time: 0.7 },
+  ];
+  expect(rowsOf(figureOf({ points }), /reading labels$/).map(({ label }) => label)).toEqual(["0.7 s"]);
+});
+
+test("a long title is broken into lines, a short one is one", () => {
+  const title = "Protection of the feeder to Tannery Lane in Corriedale Junction, as found and left";
+  expect(title).toHaveLength(82);
+  const { text } = figureOf({}, { title }).title;
+  expect(text).toHaveLength(2);
+  expect((text as readonly string[]).join(" ")).toBe(title);
+  expect(figureOf({}).title.text).toBe("Tannery Lane");
+});
+
 describe("is drawn", () => {
   const curves: CurveFigureOptions["curves"] = [
     {

@@ -122,6 +122,78 @@ test("is drawn, with outlines named where they reach highest", async () => {
   await drawn(figureOf({ points: [{ name: "origin", x: 0, y: 0 }] }));
 });
 
+describe("names of ten readings", () => {
+  const readings = [45, 60, 75, 90, 105].flatMap((degrees) =>
+    [4, 6].map((reach, i) => ({
+      name: `21-${i + 1}/edge@AB-${degrees}°`,
+      impedance: polar(reach * Math.cos(((75 - degrees) * Math.PI) / 180), degrees),
+      verdict: i === 0 ? ("within" as const) : ("outside" as const),
+    })),
+  );
+  const figure = impedanceFigure({ title: "21", points: readings });
+  const [across, up] = (["x", "y"] as const).map(
+    (channel) => axisOf(layersOf(figure)[0] as never, channel).scale.domain,
+  );
+  const along = (value: number, [low, high]: readonly [number, number] = [0, 1], length: number) =>
+    (length * (value - low)) / (high - low);
+  const pixel = ({ x, y }: { readonly [field: string]: unknown }) => ({
+    x: along(x as number, across, figure.width),
+    y: along(y as number, up, figure.height),
+  });
+  // As wide as a wide font draws them: 0.6 of 12 pixels for each character.
+  const boxes = rowsOf(figure, /^point names$/).map((row) => {
+    const width = (row["label"] as string).length * 7.2;
+    const { x, y } = pixel(row);
+    const left = x - { left: 0, center: width / 2, right: width }[row["align"] as "left" | "center" | "right"];
+    return { label: row["label"] as string, left, right: left + width, low: y - 7, high: y + 7 };
+  });
+
+  test("cover neither one another nor a reading", () => {
+    expect(boxes.length).toBeGreaterThan(5);
+    for (const [i, a] of boxes.entries()) {
+      for (const b of boxes.slice(0, i))
+        expect(a.left < b.right && b.left < a.right && a.low < b.high && b.low < a.high).toBe(false);
+      for (const { x, y } of rowsOf(figure, /^points/).map(pixel))
+        expect(x > a.left && x < a.right && y > a.low && y < a.high).toBe(false);
+    }
+  });
+
+  test("stand at those that are outside, before others, and every one is in the description", () => {
+    for (const { name, verdict } of readings) {
+      if (verdict === "outside") expect(boxes.map(({ label }) => label)).toContain(name);
+      expect(figure.description).toContain(name);
+    }
+  });
+
+  test("have their rims below the marks", () => {
+    const names = layersOf(figure).map(({ name }) => name);
+    expect(names.indexOf("point names rim")).toBeLessThan(names.indexOf("points within"));
+    expect(names.indexOf("points outside")).toBeLessThan(names.indexOf("point names"));
+  });
+});
+
+test("an axis without a unit has no empty brackets", () => {
+  const figure = figureOf({
+    axes: { x: { quantity: "Ratio", unit: "" }, y: axes.y },
+    points: [{ name: "a", x: 1, y: 2 }],
+  });
+  expect(axisOf(layersOf(figure)[0] as never, "x").axis.title).toBe("Ratio");
+  expect(figure.description).toContain("Operating current (A) over Ratio.");
+});
+
+test("long numbers on an axis are powers of ten, and what rounding left of 0 is 0 in words", async () => {
+  const figure = figureOf({
+    points: [
+      { name: "far", x: 1e12, y: 1 },
+      { name: "up", x: 1e-5, y: 1.5 },
+    ],
+  });
+  const svg = await drawn(figure);
+  expect(svg).toContain(">2e+11<");
+  expect(svg).not.toMatch(/>-?\d{8,}</);
+  expect(figure.description).toContain("up at (0, 1.5).");
+});
+
 describe("refuses", () => {
   test.each([
     ["an unknown option", { lines: [] }, "lines"],

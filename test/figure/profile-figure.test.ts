@@ -204,9 +204,185 @@ describe("channels", () => {
   });
 });
 
-test("states are named where there is room, and every axis has its unit", () => {
+describe("states", () => {
+  const inSteps = (names: readonly string[], durations: readonly number[]) =>
+    profileFigure({
+      title: "s",
+      timeline: {
+        wiring: { i: wiring.i },
+        segments: names.map((name, i) => ({
+          name,
+          duration: durations[i] as number,
+          channels: { i: { rms: 1, frequency: 50 } },
+        })),
+      },
+    });
+  const labels = (figure: ReturnType<typeof inSteps>, row: RegExp) => rowsOf(figure, row).map(({ label }) => label);
+
+  test("are named in a row where all have room", () => {
+    const figure = inSteps(["pre-fault", "fault"], [1, 1]);
+    expect(labels(figure, /state names$/)).toEqual(["pre-fault", "fault"]);
+    expect(figure.title.subtitle).toBeUndefined();
+  });
+
+  test("too short for their names have them in a second row", () => {
+    const figure = inSteps(["pre-fault", "dead time", "fault"], [1, 0.05, 1]);
+    const [one, two] = [labels(figure, /state names$/), labels(figure, /state names above$/)];
+    expect([...one, ...two].toSorted()).toEqual(["dead time", "fault", "pre-fault"]);
+  });
+
+  test("of which many are short are numbers, and the list says what these are", async () => {
+    const names = Array.from({ length: 9 }, (_, i) => `a state of its own ${i}`);
+    const figure = inSteps(
+      names,
+      names.map(() => 0.1),
+    );
+    expect(labels(figure, /state names( above)?$/)).toEqual(names.map((_, i) => `${i + 1}`));
+    expect(figure.title.subtitle?.join(" ")).toBe(names.map((name, i) => `${i + 1} ${name}`).join(" · "));
+    expect(await drawn(figure)).toContain("9 a state of its own 8");
+  });
+});
+
+describe("the axis of rms values", () => {
+  const axisFrom = (from: number, to: number) => {
+    const timeline: Timeline = {
+      wiring: { va: wiring.va },
+      segments: [from, to].map((rms) => ({ name: `${rms}`, duration: 1, channels: { va: { rms, frequency: 50 } } })),
+    };
+    const figure = profileFigure({ title: "v", timeline, quantities: ["rms"] });
+    return axisOf(layersOf(figure).at(-1) as never, "y").scale.domain;
+  };
+
+  test("begins at 0 where the smallest is below half of the largest", () => {
+    expect(axisFrom(63.5, 30)).toEqual([0, 80]);
+    expect(axisFrom(12, 1)[0]).toBe(0);
+  });
+
+  test("else leaves room below the lowest, and never goes below 0", () => {
+    holds(
+      fc.property(between(1, 200), between(0.501, 1), (high, share) => {
+        const [bottom, top] = axisFrom(high, high * share);
+        expect(bottom).toBeLessThan(high * share);
+        expect(bottom).toBeGreaterThanOrEqual(0);
+        expect(top).toBeGreaterThanOrEqual(high);
+      }),
+    );
+    expect(axisFrom(70, 50)[0]).toBeLessThan(50);
+  });
+});
+
+describe("a window", () => {
+  const events = [
+    { contact: "trip", at: 1.92, to: "closed" },
+    { contact: "52a", at: 0, to: "closed" },
+    { contact: "52a", at: 2.05, to: "open" },
+  ] as const;
+
+  test("shows what is in it, with the values that the sequence has there", () => {
+    const timeline = ramp({
+      base: { va: { rms: 60, frequency: 0 } },
+      lever: { va: { frequency: 1 } },
+      pieces: linearRamp({ from: 50, to: 46, rate: 0.5 }),
+      wiring,
+    });
+    holds(
+      fc.property(between(0, 3.9), between(0.01, 1), (from, share) => {
+        const to = from + share * (8 - from);
+        const figure = profileFigure({ title: "w", timeline, from, to });
+        const rows = rowsOf(figure, /^frequency course/).map(at);
+        expect(rows.map(({ time }) => time)).toEqual([from, to]);
+        for (const { time, value } of rows) expect(value).toBeCloseTo(50 - 0.5 * time, 9);
+        checkData(figure);
+      }),
+      40,
+    );
+  });
+
+  test("cuts states, contacts and the operate time, whose label stays whole", () => {
+    const figure = figureOf({ events, from: 1, to: 2 });
+    checkData(figure);
+    expect(axisOf(layersOf(figure).at(-1) as never, "x").scale.domain).toEqual([1, 2]);
+    expect(rowsOf(figure, /^contacts closed$/).map(({ time, end }) => [time, end])).toEqual([
+      [1, 2],
+      [1.92, 2],
+    ]);
+    expect(rowsOf(figure, /operate times$/)).toEqual([{ time: 1, end: 1.92, value: 0.25 }]);
+    expect(rowsOf(figure, /contact labels$/).map(({ label }) => label)).toEqual([
+      "52a closed, open 2.05 s",
+      "trip closed 1.92 s",
+      "operate time 1.42 s",
+    ]);
+    expect(figure.description).toContain("fault from 1 to 1.92 s; afterwards from 1.92 to 2 s.");
+  });
+
+  test("in which nothing changes says how each contact stands", () => {
+    const figure = figureOf({ events, from: 1, to: 1.5 });
+    expect(rowsOf(figure, /contact labels$/).map(({ label }) => label)).toEqual([
+      "52a closed, open 2.05 s",
+      "trip open",
+      "operate time 1.42 s",
+    ]);
+    expect(rowsOf(figure, /^contacts changes$/)).toEqual([]);
+  });
+});
+
+test("a threshold is a rule across the panel of its quantity, at its level", async () => {
+  const timeline = ramp({
+    base: { va: { rms: 60, frequency: 0 } },
+    lever: { va: { frequency: 1 } },
+    pieces: linearRamp({ from: 50, to: 48, rate: 0.5 }),
+    wiring,
+  });
+  const threshold = { channel: "va", quantity: "frequency", level: 47.5 } as const;
+  const figure = profileFigure({ title: "81U", timeline, how: { threshold } });
+  expect(rowsOf(figure, /threshold$/)).toEqual([{ time: 0, value: 47.5, to: 4 }]);
+  expect(rowsOf(figure, /^frequency threshold label$/)[0]?.["label"]).toBe("threshold 47.5 Hz");
+  expect(rowsOf(figure, /^voltage threshold/)).toEqual([]);
+  await drawn(figure);
+});
+
+describe("a contact that bounces", () => {
+  const bounce = (count: number, step: number) =>
+    Array.from(
+      { length: count },
+      (_, i) => ({ contact: "trip", at: 2 + i * step, to: i % 2 === 0 ? "closed" : "open" }) as const,
+    );
+  const saidOf = (events: ProfileFigureOptions["events"]) => {
+    const figure = figureOf({ events: events ?? [] });
+    return {
+      label: rowsOf(figure, /contact labels$/)[0]?.["label"],
+      uprights: rowsOf(figure, /^frequency contacts$/).map(({ time }) => time),
+      figure,
+    };
+  };
+
+  test("is one line through the panels, and said to bounce, with how it stood in the end", () => {
+    const { label, uprights, figure } = saidOf(bounce(20, 0.001));
+    expect(uprights).toEqual([2]);
+    expect(label).toBe("trip closed 2 s, bounces, open from 2.019 s");
+    expect(figure.description).toContain("trip closed at 2 s, bounces, open from 2.019 s.");
+    expect(saidOf(bounce(3, 0.002)).label).toBe("trip closed 2 s, bounces, closed from 2.004 s");
+  });
+
+  test("is told from one that changes slowly, and from a short pulse", () => {
+    expect(saidOf(bounce(3, 0.05)).uprights).toEqual([2, 2.05, 2.1]);
+    expect(saidOf(bounce(2, 0.002)).label).toBe("trip closed 2 s, open 2.002 s");
+    const how = { debounce: 0.06 };
+    const figure = figureOf({ events: bounce(3, 0.05), how });
+    expect(rowsOf(figure, /^frequency contacts$/)).toHaveLength(1);
+  });
+});
+
+test("labels of contacts end with the panel where they would leave it", () => {
+  const figure = figureOf({ events: [{ contact: "trip", at: 3.6, to: "closed" }], from: 0 });
+  const [row] = rowsOf(figure, /contact labels$/);
+  expect(row).toMatchObject({ align: "right", time: 3.7 });
+});
+
+test("every axis has its unit, and states their names", () => {
   const figure = figureOf({ quantities: ["rms", "frequency", "angle"] });
-  expect(rowsOf(figure, /state names$/).map(({ label }) => label)).toEqual(["pre-fault", "fault"]);
+  const names = rowsOf(figure, /state names( above)?$/).map(({ label }) => label);
+  expect(names).toEqual(["pre-fault", "fault", "afterwards"]);
   const titles = viewsOf(figure).map(({ layer }) => axisOf(layer.at(-1) as never, "y").axis.title);
   expect(titles).toEqual(["Voltage (V rms)", "Current (A rms)", "Frequency (Hz)", "Angle (°)"]);
   expect(axisOf(layersOf(figure).at(-1) as never, "x").axis.title).toBe("Time (s)");
@@ -230,6 +406,11 @@ describe("refuses", () => {
     ["a channel that is not wired", { ...given, channels: ["i", "vd"] }, "channels[1]"],
     ["no channels", { ...given, channels: [] }, "channels"],
     ["an unknown quantity", { ...given, quantities: ["rms", "power"] }, "quantities[1]"],
+    ["a window before the start", { ...given, from: -1 }, "from"],
+    ["a window that begins at the end", { ...given, from: 3.7 }, "from"],
+    ["a window beyond the end", { ...given, to: 3.8 }, "to"],
+    ["a window that ends before it begins", { ...given, from: 2, to: 1 }, "to"],
+    ["a window that is none", { ...given, to: Number.NaN }, "to"],
     ["no quantities", { ...given, quantities: [] }, "quantities"],
     ["a bad event", { ...given, events: [{ contact: "trip", at: "1", to: "closed" }] }, "contactEvents[0].at"],
     [

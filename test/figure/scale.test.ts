@@ -1,7 +1,9 @@
 /** Axes and labels: every value on its axis, round ticks, labels that leave one another alone. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { placeLabels, spread, widthOf } from "../../src/figure/labels.js";
+import { type Box, boxOf, LINE, markAt, placeLabels, spread, widthOf } from "../../src/figure/labels.js";
+import { brokenInto } from "../../src/figure/lines.js";
+import { styleOf } from "../../src/figure/look.js";
 import { angleStepFor, linearScale, logScale, pixelOf, type Scale, valueAtPixel } from "../../src/figure/scale.js";
 import { between } from "../support/curves.js";
 import { problemsOf } from "../support/failure.js";
@@ -43,7 +45,15 @@ describe("a logarithmic axis", () => {
 
   test("has room for values that are all one, and for many decades", () => {
     holdsAll(logScale([3]), [3]);
-    expect(logScale([1e-6, 1e6]).labelled).toHaveLength(13);
+    expect(logScale([1e-6, 1e6]).labelled).toEqual([1e-6, 1e-4, 1e-2, 1, 100, 1e4, 1e6]);
+    expect(logScale([1e-6, 1e6]).ticks).toHaveLength(13);
+    holds(
+      fc.property(positive, positive, (a, b) => {
+        const { labelled } = logScale([Math.min(a, b), Math.max(a, b) * 1e7]);
+        expect(labelled.length).toBeGreaterThan(3);
+        expect(labelled.length).toBeLessThanOrEqual(8);
+      }),
+    );
   });
 });
 
@@ -110,19 +120,87 @@ describe("labels", () => {
     expect(spread([200, 10, 100], 300)).toEqual([200, 10, 100]);
   });
 
-  test("beside points do not cover one another", () => {
-    const point = fc.record({ x: between(0, 500), y: between(0, 400), text: fc.constantFrom("1.36 s", "never") });
+  const text = fc.constantFrom(
+    "1.36 s",
+    "never",
+    "worst of 10: 1.286 s",
+    "21-1/edge@AB-45°",
+    "F12 to Incomer\n0.2159 s",
+  );
+  const point = fc.record({ x: between(0, 500), y: between(0, 400), text, isBold: fc.boolean() });
+  const meet = (a: Box, b: Box) => a.left < b.right && b.left < a.right && a.low < b.high && b.low < a.high;
+  const sizeOf = (label: string, isBold: boolean) => ({
+    width: widthOf(label, isBold),
+    height: LINE * label.split("\n").length,
+  });
+
+  test("cover neither one another nor a mark, and stand in the panel; else there is none", () => {
     holds(
-      fc.property(fc.array(point, { minLength: 2, maxLength: 4 }), (anchors) => {
-        const placed = placeLabels(anchors, { width: 500, height: 400, avoid: [] });
-        for (const [i, a] of placed.entries())
-          for (const [n, b] of placed.slice(0, i).entries()) {
-            const apart = Math.abs(a.y - b.y) >= 15 - 1e-9;
-            const [left, right] =
-              a.x < b.x ? [a.x + widthOf(anchors[i]?.text ?? ""), b.x] : [b.x + widthOf(anchors[n]?.text ?? ""), a.x];
-            expect(apart || right >= left - 1e-9).toBe(true);
+      fc.property(
+        fc.array(point, { minLength: 1, maxLength: 12 }),
+        fc.array(point, { maxLength: 6 }),
+        (anchors, marks) => {
+          const blocked = marks.map(markAt);
+          const placed = placeLabels(anchors, { width: 500, height: 400, avoid: [], blocked });
+          const boxes = placed.flatMap((place, i) => {
+            const { text: label, isBold } = anchors[i] as (typeof anchors)[number];
+            return place === undefined ? [] : [boxOf(place, sizeOf(label, isBold))];
+          });
+          for (const [i, box] of boxes.entries()) {
+            for (const other of [...boxes.slice(0, i), ...anchors.map(markAt), ...blocked])
+              expect(meet(box, other)).toBe(false);
+            expect(Math.min(box.left, box.low, 400 - box.high)).toBeGreaterThanOrEqual(0);
           }
+        },
+      ),
+    );
+  });
+
+  test("that have room all stand, those to the left by their right end", () => {
+    const anchors = [
+      { x: 10, y: 200, text: "left" },
+      { x: 495, y: 200, text: "right" },
+    ];
+    expect(placeLabels(anchors, { width: 500, height: 400, avoid: [] }).map((place) => place?.align)).toEqual([
+      "left",
+      "right",
+    ]);
+  });
+
+  test("what matters most finds room first", () => {
+    // A room in which a single label fits.
+    const room = { width: 100, height: 20, avoid: [] };
+    const anchors = [false, true].map((isUrgent) => ({ x: 10, y: 10, text: "1.36 s", isUrgent }));
+    expect(placeLabels(anchors, room).map((place) => place !== undefined)).toEqual([false, true]);
+  });
+
+  test("are taken for as wide as wide fonts make them, bold ones and characters of full width more so", () => {
+    // 0.62, 0.7 and 1.05 of 12 pixels for each character.
+    expect(widthOf("0123456789")).toBeCloseTo(74.4, 9);
+    expect(widthOf("0123456789", true)).toBeCloseTo(84, 9);
+    expect(widthOf("距離")).toBeCloseTo(25.2, 9);
+  });
+});
+
+describe("a long line", () => {
+  test("is broken between words, and nothing of it is lost", () => {
+    const word = fc.stringMatching(/^[a-z]{0,9}$/);
+    holds(
+      fc.property(fc.array(word, { minLength: 1, maxLength: 30 }), fc.integer({ min: 9, max: 60 }), (words, most) => {
+        const lines = brokenInto(words.join(" "), most);
+        expect(lines.join(" ")).toBe(words.join(" "));
+        for (const line of lines) expect(line.length).toBeLessThanOrEqual(most);
       }),
     );
   });
+
+  test("of one long word is broken where it must be", () => {
+    expect(brokenInto("abcdefgh ij", 3)).toEqual(["abc", "def", "gh", "ij"]);
+  });
+});
+
+test("the first 28 series differ in dashes or width, and so do all of one colour", () => {
+  const styles = Array.from({ length: 28 }, (_, i) => styleOf(i));
+  expect(new Set(styles.map(({ strokeDash, strokeWidth }) => JSON.stringify([strokeDash, strokeWidth]))).size).toBe(28);
+  expect(new Set(styles.slice(0, 14).map(({ strokeWidth }) => strokeWidth))).toEqual(new Set([2]));
 });

@@ -103,16 +103,110 @@ describe("the margins", () => {
     expect(marked(figureOf({ relays: pair, currents: range }))).toEqual([smallest?.current]);
   });
 
-  test("are told in seconds; one that is not kept is told loudly", () => {
-    const labels = rowsOf(figureOf({ required: 0.3 }), /^margin labels$/).map(({ label }) => label as string);
+  const labelsOf = (figure: ReturnType<typeof figureOf>) =>
+    rowsOf(figure, /^margin labels$/).map(({ label }) => label as string);
+
+  test("are told in seconds, with the pair where there are several; one that is not kept is told loudly", () => {
+    const labels = labelsOf(figureOf({ required: 0.3 }));
     // 13.5 · 0.2/(8000/320 − 1) = 0.1125 s and 13.5 · 0.3/(8000/600 − 1) = 0.3284 s leave 0.2159 s.
-    expect(labels[0]).toBe("0.2159 s, 0.3 s required, NOT KEPT");
-    expect(labels[1]).toMatch(/^0\.9\d+ s, 0\.3 s required$/);
-    expect(rowsOf(figureOf(), /^margin labels$/)[0]?.["label"]).toBe("0.2159 s");
+    expect(labels.slice(0, 3)).toEqual(["F12 to Incomer", "0.2159 s, NOT KEPT", "Incomer to 33 kV"]);
+    expect(labels[3]).toMatch(/^0\.9\d+ s$/);
+    expect(labelsOf(figureOf({ relays: relays.slice(0, 2) }))).toEqual(["0.2159 s"]);
+    expect(figureOf({ required: 0.3 }).title.subtitle).toEqual([
+      "Bars: the tightest margin between neighbours, 0.3 s required",
+    ]);
+    // What is required grows with the downstream time: it differs from pair to pair.
+    expect(labelsOf(figureOf({ required: {} })).join(" ")).toMatch(/s, 0\.\d+ s required/);
+  });
+
+  test("lie on no curve where there is room", () => {
+    const figure = figureOf();
+    const [x, y] = (["x", "y"] as const).map((channel) => axisOf(layersOf(figure)[0] as never, channel).scale.domain);
+    const along = (value: number, [low, high]: readonly [number, number] = [1, 10], length: number) =>
+      (length * Math.log(value / low)) / Math.log(high / low);
+    const pixel = (row: { readonly [field: string]: unknown }) => ({
+      x: along(at(row).current, x, 560),
+      y: along(at(row).time, y, 400),
+    });
+    const labels = rowsOf(figure, /^margin labels$/);
+    expect(labels).toHaveLength(4);
+    for (const label of labels) {
+      const { x: end, y: middle } = pixel(label);
+      expect(label["align"]).toBe("right");
+      const left = end - (label["label"] as string).length * 8.4;
+      for (const { x: across, y: up } of rowsOf(figure, /^curve/).map(pixel))
+        expect(across > left && across < end && Math.abs(up - middle) < 7).toBe(false);
+    }
+  });
+
+  test("that find no room stand under the title", () => {
+    const long = relays.map((relay, i) => ({ ...relay, name: `Relay ${i} ${"of a very long chain ".repeat(16)}` }));
+    const figure = figureOf({ relays: long, required: 0.3 });
+    expect(rowsOf(figure, /^margin labels$/)).toEqual([]);
+    expect(figure.title.subtitle?.join(" ")).toContain("0.2159 s at 8000 A, 0.3 s required, NOT KEPT");
   });
 
   test("are none for a single relay", () => {
     expect(rowsOf(figureOf({ relays: relays.slice(0, 1) }), /^margin/)).toEqual([]);
+  });
+});
+
+describe("an upstream relay that starts first", () => {
+  const pair = (downstream: SeriesRelay) => [
+    { name: "Down", relay: downstream },
+    { name: "Up", relay: { setting: { curve: "iec-inverse", multiplier: 1 }, pickup: 400 } satisfies SeriesRelay },
+  ];
+  const late: SeriesRelay = { setting: { curve: "iec-inverse", multiplier: 0.3 }, pickup: 900 };
+  const range = { from: 450, to: 8000 };
+
+  test("operates alone: that is said and shaded, and no bar shows a margin that has no bound", async () => {
+    const figure = figureOf({ relays: pair(late), currents: range, required: 0.3 });
+    expect(rowsOf(figure, /^margins$/)).toEqual([]);
+    expect(rowsOf(figure, /^alone$/)).toEqual([{ current: 450, to: 900 }]);
+    const labels = rowsOf(figure, /^margin labels$/).map(({ label }) => label);
+    expect(labels.join(" ")).toBe("up to 900 A Up operates alone, NOT KEPT");
+    expect(figure.description).toContain("Margins: Down to Up: up to 900 A Up operates alone, NOT KEPT.");
+    expect(figure.title.subtitle).toEqual(["Shaded: the upstream relay operates alone"]);
+    await drawn(figure);
+  });
+
+  test("has a margin to a definite time all the same", () => {
+    const definite: SeriesRelay = { setting: { curve: { form: "definite", time: 0.5 } }, pickup: 900 };
+    const figure = figureOf({ relays: pair(definite), currents: range, required: 0.3 });
+    // 0.14/((8000/400)^0.02 − 1) = 2.267 s at the far end, less 0.5 s.
+    expect(rowsOf(figure, /^margins$/)).toEqual([
+      { current: expect.closeTo(8000, 6), time: 0.5, upstream: expect.closeTo(2.267, 3) },
+    ]);
+    expect(figure.description).toContain("Down to Up 1.767 s at 8000 A, 0.3 s required; Down to Up: up to 900 A");
+  });
+
+  test("at the same current, and operates first there, is said to", () => {
+    const slow: SeriesRelay = { setting: { curve: "iec-inverse", multiplier: 2 }, pickup: 400 };
+    const figure = figureOf({ relays: pair(slow), currents: { from: 300, to: 8000 } });
+    expect(rowsOf(figure, /^margins$/)).toEqual([]);
+    expect(figure.description).toContain("Down to Up: right above 400 A Up operates first.");
+  });
+
+  test("leaves no bar that ends beyond the axis of times, whatever the relays", () => {
+    const relay = fc.record({
+      setting: fc.record({
+        curve: fc.constantFrom("iec-inverse" as const, "iec-very-inverse" as const),
+        multiplier: between(0.05, 2),
+        startRatio: fc.constantFrom(1, 1.1, 1.3),
+      }),
+      pickup: between(200, 2000),
+    });
+    holds(
+      fc.property(relay, relay, (downstream, upstream) => {
+        const both = [
+          { name: "Down", relay: downstream },
+          { name: "Up", relay: upstream },
+        ];
+        // checkData holds every row of the bars against the axes.
+        checkData(figureOf({ relays: both, currents: { from: 100, to: 8000 }, required: 0.3 }));
+      }),
+      60,
+    );
   });
 });
 

@@ -1,7 +1,7 @@
 /** The tolerance that checks use: shares are those of the grades, and nothing that was not measured looks measured. */
 import fc from "fast-check";
 import { operateTime } from "tripwright/curve";
-import { recordFigures, toleranceFigure } from "tripwright/figure";
+import { recordFigures, type SingleFigure, toleranceFigure } from "tripwright/figure";
 import { type Check, plan } from "tripwright/plan";
 import { judge, type Reading, type TestRecord } from "tripwright/record";
 import { rehearsePlan } from "tripwright/rehearsal";
@@ -26,6 +26,13 @@ const shareIn = (record: TestRecord, check: string) =>
   rowsOf(toleranceFigure(record), /^readings/).find((row) => row["check"] === check)?.["share"];
 const remarkIn = (record: TestRecord, check: string) =>
   rowsOf(toleranceFigure(record), /remarks$/).find((row) => row["check"] === check)?.["label"];
+
+/** The axis on which each check has its row. */
+const rowAxisOf = (figure: SingleFigure) =>
+  figure.layer.at(-1)?.encoding["y"] as unknown as {
+    readonly axis: { readonly labelLimit: number };
+    readonly scale: { readonly domain: readonly string[] };
+  };
 
 describe("every share", () => {
   test("is that of the grade, with the sign of its error, on any sheet", () => {
@@ -75,6 +82,8 @@ describe("what has no share", () => {
     expect(remarkIn(record, "50P/quiet")).toBe("operated, should have stayed quiet, OUTSIDE");
     expect(remarkIn(record, "51P/pickup")).toBe("NOT TAKEN");
     expect(rowsOf(toleranceFigure(record), /^readings/)).toEqual([]);
+    expect(rowsOf(toleranceFigure(record), /^never operated$/)).toEqual([{ check: "27/time", share: 1.4 }]);
+    expect(toleranceFigure(record).title.subtitle?.join(" ")).toContain("▶ at the edge: never operated");
     expect(rowsOf(toleranceFigure(record), /^remarks$/).map(({ check }) => check)).toEqual(["51P/quiet"]);
   });
 
@@ -105,10 +114,24 @@ test("a share that is outside is never printed as 100 %", () => {
 test("as found and as left are rows of their own, in the order of the record", () => {
   const record = recordOf(reading("51P/pickup", 4.3), reading("51P/pickup", 4, { stage: "as-left" }));
   const figure = toleranceFigure(record);
-  const remarks = layersOf(figure).at(-1) as NonNullable<ReturnType<typeof layersOf>[0]>;
-  const names = (remarks.encoding["y"] as unknown as { scale: { domain: string[] } }).scale.domain;
+  const names = rowAxisOf(figure).scale.domain;
   expect(names).toHaveLength(record.verdicts.length);
-  expect(names.filter((name) => name.startsWith("51P/pickup"))).toEqual(["51P/pickup", "51P/pickup, as-left"]);
+  expect(names.filter((name) => name.startsWith("51P/pickup"))).toEqual(["51P/pickup", "51P/pickup, as left"]);
+});
+
+test("a reading that is nominal but for rounding uses 0 %", () => {
+  expect(remarkIn(recordOf(reading("51P/pickup", 4 + 4e-15)), "51P/pickup")).toBe("0 % of the tolerance");
+  // 0.0002 A of the 0.2 A that 5 % of 4 A allow.
+  expect(remarkIn(recordOf(reading("51P/pickup", 4.0002)), "51P/pickup")).toBe("+0.1 % of the tolerance");
+});
+
+test("names of checks are whole, however long", () => {
+  const id = "51P of the feeder to the north section, second stage";
+  const long = read([{ ...inverse51, id }]);
+  const figure = toleranceFigure(judge(long, plan(long), []));
+  // 0 is no limit.
+  expect(rowAxisOf(figure).axis.labelLimit).toBe(0);
+  expect(rowAxisOf(figure).scale.domain).toContain(`${id}/time@3`);
 });
 
 test("the limits stand at −1 and 1", () => {
@@ -149,7 +172,9 @@ describe("the figures of a record", () => {
       { multiple: 7, time: 0.46 },
     ]);
     expect(rows("outside")).toEqual([{ multiple: 7, time: 0.6 }]);
-    expect(rowsOf(figures[1]?.spec as never, /^never/)).toMatchObject([{ multiple: 15 }]);
+    expect(rowsOf(figures[1]?.spec as never, /^never 1$/)).toMatchObject([{ multiple: 15 }]);
+    expect(rowsOf(figures[1]?.spec as never, /^never 1 outside$/)).toMatchObject([{ multiple: 15 }]);
+    expect(figures[1]?.spec.title.subtitle).toEqual(["● within · ✕ outside · ◇ undecided · ▲ never operated"]);
     expect(rowsOf(figures[1]?.spec as never, /reading labels$/).map(({ label }) => label)).toEqual([
       "1.36 s",
       "0.6 s",
@@ -168,6 +193,49 @@ describe("the figures of a record", () => {
 
   test("are drawn", async () => {
     for (const { spec } of figures) await drawn(spec);
+  });
+
+  test("label of several repeats the one that makes the verdict", () => {
+    const times = [1.37, 1.38, 1.36, 1.35, 1.34];
+    const repeated = recordOf(
+      ...times.map((value, i) => reading("51P/time@3", value, { repeat: i + 1 })),
+      reading("51P/time@3", 1.35, { stage: "as-left" }),
+    );
+    const spec = recordFigures(repeated)[1]?.spec as never;
+    expect(rowsOf(spec, /^readings 1/)).toHaveLength(6);
+    // 13.5/2 · 0.2 = 1.35 s: 1.38 s is farthest from it.
+    expect(rowsOf(spec, /reading labels$/).map(({ label }) => label)).toEqual(["worst of 5: 1.38 s", "1.35 s as left"]);
+  });
+
+  test("are several of about 40 rows where a record is long, with every check once", () => {
+    const many = read(Array.from({ length: 14 }, (_, i) => ({ ...inverse51, id: `51P-${i + 1}` })));
+    const thePlan = plan(many);
+    const record = judge(many, thePlan, [
+      reading("51P-7/time@3", 1.36),
+      reading("51P-7/time@3", 1.35, { stage: "as-left" }),
+    ]);
+    const shares = recordFigures(record).filter(({ element }) => element === undefined);
+    const names = shares.map(({ spec }) => rowAxisOf(spec).scale.domain);
+    expect(names.flat()).toHaveLength(record.verdicts.length);
+    expect(new Set(names.flat()).size).toBe(record.verdicts.length);
+    for (const part of names) expect(part.length).toBeLessThanOrEqual(41);
+    expect(shares.map(({ title }) => title.split(" used, ")[1])).toEqual(
+      shares.map((_, i) => `${i + 1} of ${Math.ceil(record.verdicts.length / 40)}`),
+    );
+    expect(names.filter((part) => part.some((name) => name.startsWith("51P-7/time@3")))).toHaveLength(1);
+  });
+
+  test("go without titles beside headings, and are the same otherwise", async () => {
+    const beside = recordFigures(record, { titles: "beside" });
+    expect(beside.map(({ title }) => title)).toEqual(figures.map(({ title }) => title));
+    // Made anew, because the renderer leaves marks in the rows that it draws.
+    for (const [i, { spec }] of recordFigures(record).entries()) {
+      const { title, ...rest } = spec;
+      expect(beside[i]?.spec).toEqual({ ...rest, title: expect.objectContaining({ text: title.subtitle }) });
+      expect(await drawn(spec)).toContain(`>${title.text}<`);
+      expect(await drawn(beside[i]?.spec as SingleFigure)).not.toContain(`>${title.text}<`);
+    }
+    expect(problemsOf(() => recordFigures(record, { titles: "above" as never }))[0]?.path).toBe("titles");
   });
 });
 

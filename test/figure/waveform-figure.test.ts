@@ -62,6 +62,13 @@ test("is drawn", async () => {
   expect(await drawn(figureOf())).toContain(">Voltage (V)<");
 });
 
+test("a window of two sample intervals holds two samples, as the refusal of a shorter one says", () => {
+  const refused = problemsOf(() => figureOf({ from: 0.30001, to: 0.30002 }))[0];
+  // 2/6400 Hz = 0.0003125 s.
+  expect(refused?.expected).toBe("a window of 0.0003125 s or more, so that it holds 2 samples at 6400 Hz");
+  expect(rowsOf(figureOf({ from: 0.30001, to: 0.30001 + 0.0003125 }), /^current course/)).toHaveLength(2);
+});
+
 describe("refuses", () => {
   test.each([
     ["an unknown option", { rate: 1 }, "rate"],
@@ -71,6 +78,8 @@ describe("refuses", () => {
     ["a window before the start", { from: -1 }, "from"],
     ["a window beyond the end", { to: 0.9 }, "to"],
     ["a window that ends before it begins", { from: 0.3, to: 0.2 }, "to"],
+    ["a window with one sample", { from: 0.2999, to: 0.30001 }, "to"],
+    ["a window without a sample", { from: 0.30001, to: 0.30002 }, "to"],
     ["more samples than a picture holds", { sampleRate: 1e6 }, "to"],
   ])("%s", (_what, change, path) => {
     expect(problemsOf(() => figureOf(change as Partial<WaveformFigureOptions>))[0]?.path).toBe(path);
