@@ -29,7 +29,8 @@ export interface SinusoidUncertainties {
   readonly degreesOfFreedom: number;
 }
 
-const UNKNOWN = 103.92304845413264; // 360/√12
+/** 360°/√12: of an angle of which nothing is known. */
+export const UNKNOWN = 103.92304845413264;
 
 export function uncertaintiesOf(
   { parts, uncertainty, degreesOfFreedom }: HarmonicFit,

@@ -208,7 +208,9 @@ function finished(values: Float64Array, at: Solution, { model, step, iterations,
   const { inverse, tilt, stiffness } = at;
   const free = move !== undefined;
   const parts = at.parts.map((part, i) => (free ? part - tilt[i]! * move : part));
-  const square = at.square > LITTLE * values.length ? at.square : squareLeft(values, step, parts);
+  // Little is not known from the sums, but from the samples themselves, one by one.
+  const rest = at.square > LITTLE * values.length ? undefined : residualOf(values, { step, parts });
+  const square = rest === undefined ? at.square : dot(rest, rest);
   const degreesOfFreedom = values.length - parts.length - Number(free);
   const variance = coarse(square / degreesOfFreedom, model.grain ?? 0, step * values.length);
   return {
@@ -237,9 +239,9 @@ function coarse(variance: number, grain: number, cycles: number): number {
   return grain * CODES < 2 && variance < rounding / 2 ? variance + rounding * Math.max(1, 2 * cycles) : variance;
 }
 
-/** From the samples themselves, one by one. */
-function squareLeft(values: Float64Array, step: number, parts: readonly number[]): number {
+/** What a fit leaves of the samples. */
+export function residualOf(values: Float64Array, { step, parts }: Pick<HarmonicFit, "step" | "parts">): Float64Array {
   const rest = values.map((x) => x - parts[0]!);
   for (let i = 1; i < parts.length; i += 2) takeOut(rest, orderOf(i) * step, parts[i]!, parts[i + 1]!);
-  return dot(rest, rest);
+  return rest;
 }

@@ -2,7 +2,8 @@ import { fail, options } from "../base/check.js";
 import type { Degrees, Hertz } from "../base/units.js";
 import type { Harmonic } from "../base/waveform.js";
 import { clippedShare } from "./clipped.js";
-import { componentsOf, uncertaintiesOf } from "./component.js";
+import { colouring } from "./coloured.js";
+import { componentsOf, UNKNOWN, uncertaintiesOf } from "./component.js";
 import { grainOf } from "./grain.js";
 import { fitHarmonics, type HarmonicFit } from "./harmonic-fit.js";
 import { energyAlong, liveliest, lively, withoutLine } from "./liveliest.js";
@@ -45,7 +46,10 @@ export interface Measurement {
   readonly thdR?: number;
   /** From order 2 up to 50, or to what the rate and the length of the record allow. */
   readonly harmonics?: readonly Required<Harmonic>[];
-  /** Standard uncertainties, from the residual as if it were white noise, which a decaying d.c. component is not. */
+  /**
+   * Standard uncertainties, from the residual as if it were white noise; those of the fundamental from what of it lies beside
+   * the fundamental, where that is far more, as where a d.c. component dies away.
+   */
   readonly uncertainties: MeasurementUncertainties;
 }
 
@@ -127,7 +131,8 @@ export function measure(samples: ArrayLike<number>, given: MeasureOptions): Meas
   const range = { maximum, minimum, peakToPeak: maximum - minimum };
   if (first === undefined) return { rms, mean, ...range, clipped: 0, residualRms, uncertainties: spread };
   const { thdF, thdR } = distortion(first.rms, amplitudes);
-  const { rms: fundamental, ...others } = uncertaintiesOf(fit, trace, sampleRate);
+  const white = uncertaintiesOf(fit, trace, sampleRate);
+  const pull = colouring(values, fit);
   return {
     rms,
     mean,
@@ -139,7 +144,12 @@ export function measure(samples: ArrayLike<number>, given: MeasureOptions): Meas
     fundamental: first.rms,
     ...(amplitudes.length > 0 && { thd: thdF!, thdR: thdR! }),
     harmonics,
-    uncertainties: { ...spread, fundamental, angle: others.angle, frequency: others.frequency },
+    uncertainties: {
+      ...spread,
+      fundamental: white.rms * pull,
+      angle: Math.min(UNKNOWN, white.angle * pull),
+      frequency: white.frequency * pull,
+    },
   };
 }
 

@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 import { cosine } from "./shapes.js";
-import { found, record } from "./traces.js";
+import { degreesApart, found, record } from "./traces.js";
 
 const RATE = 4000;
 const clock = { sampleRate: RATE };
@@ -60,6 +60,26 @@ describe("a wave that is not all along the record", () => {
   test("a spike among dips is not where the record is lively", () => {
     const samples = wave((t) => (t > 0.06 && t < 0.14 ? 0 : 1)).with(400, 30);
     expect(Math.abs(Number(measure(samples, clock).frequency) - 50)).toBeLessThan(0.5);
+  });
+});
+
+describe("a fault current with its d.c. component", () => {
+  test("is no further from the truth than a few of its standard uncertainties, at any rate", () => {
+    const off = { frequency: [] as number[], angle: [] as number[] };
+    for (const cycles of [2, 3.3, 5, 10, 20])
+      for (const sampleRate of [2000, 10_000, 50_000])
+        for (const tau of [0.01, 0.045, 0.2])
+          for (const at of [0, 60, 180, 250]) {
+            const current = (t: number) => cosine(50 * t + at / 360) - cosine(at / 360) * Math.exp(-t / tau);
+            const samples = record(Math.round((cycles * sampleRate) / 50), sampleRate, current);
+            const { frequency, angle, uncertainties } = measure(samples, { sampleRate, frequency: 50 });
+            off.frequency.push(Math.abs(Number(frequency) - 50) / Number(uncertainties.frequency));
+            off.angle.push(degreesApart(Number(angle), at) / Number(uncertainties.angle));
+          }
+    for (const all of Object.values(off)) {
+      expect(Math.max(...all)).toBeLessThan(5);
+      expect(all.filter((x) => x < 3).length / all.length).toBeGreaterThan(0.95);
+    }
   });
 });
 
