@@ -27,9 +27,10 @@ table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nu
 caption { text-align: left; color: var(--soft); padding-bottom: .35rem; }
 th, td { padding: .35rem .75rem .35rem 0; text-align: left; vertical-align: top; border-bottom: 1px solid var(--rule); overflow-wrap: break-word; min-width: 4.5rem; }
 thead th { border-bottom: 2px solid var(--ink); vertical-align: bottom; }
-thead .prose { min-width: 10rem; }
+thead .prose { min-width: 9.5rem; }
 .whole { white-space: nowrap; }
 tbody th { font-weight: 600; white-space: nowrap; }
+tbody th wbr { white-space: normal; }
 td strong, th strong { white-space: nowrap; background: var(--mark); padding: 0 .25rem; border-left: 4px solid var(--ink); }
 .blank td, .blank th { height: 2.6rem; }
 .blank td:empty { min-width: 5.5rem; border-left: 1px solid var(--rule); }
@@ -37,6 +38,7 @@ td strong, th strong { white-space: nowrap; background: var(--mark); padding: 0 
   .blank { font-size: .85em; }
   .blank th, .blank td { min-width: 3.5rem; padding-right: .5rem; }
   thead .prose { min-width: 8rem; }
+  .blank thead .prose { min-width: 7rem; }
   .blank td:empty { min-width: 4rem; }
 }
 @media print {
