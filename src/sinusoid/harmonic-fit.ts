@@ -28,6 +28,8 @@ export interface HarmonicFit {
   readonly iterations: number;
   /** How many more samples there are than unknowns. */
   readonly degreesOfFreedom: number;
+  /** Of the noise, by which the uncertainties count. */
+  readonly variance: number;
   /** The standard uncertainty of what has these slopes by the parts, and by the step in radians a sample. */
   readonly uncertainty: (byParts: readonly number[], byStep?: number) => number;
 }
@@ -219,6 +221,7 @@ function finished(values: Float64Array, at: Solution, { model, step, iterations,
     residual: Math.sqrt(square / values.length),
     iterations,
     degreesOfFreedom,
+    variance,
     uncertainty: (byParts, byStep = 0) => {
       const along = free ? (inner(byParts, tilt) - byStep) ** 2 / stiffness : 0;
       return Math.sqrt(variance * (inner(byParts, times(inverse, byParts)) + along));
