@@ -5,14 +5,16 @@
 import { recordFigures } from "tripwright";
 
 /**
- * Drawings for `toHtml`; none where the renderer is not installed.
+ * Drawings for `toHtml`; none where the renderer is not installed. With `{ titles: "beside" }` they go without their titles,
+ * which a record puts above them.
  * @param {import("tripwright").TestRecord} record
+ * @param {import("tripwright").RecordFiguresOptions} [how]
  * @returns {Promise<import("tripwright").ReportFigure[]>}
  */
-export async function drawingsOf(record) {
+export async function drawingsOf(record, how = {}) {
   const renderer = await loadRenderer();
   if (renderer === undefined) return [];
-  const figures = recordFigures(record);
+  const figures = recordFigures(record, how);
   return Promise.all(
     figures.map(async ({ title, spec }) => ({ title, svg: await renderer(spec), description: spec.description })),
   );
