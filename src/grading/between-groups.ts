@@ -1,7 +1,7 @@
 import { fail, finite } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { ratioTail } from "./f-distribution.js";
-import { deviation, meanOf } from "./mean.js";
+import { deviation, meanOf, unitOf } from "./mean.js";
 
 /** Readings of several groups taken apart: what differs from group to group, and what within each. */
 export interface GroupScatter {
@@ -47,19 +47,25 @@ export function betweenGroups(groups: readonly (readonly number[])[]): GroupScat
   const size = checkGroups(groups);
   const means = groups.map(meanOf);
   const mean = meanOf(means);
-  const ofMeans = deviation(means, mean) ** 2;
-  const inside = meanOf(groups.map((group, i) => deviation(group, means[i] as number) ** 2));
+  const [spread, ...scatters] = [means, ...groups].map((list) => deviation(list, meanOf(list))) as [
+    number,
+    ...number[],
+  ];
+  // In units of the largest, so that no square leaves the range of a double.
+  const unit = unitOf([spread, ...scatters]);
+  const ofMeans = (spread / unit) ** 2;
+  const inside = meanOf(scatters.map((scatter) => (scatter / unit) ** 2));
   const [degreesBetween, degreesWithin] = [groups.length - 1, groups.length * (size - 1)];
   const ratio = inside > 0 ? (size * ofMeans) / inside : 0;
-  finite(size * ofMeans + inside + ratio + mean, "groups", "a scatter whose square fits a double");
+  finite(spread + inside + ratio + mean, "groups", "a scatter that fits a double");
   return {
     mean,
-    within: Math.sqrt(inside),
-    between: Math.sqrt(Math.max(0, ofMeans - inside / size)),
+    within: unit * Math.sqrt(inside),
+    between: unit * Math.sqrt(Math.max(0, ofMeans - inside / size)),
     ...(inside > 0 && { ratio, chance: ratioTail(ratio, [degreesBetween, degreesWithin]) }),
     degreesBetween,
     degreesWithin,
-    standard: Math.sqrt(ofMeans / groups.length),
+    standard: unit * Math.sqrt(ofMeans / groups.length),
   };
 }
 

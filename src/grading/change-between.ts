@@ -51,7 +51,7 @@ const KEYS = ["before", "after", "band", "rule", "coverageFactor", "correlation"
  *     U = k · √(u₁² + u₂² − 2·r·u₁·u₂),   significant: |after − before| > U
  *
  * @throws A {@link InputError} for values that are not finite, negative uncertainties, a bad band, a correlation beyond ±1,
- * a rule that needs an uncertainty that is not given, and unknown keys.
+ * a rule that needs an uncertainty that is not given, a rule without a band, and unknown keys.
  * Accuracy: verdicts and significance are exact in decimals; change and expanded uncertainty are the nearest doubles.
  * @source JCGM 100:2008 5.1.2 and 5.2.2 (formulas 10 and 16)
  *
@@ -71,6 +71,7 @@ export function changeBetween(stages: Stages): Change {
   if (Math.abs(finite(correlation, "correlation", "a correlation")) > 1)
     fail("out-of-range", "correlation", "a correlation from -1 to 1", correlation);
   if (band !== undefined) within("band", () => checkBand(band));
+  else if (stages.rule !== undefined) fail("not-applicable", "rule", "no rule where there is no band", stages.rule);
   const difference = after.value.minus(before.value);
   const change = band?.period === undefined ? difference : shortWay(difference);
   const verdict = (value: Exact, standard: Decimal | undefined): Grade =>

@@ -1,6 +1,7 @@
-import { above, atLeast, fail, finite, options } from "../base/check.js";
+import { above, fail, finite, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { coverageFactor } from "./coverage-factor.js";
+import { unitOf } from "./mean.js";
 import { type Evaluation, evaluated } from "./standard-uncertainty.js";
 
 /** One contribution to an uncertainty. */
@@ -75,19 +76,25 @@ export function combineUncertainty(budget: UncertaintyBudget): CombinedUncertain
   const given = options(budget, ["contributions", "correlations", "coverage", "coverageFactor"]);
   const parts = readContributions(given.contributions);
   const correlations = readCorrelations(given.correlations, parts);
-  const variance = parts.reduce((sum, { signed }) => sum + signed * signed, 0) + crossTerms(parts, correlations);
-  const standard = Math.sqrt(checkVariance(variance, parts));
+  const unit = unitOf(parts.map(({ signed }) => signed));
+  const sizes = parts.map(({ signed }) => signed / unit);
+  const variance = sizes.reduce((sum, size) => sum + size * size, 0) + crossTerms(sizes, correlations);
+  const standard = finite(
+    unit * Math.sqrt(checkVariance(variance, sizes)),
+    "contributions",
+    "an uncertainty that fits a double",
+  );
   const degreesOfFreedom = correlations.length > 0 ? undefined : effective(standard, parts);
   const factor = factorOf(given, degreesOfFreedom, { parts, correlated: correlations.length > 0 });
   return {
     standard,
     ...(degreesOfFreedom !== undefined && { degreesOfFreedom }),
     coverageFactor: factor,
-    expanded: factor * standard,
+    expanded: finite(factor * standard, "contributions", "an expanded uncertainty that fits a double"),
     contributions: parts.map(({ name, signed }) => ({
       name,
       standard: Math.abs(signed),
-      ...(variance > 0 && { share: (signed * signed) / variance }),
+      ...(variance > 0 && { share: (signed / unit) ** 2 / variance }),
     })),
   };
 }
@@ -136,10 +143,9 @@ function readContribution(contribution: Contribution): Part {
   if (typeof name !== "string") fail(name === undefined ? "missing" : "wrong-type", "name", "a name", name);
   finite(sensitivity, "sensitivity", "a sensitivity");
   if (degreesOfFreedom !== undefined) above(degreesOfFreedom, 0, "degreesOfFreedom", "degrees of freedom");
-  const own =
-    "readings" in evaluation && Array.isArray(evaluation.readings) ? evaluation.readings.length - 1 : undefined;
-  const known = degreesOfFreedom ?? own;
   const signed = sensitivity * evaluated(evaluation as Evaluation, degreesOfFreedom);
+  const own = "readings" in evaluation ? evaluation.readings?.length : undefined;
+  const known = degreesOfFreedom ?? (own === undefined ? undefined : own - 1);
   finite(signed, "sensitivity", "a contribution that fits a double");
   return { name, signed, ...(known !== undefined && { degreesOfFreedom: known }) };
 }
@@ -174,16 +180,15 @@ function placeOf(name: unknown, path: string, parts: readonly Part[]): number {
   return fail("unknown-name", path, `one of ${parts.map((part) => part.name).join(", ")}`, name);
 }
 
-const crossTerms = (parts: readonly Part[], pairs: readonly Pair[]): number =>
+const crossTerms = (sizes: readonly number[], pairs: readonly Pair[]): number =>
   pairs.reduce((sum, { places: [a, b], coefficient }) => {
-    return sum + 2 * coefficient * (parts[a] as Part).signed * (parts[b] as Part).signed;
+    return sum + 2 * coefficient * (sizes[a] as number) * (sizes[b] as number);
   }, 0);
 
 /** Contributions that cancel may leave a rounding below 0; anything more cannot be. */
-function checkVariance(variance: number, parts: readonly Part[]): number {
-  const size = parts.reduce((sum, { signed }) => sum + Math.abs(signed), 0) ** 2;
-  if (!(variance < -1e-14 * size))
-    return Math.max(0, finite(variance, "contributions", "a variance that fits a double"));
+function checkVariance(variance: number, sizes: readonly number[]): number {
+  const most = sizes.reduce((sum, size) => sum + Math.abs(size), 0) ** 2;
+  if (!(variance < -1e-14 * most)) return Math.max(0, variance);
   return fail("out-of-range", "correlations", "correlations that can be at the same time", variance);
 }
 
@@ -213,6 +218,6 @@ function factorOf(
     fail("missing", "coverageFactor", expected, factor);
   }
   const whole = degreesOfFreedom === undefined ? undefined : truncated(degreesOfFreedom);
-  if (whole !== undefined) atLeast(whole, 1, "contributions", "effective degrees of freedom");
+  if (whole === 0) fail("out-of-range", "contributions", "effective degrees of freedom of 1 or more", degreesOfFreedom);
   return coverageFactor({ ...(coverage !== undefined && { coverage }), ...(whole && { degreesOfFreedom: whole }) });
 }

@@ -17,7 +17,7 @@ export interface Coverage {
  * interpolate, as here, or to truncate, as `combineUncertainty` does.
  * @throws A {@link InputError} for a coverage that does not lie between 0 and 1, fewer degrees of freedom than 1, and
  * unknown keys.
- * Accuracy: 1e-12 relative.
+ * Accuracy: 1e-12 relative for a coverage of 0.001 or more, and 1e-15 itself below.
  * @source JCGM 100:2008 G.3.2 and Tables G.1, G.2
  *
  * @example

@@ -6,7 +6,7 @@ import { instantOf } from "../base/instant.js";
 import { checkBand } from "./band.js";
 import { coverageFactor } from "./coverage-factor.js";
 import { lineThrough } from "./fit-line.js";
-import { meanOf, sumOf } from "./mean.js";
+import { meanOf, rootOfSquares, sumOf } from "./mean.js";
 
 /** A reading of one day. */
 export interface DatedReading {
@@ -146,7 +146,7 @@ function uncertaintyOf({ slope, middle, slopeStandard: scatter }: Slope, points:
   const own = points.map(({ standard }, i) => (standard ?? Number.NaN) * (away[i] as number));
   const known = points[0]?.standard !== undefined;
   if (!known && scatter === undefined) return {};
-  const carried = known ? Math.sqrt(sumOf(own, (part) => part * part)) / sumOf(away, (dx) => dx * dx) : 0;
+  const carried = known ? rootOfSquares(own) / sumOf(away, (dx) => dx * dx) : 0;
   const expanded = Math.max(
     carried * coverageFactor(),
     scatter === undefined ? 0 : scatter * coverageFactor({ degreesOfFreedom: points.length - 2 }),
@@ -160,7 +160,7 @@ function endOf({ slope, middle }: Slope, points: readonly Point[]) {
   const last = points.reduce((later, point) => (point.x > later.x ? point : later));
   if (points.length === 2) return { latest: last.y, rounding: 0 };
   const latest = finite(middle.y + slope * (last.x - middle.x), "readings", "a line that fits a double");
-  return { latest, rounding: ROUNDING * Math.max(...points.map(({ y }) => Math.abs(y))) };
+  return { latest, rounding: ROUNDING * points.reduce((most, { y }) => Math.max(most, Math.abs(y)), 0) };
 }
 
 interface Moving {

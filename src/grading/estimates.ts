@@ -38,7 +38,7 @@ export function estimatesOf(readings: { readonly [name: string]: readonly number
       fail("wrong-length", `readings.${name}`, `a list of ${Math.max(2, count)} readings`, list);
     for (const [i, reading] of list.entries()) finite(reading, `readings.${name}[${i}]`, "a reading");
     const mean = meanOf(list);
-    const scatter = finite(deviation(list, mean), `readings.${name}`, "readings whose squares fit a double");
+    const scatter = finite(deviation(list, mean), `readings.${name}`, "readings whose scatter fits a double");
     return { name, mean, deviation: scatter, apart: list.map((reading) => reading - mean) };
   });
   const root = Math.sqrt(count);
@@ -50,9 +50,12 @@ export function estimatesOf(readings: { readonly [name: string]: readonly number
     ),
     correlations: series.flatMap((x, i) =>
       series.slice(i + 1).flatMap((y): Correlation[] => {
-        const size = (count - 1) * x.deviation * y.deviation;
-        const sum = x.apart.reduce((all, apart, n) => all + apart * (y.apart[n] as number), 0);
-        return size === 0 ? [] : [{ between: [x.name, y.name], coefficient: Math.max(-1, Math.min(1, sum / size)) }];
+        if (x.deviation === 0 || y.deviation === 0) return [];
+        // Each in units of its own deviation, so that no product leaves the range of a double.
+        const sum = x.apart.reduce((all, apart, n) => {
+          return all + (apart / x.deviation) * ((y.apart[n] as number) / y.deviation);
+        }, 0);
+        return [{ between: [x.name, y.name], coefficient: Math.max(-1, Math.min(1, sum / (count - 1))) }];
       }),
     ),
   };

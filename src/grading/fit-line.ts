@@ -1,7 +1,7 @@
 import type { Answer } from "../base/answer.js";
 import { atLeast, fail, finite, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import { meanOf, sumOf } from "./mean.js";
+import { meanOf, rootOfSquares, sumOf } from "./mean.js";
 
 /** A point of a line. */
 export interface LinePoint {
@@ -36,7 +36,7 @@ export interface Line {
  * @throws A {@link InputError} for fewer than three points, for values that are not finite, and for points so far apart that
  * their line does not fit doubles.
  * Accuracy: slope and intercept 4e-15 of the spread of y over that of x, and of its rise from the middle to x = 0;
- * uncertainties 2e-15 of themselves, while the scatter is more than the rounding of the points.
+ * uncertainties 4e-15 of themselves, and as much more as the spread of y is larger than the scatter, of which it takes digits.
  * @source JCGM 100:2008 H.3.2 (formulas H.13a to H.13g)
  *
  * @example
@@ -60,7 +60,7 @@ export function lineThrough(points: readonly LinePoint[], path: string): Answer<
   const spread = sumOf(across, (u) => u * u);
   const rise = sumOf(across, (u, i) => u * up(i)) / spread;
   const degreesOfFreedom = xs.length - 2;
-  const residual = Math.sqrt(sumOf(across, (u, i) => (up(i) - rise * u) ** 2) / degreesOfFreedom);
+  const residual = rootOfSquares(across.map((u, i) => up(i) - rise * u)) / Math.sqrt(degreesOfFreedom);
   const width = reach * Math.sqrt(spread);
   const slope = rise / reach + 0;
   const line = {

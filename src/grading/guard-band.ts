@@ -3,9 +3,9 @@ import type { Band } from "../base/band.js";
 import { above, finite, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { checkBand } from "./band.js";
-import { conforming, type Known } from "./conformance.js";
+import type { Known } from "./conformance.js";
 import { checkCoverage, checkFreedom } from "./coverage-factor.js";
-import { upperQuantile } from "./distribution.js";
+import { upperQuantile, upperTail } from "./distribution.js";
 
 /** The risk that is wanted, and what it is run with. */
 export interface WantedRisk extends Known {
@@ -21,7 +21,7 @@ export interface WantedRisk extends Known {
 /**
  * The guard band that keeps the specific consumer's risk: by how much the limits are drawn in for acceptance.
  *
- *     one limit: w = u · F⁻¹(1 − risk);    two: P(outside | y = high − w) = risk
+ *     one limit: w = u · F⁻¹(1 − risk);    two: P(above high) + P(below low) = risk for y = high − w
  *
  * @returns The width in the unit of the uncertainty, negative for a risk above one half; or `no-acceptance`, where even the
  * middle of the band has a greater risk.
@@ -54,8 +54,9 @@ export function guardBand(wanted: WantedRisk): Answer<{ width: number }, "no-acc
   if (band === undefined) return { kind: "found", width: oneSided };
   const { low, high } = within("band", () => checkBand(band));
   if (low === undefined || high === undefined) return { kind: "found", width: oneSided };
-  const known = { standardUncertainty: u, ...(degreesOfFreedom !== undefined && { degreesOfFreedom }) };
-  const excess = (width: number): number => 1 - conforming(high - width, { low, high }, known) - risk;
+  // The two tails are added up, since a small risk would be lost in what is left of 1.
+  const beyond = (away: number): number => upperTail(away / u, degreesOfFreedom);
+  const excess = (width: number): number => beyond(width) + beyond(high - low - width) - risk;
   const middle = (high - low) / 2;
   if (excess(middle) > 0) return { kind: "none", reason: "no-acceptance" };
   return { kind: "found", width: rootOfFalling(excess, [Math.min(oneSided, middle), middle]) };

@@ -13,9 +13,25 @@ export function meanOf(values: readonly number[]): number {
 
 /** The standard deviation of a sample, of n − 1 degrees of freedom. */
 export function deviation(values: readonly number[], mean: number): number {
-  const squares = sumOf(values, (value) => (value - mean) ** 2);
-  const rest = sumOf(values, (value) => value - mean);
-  return Math.sqrt(Math.max(0, squares - (rest * rest) / values.length) / (values.length - 1));
+  const unit = unitOf(values.map((value) => value - mean));
+  const squares = sumOf(values, (value) => ((value - mean) / unit) ** 2);
+  const rest = sumOf(values, (value) => (value - mean) / unit);
+  return unit * Math.sqrt(Math.max(0, squares - (rest * rest) / values.length) / (values.length - 1));
+}
+
+/**
+ * The power of two at the largest of some sizes: in units of it no square leaves the range of a double, and none of them is
+ * rounded anew. 1 where all are 0.
+ */
+export function unitOf(sizes: readonly number[]): number {
+  const largest = sizes.reduce((most, size) => Math.max(most, Math.abs(size)), 0);
+  return largest === 0 ? 1 : 2 ** Math.floor(Math.log2(largest));
+}
+
+/** √(Σ x²), also where the squares themselves leave the range of a double. */
+export function rootOfSquares(values: readonly number[]): number {
+  const unit = unitOf(values);
+  return unit * Math.sqrt(sumOf(values, (value) => (value / unit) ** 2));
 }
 
 /** A sum that keeps what each addition is rounded by, after A. Neumaier, ZAMM 54 (1974). */

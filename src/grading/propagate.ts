@@ -28,7 +28,7 @@ export interface PropagateOptions {
 /** One result of a measurement function. */
 export interface Propagated extends CombinedUncertainty {
   readonly value: number;
-  /** ∂f/∂input, by the names of the inputs. */
+  /** ∂f/∂input, by the names of the inputs; absent for one of standard uncertainty 0, about which f is not asked. */
   readonly sensitivities: { readonly [name: string]: number };
   /**
    * The standard uncertainty with the second-order terms: much above `standard` where f bends within the uncertainties, so
@@ -135,26 +135,28 @@ function checkEstimates(inputs: Estimates): readonly string[] {
 function single(problem: Problem, budget: PropagateOptions): Propagated {
   const { f, inputs, names, center, path } = problem;
   const value = finite(f(center), path, "a result");
-  const sensitivities = Object.fromEntries(names.map((name) => [name, slope(problem, name)]));
+  const uncertain = names.filter((name) => (inputs[name] as Estimate).standard > 0);
+  const sensitivities = Object.fromEntries(uncertain.map((name) => [name, slope(problem, name)]));
   const contributions = names.map((name) => {
     const { standard, degreesOfFreedom } = inputs[name] as Estimate;
     return {
       name,
       standard,
-      sensitivity: sensitivities[name] as number,
+      sensitivity: sensitivities[name] ?? 0,
       ...(degreesOfFreedom && { degreesOfFreedom }),
     };
   });
   const combined = combineUncertainty({ contributions, ...budget });
   const steps = names.map((name) => [name, (inputs[name] as Estimate).standard] as const);
-  const square = combined.standard ** 2 + secondOrderTerms(f, center, steps);
-  return { value, ...combined, sensitivities, ...(square >= 0 && { secondOrder: Math.sqrt(square) }) };
+  // In units of the uncertainty, so that no square leaves the range of a double.
+  const unit = combined.standard || 1;
+  const square = (combined.standard / unit) ** 2 + secondOrderTerms((values) => f(values) / unit, center, steps);
+  return { value, ...combined, sensitivities, ...(square >= 0 && { secondOrder: unit * Math.sqrt(square) }) };
 }
 
 /** Steps of 16 standard uncertainties to begin with: smaller ones would only meet the rounding of f. */
 function slope({ f, inputs, center, path }: Problem, name: string): number {
   const { value, standard } = inputs[name] as Estimate;
-  if (standard === 0) return 0;
   const moved = (step: number): number => f({ ...center, [name]: value + step });
   return finite(derivative(moved, 16 * standard), path, `a smooth function of ${name}`);
 }
@@ -170,7 +172,7 @@ function together(
 ): readonly Correlation[] {
   const all = Object.keys(results);
   const part = (result: string, name: string): number =>
-    (results[result] as Propagated).sensitivities[name]! * (inputs[name] as Estimate).standard;
+    ((results[result] as Propagated).sensitivities[name] ?? 0) * (inputs[name] as Estimate).standard;
   return all.flatMap((a, i) =>
     all.slice(i + 1).flatMap((b): Correlation[] => {
       const size = (results[a] as Propagated).standard * (results[b] as Propagated).standard;

@@ -1,7 +1,8 @@
-import { fail, finite, options } from "../base/check.js";
+import { finite, options } from "../base/check.js";
 import type { Percent } from "../base/units.js";
 import { coverageFactor } from "./coverage-factor.js";
-import { deviation, meanOf } from "./mean.js";
+import { deviation, meanOf, rootOfSquares, unitOf } from "./mean.js";
+import { readingsOf } from "./readings.js";
 
 /** What repeated readings say. Fields that need more readings than there are, or a nominal value, are absent. */
 export interface Repeatability {
@@ -47,7 +48,7 @@ export interface RepeatedErrors {
  *
  *     s = √(Σ (x − x̄)²/(n − 1)),  u = s/√n,  U = t₉₅(n − 1) · u
  *
- * @param readings - One or more, in the order in which they were taken.
+ * @param readings - One or more, in the order in which they were taken; a list, or a typed array.
  * @param about - `nominal`: the value that the readings should have.
  * @throws A {@link InputError} for an empty list and with the place of a reading that is not finite.
  * Accuracy: mean and deviation in two passes, right as far as the readings have digits: identical readings have exactly
@@ -62,11 +63,9 @@ export interface RepeatedErrors {
  * errors?.worstPercent?.toFixed(2); // → "2.40"
  * trend?.significant; // → false
  */
-export function repeatability(readings: readonly number[], about: { readonly nominal?: number } = {}): Repeatability {
+export function repeatability(readings: ArrayLike<number>, about: { readonly nominal?: number } = {}): Repeatability {
   const { nominal } = options(about, ["nominal"]);
-  if (!Array.isArray(readings) || readings.length === 0)
-    fail("wrong-length", "readings", "a list of one reading or more", readings);
-  const taken = [...readings].map((reading, i) => finite(reading, `readings[${i}]`, "a reading"));
+  const taken = readingsOf(readings, "readings", 1);
   if (nominal !== undefined) finite(nominal, "nominal", "a nominal value");
   const sorted = [...taken].sort((a, b) => a - b);
   const [minimum, maximum] = [sorted[0] as number, sorted.at(-1) as number];
@@ -90,24 +89,31 @@ function middleOf(sorted: readonly number[]): number {
 }
 
 function scatterOf(readings: readonly number[], mean: number) {
-  const standardDeviation = finite(deviation(readings, mean), "readings", "readings whose squares fit a double");
+  const standardDeviation = finite(deviation(readings, mean), "readings", "readings whose scatter fits a double");
   const standardUncertainty = standardDeviation / Math.sqrt(readings.length);
-  const expandedUncertainty = coverageFactor({ degreesOfFreedom: readings.length - 1 }) * standardUncertainty;
+  const expandedUncertainty = finite(
+    coverageFactor({ degreesOfFreedom: readings.length - 1 }) * standardUncertainty,
+    "readings",
+    "readings whose expanded uncertainty fits a double",
+  );
   return { standardDeviation, standardUncertainty, expandedUncertainty };
 }
 
-/** Places are counted from their own middle, so that slope and level do not correlate. */
+/** Places are counted from their own middle, so that slope and level do not correlate; readings in units of their scatter. */
 function trendOf(readings: readonly number[], mean: number): Trend {
   const count = readings.length;
   const place = (i: number): number => i - (count - 1) / 2;
   const square = (count * (count - 1) * (count + 1)) / 12;
-  const slope = readings.reduce((sum, reading, i) => sum + place(i) * (reading - mean), 0) / square;
-  const rest = readings.map((reading, i) => reading - mean - slope * place(i));
-  const left = rest.reduce((sum, x) => sum + x * x, 0) / (count - 2);
-  const standardUncertainty = Math.sqrt(left / square);
+  const unit = unitOf(readings.map((reading) => reading - mean));
+  const apart = readings.map((reading) => (reading - mean) / unit);
+  const rise = apart.reduce((sum, x, i) => sum + place(i) * x, 0) / square;
+  const slope = unit * rise;
+  const rest = apart.map((x, i) => x - rise * place(i));
+  const standardUncertainty = (unit * rootOfSquares(rest)) / Math.sqrt((count - 2) * square);
   const beyond = coverageFactor({ degreesOfFreedom: count - 2 }) * standardUncertainty;
   // A slope that the rounding of the readings alone may make is none.
-  const rounding = (2 * Number.EPSILON * Math.max(...readings.map(Math.abs))) / Math.sqrt(square);
+  const largest = readings.reduce((most, reading) => Math.max(most, Math.abs(reading)), 0);
+  const rounding = (2 * Number.EPSILON * largest) / Math.sqrt(square);
   return { slope, standardUncertainty, significant: Math.abs(slope) > Math.max(beyond, rounding) };
 }
 

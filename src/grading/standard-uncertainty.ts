@@ -1,6 +1,7 @@
 import { above, atLeast, fail, finite, nameIn, object } from "../base/check.js";
 import { checkCoverage, coverageFactor } from "./coverage-factor.js";
 import { deviation, meanOf } from "./mean.js";
+import { readingsOf } from "./readings.js";
 
 /** What is known of a quantity between its limits. */
 export type Distribution =
@@ -23,7 +24,7 @@ export type Evaluation =
   /** The step of a digital indication. */
   | { readonly resolution: number }
   /** Repeated readings, two or more: the standard uncertainty of their mean (type A). */
-  | { readonly readings: readonly number[] };
+  | { readonly readings: ArrayLike<number> };
 
 /** Variance over the square of the half-width. */
 const VARIANCE: Readonly<Record<Distribution, number>> = { rectangular: 1 / 3, triangular: 1 / 6, arcsine: 1 / 2 };
@@ -34,7 +35,14 @@ const WAYS: { readonly [way: string]: (given: never, degreesOfFreedom?: number) 
   expanded: fromExpanded,
   halfWidth: fromHalfWidth,
   resolution: ({ resolution }: { resolution: number }) => size(resolution, "resolution") / Math.sqrt(12),
-  readings: ({ readings }: { readings: readonly number[] }) => ofMean(readings),
+  readings: ({ readings }: { readings: ArrayLike<number> }) => ofMean(readings),
+};
+
+/** What belongs to one way alone: a factor beside a standard uncertainty would pass unused. */
+const DETAILS: { readonly [detail: string]: string } = {
+  coverageFactor: "expanded",
+  coverage: "expanded",
+  distribution: "halfWidth",
 };
 
 /**
@@ -44,7 +52,8 @@ const WAYS: { readonly [way: string]: (given: never, degreesOfFreedom?: number) 
  *     readings:  s/√n                                    trapezoid a · √((1 + β²)/6)
  *     resolution r: r/√12
  *
- * @throws A {@link InputError} for a negative value, none or several ways at once, fewer than two readings.
+ * @throws A {@link InputError} for a negative value, none or several ways at once, a factor, coverage or distribution beside a way
+ * that has none, fewer than two readings.
  * Accuracy: within 4 units in the last place; through a coverage 1e-12.
  * @source JCGM 100:2008 4.2 (readings), 4.3 (all others), F.2.2.1 (resolution)
  *
@@ -62,6 +71,10 @@ export function evaluated(evaluation: Evaluation, degreesOfFreedom?: number): nu
   const [way, other] = Object.keys(WAYS).filter((name) => given[name as keyof Evaluation] !== undefined);
   if (way === undefined) return fail("missing", "", `one of ${Object.keys(WAYS).join(", ")}`, given);
   if (other !== undefined) fail("conflict", other, `nothing beside ${way}`, given[other as keyof Evaluation]);
+  for (const [detail, owner] of Object.entries(DETAILS)) {
+    const value: unknown = given[detail as keyof Evaluation];
+    if (value !== undefined && owner !== way) fail("not-applicable", detail, `none beside ${way}`, value);
+  }
   return (WAYS[way] as (given: Evaluation, degreesOfFreedom?: number) => number)(given, degreesOfFreedom);
 }
 
@@ -92,10 +105,8 @@ function fromHalfWidth({ halfWidth, distribution }: Limited): number {
   return halfWidth * Math.sqrt((1 + flat * flat) / 6);
 }
 
-function ofMean(readings: readonly number[]): number {
-  if (!Array.isArray(readings) || readings.length < 2)
-    fail("wrong-length", "readings", "two readings or more", readings);
-  for (const [i, reading] of readings.entries()) finite(reading, `readings[${i}]`, "a reading");
-  const scatter = finite(deviation(readings, meanOf(readings)), "readings", "readings whose squares fit a double");
+function ofMean(given: ArrayLike<number>): number {
+  const readings = readingsOf(given, "readings", 2);
+  const scatter = finite(deviation(readings, meanOf(readings)), "readings", "readings whose scatter fits a double");
   return scatter / Math.sqrt(readings.length);
 }

@@ -15,7 +15,7 @@ export interface Tolerance {
    * instrument.
    */
   readonly of?: "nominal" | "reading" | "full-scale";
-  /** In the unit of the nominal value, above 0; needed where `of` says so. */
+  /** In the unit of the nominal value, above 0; needed where `of` says so, and refused elsewhere. */
   readonly fullScale?: Exact;
   /** In the unit of the nominal value, 0 or more. */
   readonly absolute?: Exact;
@@ -69,6 +69,8 @@ function limit(center: Decimal, direction: Direction, tolerance: Tolerance): Dec
     fail("missing", "", "a percent or an absolute tolerance", tolerance);
   nameIn(combine, COMBINE, "combine");
   nameIn(of, OF, "of");
+  if (tolerance.fullScale !== undefined && of !== "full-scale")
+    fail("not-applicable", "fullScale", "no full scale, of which the percentage is not", tolerance.fullScale);
   const share = notNegative(percent ?? 0, "percent", "a tolerance").div(100);
   const fixed = notNegative(absolute ?? 0, "absolute", "a tolerance");
   if (of === "reading") return limitOfReading(center, direction, { share, fixed, combine, percent });

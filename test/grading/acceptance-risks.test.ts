@@ -71,16 +71,63 @@ describe("the risks of acceptance", () => {
   test("are none, not less, where the process lies deep within the band or far beyond it", () => {
     const deep = acceptanceRisks({ band, process: { mean: 0, standardDeviation: 0.05 }, standardUncertainty: 0.01 });
     expect(deep).toEqual({
-      consumer: 0,
+      consumer: expect.closeTo(0, 12),
       producer: expect.closeTo(0, 12),
       accepted: expect.closeTo(1, 12),
       conforming: 1,
-      consumerOfAccepted: 0,
+      consumerOfAccepted: expect.closeTo(0, 12),
     });
+    expect(Math.min(deep.consumer, deep.producer)).toBeGreaterThanOrEqual(0);
     const beyond = acceptanceRisks({ band, process: { mean: 5, standardDeviation: 0.1 }, standardUncertainty: 0.01 });
     expect(beyond.accepted).toBeGreaterThanOrEqual(0);
     expect(beyond.accepted).toBeLessThan(1e-15);
     expect(beyond.producer).toBe(0);
+  });
+
+  // The two integrals by 30-digit quadrature (Python's mpmath), the density and the shares through erfc.
+  test.each([
+    [1.3, 0.05, 0.05, 8.725593497644525e-4, 0.4733107736021656],
+    [1.5, 0.01, 0, 3.259251753695643e-7, 0.257379508183027],
+    [1.9, 0.01, 0, 1.693532340403349e-19, 0.4844284218325726],
+    [1.9, 0.1, 0, 9.830802207714437e-11, 0.9999999993768397],
+    [3, 0.03, 0, 4.269302453288556e-82, 0.9999999635916902],
+    [3, 0.03, -0.03, 1.022273503659584e-79, 0.9999999997642751],
+    [3, 0.1, 0.1, 3.517964045089005e-50, 1],
+  ])("of a process at %s ± 0.1, read to %s with a guard of %s, are right to the last that is accepted", (...row) => {
+    const [mean, standardUncertainty, guard, accepted, ofAccepted] = row;
+    for (const side of [-1, 1]) {
+      const process = { mean: side * mean, standardDeviation: 0.1 };
+      const risks = acceptanceRisks({ band, process, standardUncertainty, guard });
+      expect(risks.accepted / accepted).toBeCloseTo(1, 11);
+      expect(risks.consumerOfAccepted).toBeCloseTo(ofAccepted, 11);
+    }
+  });
+
+  test("accept as many as readings lie within the limits, which scatter by σ and u together, however few", () => {
+    const means = fc.integer({ min: -300, max: 300 }).map((n) => n / 100);
+    const widths = fc.constantFrom(0.003, 0.03, 0.1, 0.3, 1);
+    holds(
+      fc.property(means, widths, fc.integer({ min: -2, max: 3 }), (mean, u, by) => {
+        const guard = by * u < 0.9 ? by * u : 0;
+        const limits = { nominal: 0, low: -1 + guard, high: 1 - guard };
+        const { accepted } = acceptanceRisks({
+          band,
+          process: { mean, standardDeviation: 0.1 },
+          standardUncertainty: u,
+          guard,
+        });
+        const share = conformanceProbability(mean, limits, { standardUncertainty: Math.hypot(0.1, u) });
+        expect(accepted / share).toBeCloseTo(1, 10);
+      }),
+      60,
+    );
+  });
+
+  test("leave out the share of so few that doubles have no digits for them", () => {
+    const risks = acceptanceRisks({ band, process: { mean: 8.38, standardDeviation: 0.2 }, standardUncertainty: 0.01 });
+    expect(risks.accepted).toBeGreaterThan(0);
+    expect(risks.accepted).toBeLessThan(1e-290);
+    expect(risks).not.toHaveProperty("consumerOfAccepted");
   });
 
   test.each([

@@ -78,6 +78,19 @@ describe("groups of readings", () => {
     );
   });
 
+  test("have the same ratio and chance in any unit, also where squares leave the range of a double", () => {
+    // Means 2 and 4, so 3 · 2 over 1.
+    for (const unit of [1e-200, 1, 1e200]) {
+      const found = betweenGroups([
+        [unit, 2 * unit, 3 * unit],
+        [3 * unit, 4 * unit, 5 * unit],
+      ]);
+      expect(found.within / unit).toBeCloseTo(1, 12);
+      expect(found.ratio).toBeCloseTo(6, 12);
+      expect(found.standard / unit).toBeCloseTo(1, 12);
+    }
+  });
+
   test("without any scatter within have no ratio, and without any at all nothing but a mean", () => {
     expect(
       betweenGroups([
@@ -146,7 +159,7 @@ describe("groups of readings", () => {
     ],
     [
       [
-        [1, 1e200],
+        [-1.7e308, 1.7e308],
         [1, 2],
       ],
       "groups",

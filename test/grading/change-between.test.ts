@@ -123,6 +123,7 @@ describe("what changed between two stages", () => {
     [{ before: known, after: known, band: { nominal: 1 }, rule: "strict" }, "before.rule"],
     [{ before: known, after: { value: 1 }, band: { nominal: 1 }, rule: "guarded" }, "after.expandedUncertainty"],
     [{ before: known, after: known, asFound: known }, "asFound"],
+    [{ before: known, after: known, rule: "guarded" }, "rule"],
     [{ before: { value: -1.7e308 }, after: { value: 1.7e308 } }, "after.value"],
   ])("%j is refused at %s", (given, path) => {
     expect(problemsOf(() => changeBetween(given as never))).toMatchObject([{ path }]);

@@ -73,6 +73,34 @@ describe("a combined uncertainty", () => {
     );
   });
 
+  test("is that of the same budget in any unit, also where squares leave the range of a double", () => {
+    const correlations = [{ between: ["u0", "u1"], coefficient: 0.5 }] as const;
+    for (const power of [-320, -200, -20, 20, 200, 307]) {
+      const unit = 10 ** power;
+      const [three, four] = [3 * unit, 4 * unit];
+      // 3-4-5, and √(9 + 16 + 12) with the correlation.
+      const plain = combineUncertainty({ contributions: named([three, four]) });
+      // The smallest doubles have four digits there.
+      const digits = power < -300 ? 3 : 12;
+      expect(plain.standard / unit).toBeCloseTo(5, digits);
+      expect(plain.contributions.map(({ share = 0 }) => share)).toEqual([
+        expect.closeTo(0.36, digits),
+        expect.closeTo(0.64, digits),
+      ]);
+      const correlated = combineUncertainty({ contributions: named([three, four]), correlations });
+      expect(correlated.standard / unit).toBeCloseTo(Math.sqrt(37), digits);
+    }
+    expect(combineUncertainty({ contributions: named([1e-200]) }).standard).toBe(1e-200);
+  });
+
+  test("counts the readings of a typed array", () => {
+    const readings = [4.01, 4.03, 3.98, 4, 4.02];
+    const of = (list: ArrayLike<number>) =>
+      combineUncertainty({ contributions: [{ name: "repeats", readings: list }] });
+    expect(of(Float64Array.from(readings))).toEqual(of(readings));
+    expect(of(readings).degreesOfFreedom).toBe(4);
+  });
+
   test("keeps its degrees of freedom where a correlation is none", () => {
     const contributions = named([1, 2]).map((part) => ({ ...part, degreesOfFreedom: 5 }));
     const plain = combineUncertainty({ contributions });
@@ -151,11 +179,21 @@ describe("a budget is refused", () => {
     [
       "with less than one of them",
       { contributions: [{ ...two[0], degreesOfFreedom: 0.5 }] },
-      { code: "out-of-range", path: "contributions" },
+      {
+        code: "out-of-range",
+        path: "contributions",
+        expected: "effective degrees of freedom of 1 or more",
+        received: "0.5",
+      },
     ],
     [
-      "with a variance beyond doubles",
-      { contributions: named([1e200]) },
+      "with an uncertainty beyond doubles",
+      { contributions: named([1.7e308, 1.7e308]), coverageFactor: 2 },
+      { code: "not-finite", path: "contributions" },
+    ],
+    [
+      "with an expanded uncertainty beyond doubles",
+      { contributions: named([1.7e308]), coverageFactor: 2 },
       { code: "not-finite", path: "contributions" },
     ],
     ["with a factor of 0", { contributions: two, coverageFactor: 0 }, { code: "out-of-range", path: "coverageFactor" }],

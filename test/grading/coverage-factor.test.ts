@@ -19,6 +19,17 @@ describe("the coverage factor", () => {
     );
   });
 
+  test("of a tiny coverage is right to 1e-15: the coverage over twice the density at 0", () => {
+    for (const coverage of [1e-3, 1e-4, 1e-6, 1e-10, 1e-15]) {
+      // The series of Φ⁻¹: √(2π)·(p/2)·(1 + π·p²/12 + …), of t₁ that of the tangent.
+      const [normal, cauchy] = [Math.sqrt(Math.PI / 2) * coverage, Math.tan((Math.PI / 2) * coverage)];
+      const series = normal * (1 + (Math.PI * coverage ** 2) / 12 + (7 * Math.PI ** 2 * coverage ** 4) / 480);
+      const within = coverage >= 1e-3 ? 1e-12 * coverage : 1e-15;
+      expect(Math.abs(coverageFactor({ coverage }) - series)).toBeLessThanOrEqual(within);
+      expect(Math.abs(coverageFactor({ coverage, degreesOfFreedom: 1 }) - cauchy)).toBeLessThanOrEqual(within);
+    }
+  });
+
   test("grows with the coverage, and falls with the degrees of freedom towards the normal one", () => {
     holds(
       fc.property(coverages, freedoms, freedoms, (coverage, a, b) => {

@@ -58,6 +58,18 @@ describe("estimates of quantities that were read together", () => {
     expect(estimatesOf({})).toEqual({ inputs: {}, correlations: [] });
   });
 
+  test("correlate the same in any unit, also where products leave the range of a double", () => {
+    const [x, y] = [
+      [1, 2, 3, 4],
+      [2, 1, 4, 3],
+    ];
+    for (const unit of [1e-200, 1, 1e200]) {
+      const { correlations } = estimatesOf({ x: x!.map((n) => n * unit), y: y!.map((n) => n * unit) });
+      // Σ = 3 of squares 5 and 5.
+      expect(correlations).toEqual([{ between: ["x", "y"], coefficient: expect.closeTo(0.6, 12) }]);
+    }
+  });
+
   test.each([
     [undefined, "missing", "readings", undefined],
     [[[1, 2]], "wrong-type", "readings", undefined],
@@ -72,7 +84,7 @@ describe("estimates of quantities that were read together", () => {
     [{ x: [1, 2], y: "12" }, "wrong-length", "readings.y", "a list of 2 readings"],
     [{ x: [1, 2], y: [1, "2"] }, "wrong-type", "readings.y[1]", undefined],
     [{ x: [1, Number.POSITIVE_INFINITY] }, "not-finite", "readings.x[1]", undefined],
-    [{ x: [1, 1e200] }, "not-finite", "readings.x", undefined],
+    [{ x: [-1.7e308, 1.7e308] }, "not-finite", "readings.x", undefined],
   ])("%j: %s at %s", (given, code, path, expected) => {
     const problem = { code, path, ...(expected !== undefined && { expected }) };
     expect(problemsOf(() => estimatesOf(given as never))).toMatchObject([problem]);

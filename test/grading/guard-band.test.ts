@@ -97,6 +97,23 @@ describe("the guard band of two limits", () => {
     expect(widthOf({ risk, ...known, band: { nominal: 0, low: -1, high: 1 } })).toBeCloseTo(1, 6);
   });
 
+  test("keeps its digits for the smallest risks", () => {
+    const far = { nominal: 0, low: -1, high: 1 };
+    for (const risk of [1e-3, 1e-9, 1e-12, 1e-15, 1e-100]) {
+      const wanted = { risk, standardUncertainty: 0.01 };
+      expect(widthOf({ ...wanted, band: far }) / widthOf(wanted)).toBeCloseTo(1, 11);
+    }
+    // Of Cauchy's distribution, which one degree of freedom is, each tail is the angle under which it is seen.
+    const tail = (away: number, u: number) => Math.atan(u / away) / Math.PI;
+    for (const risk of [1e-3, 1e-6, 1e-9]) {
+      const known = { standardUncertainty: 0.1 * risk, degreesOfFreedom: 1 };
+      const width = widthOf({ risk, ...known, band: far });
+      const { standardUncertainty: u } = known;
+      expect((tail(width, u) + tail(2 - width, u)) / risk).toBeCloseTo(1, 10);
+      expect(width / widthOf({ risk, ...known })).toBeGreaterThan(1.01);
+    }
+  });
+
   test("is that of one limit where the other is far away", () => {
     holds(
       fc.property(fc.integer({ min: 1, max: 500 }), uncertainties, (thousandths, u) => {

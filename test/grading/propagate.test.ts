@@ -146,7 +146,28 @@ describe("propagation", () => {
       c: { value: 3, standard: 0 },
     });
     // f′ = 3/(2√x) = 15; the widest step of 16 u would leave the domain.
-    expect(root.sensitivities).toEqual({ x: expect.closeTo(15, 7), c: 0 });
+    expect(root.sensitivities).toStrictEqual({ x: expect.closeTo(15, 7) });
+    expect(root.contributions.map(({ name }) => name)).toEqual(["x", "c"]);
+  });
+
+  test("of two results that share an input that is certain has the correlation of the uncertain one alone", () => {
+    const { correlations } = propagate(({ x, c }) => ({ twice: 2 * x + c, less: c - x }), {
+      x: { value: 1, standard: 0.1 },
+      c: { value: 3, standard: 0 },
+    });
+    expect(correlations).toEqual([{ between: ["twice", "less"], coefficient: -1 }]);
+  });
+
+  test("carries uncertainties whose squares leave the range of a double", () => {
+    for (const power of [-200, 200]) {
+      const u = 10 ** power;
+      const found = propagate(({ x, y }) => 3 * x + 4 * y, {
+        x: { value: 0, standard: u },
+        y: { value: 0, standard: u },
+      });
+      expect(found.standard / u).toBeCloseTo(5, 9);
+      expect((found.secondOrder ?? Number.NaN) / u).toBeCloseTo(5, 9);
+    }
   });
 
   test("names what is wrong", () => {

@@ -113,6 +113,26 @@ describe("repeatability", () => {
     expect(repeatability([0, 1e100, 1, -1e100, 1]).mean).toBe(0.4);
   });
 
+  test("scatters the same in any unit, also where squares leave the range of a double", () => {
+    for (const unit of [1e-200, 1e-10, 1e200]) {
+      const { standardDeviation = Number.NaN, trend } = repeatability([1, 3, 2].map((n) => n * unit));
+      expect(standardDeviation / unit).toBeCloseTo(1, 12);
+      // The line rises by 1/2; what is left of it, −1/2, 1 and −1/2, squares to 3/2 of one degree of freedom, over S = 2.
+      expect((trend?.slope ?? Number.NaN) / unit).toBeCloseTo(0.5, 12);
+      expect((trend?.standardUncertainty ?? Number.NaN) / unit).toBeCloseTo(Math.sqrt(0.75), 12);
+    }
+    expect(repeatability([1e-200, 3e-200]).standardDeviation).toBeCloseTo(Math.SQRT2 * 1e-200, 210);
+  });
+
+  test("takes typed arrays as lists, however long", () => {
+    const list = [0.5, 0.75, 0.25];
+    expect(repeatability(Float64Array.from(list), { nominal: 0.5 })).toEqual(repeatability(list, { nominal: 0.5 }));
+    const long = new Float64Array(300_000).map((_, i) => i % 2);
+    expect(repeatability(long)).toMatchObject({ mean: 0.5, median: 0.5, count: 300_000 });
+    const empty = problemsOf(() => repeatability(new Float64Array(0)));
+    expect(empty).toMatchObject([{ code: "wrong-length", expected: "1 reading or more", received: "0" }]);
+  });
+
   test("of one reading has its errors, and nothing that needs more", () => {
     // Numbers invented.
     expect(repeatability([0.104], { nominal: 0.1 })).toEqual({

@@ -79,6 +79,13 @@ describe("a standard uncertainty", () => {
     );
   });
 
+  test("of readings in a typed array is that of a list", () => {
+    const readings = [0.5, 0.75, 0.25];
+    expect(standardUncertainty({ readings: Float64Array.from(readings) })).toBe(standardUncertainty({ readings }));
+    const short = problemsOf(() => standardUncertainty({ readings: Float32Array.of(1) }));
+    expect(short).toMatchObject([{ code: "wrong-length", path: "readings", expected: "2 readings or more" }]);
+  });
+
   test.each<Evaluation>([
     { standard: -0 },
     { expanded: -0, coverageFactor: 2 },
@@ -113,8 +120,27 @@ describe("a standard uncertainty", () => {
     ],
     ["with a negative top", { halfWidth: 1, distribution: { flat: -0.01 } }, "out-of-range", "distribution.flat"],
     ["of one reading", { readings: [1] }, "wrong-length", "readings"],
-    ["of readings that are no list", { readings: "1, 2" }, "wrong-length", "readings"],
+    ["of readings that are no list", { readings: "1, 2" }, "wrong-type", "readings"],
     ["of a reading that is none", { readings: [1, Number.NaN] }, "not-finite", "readings[1]"],
+    [
+      "with a factor that nothing was expanded by",
+      { standard: 1, coverageFactor: 2 },
+      "not-applicable",
+      "coverageFactor",
+    ],
+    [
+      "with a factor beside limits",
+      { halfWidth: 1, distribution: "rectangular", coverageFactor: 2 },
+      "not-applicable",
+      "coverageFactor",
+    ],
+    ["with a coverage beside a resolution", { resolution: 1, coverage: 0.95 }, "not-applicable", "coverage"],
+    [
+      "with a distribution of what was expanded",
+      { expanded: 1, coverageFactor: 2, distribution: "rectangular" },
+      "not-applicable",
+      "distribution",
+    ],
     ["with a negative resolution", { resolution: -1 }, "out-of-range", "resolution"],
   ])("%s is refused", (_, given, code, path) => {
     expect(problemsOf(() => standardUncertainty(given as never))).toMatchObject([{ code, path }]);

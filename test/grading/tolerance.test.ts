@@ -57,6 +57,16 @@ describe("a percentage of full scale", () => {
   });
 });
 
+describe("a full scale", () => {
+  test("of which the percentage is not is refused, not passed over", () => {
+    const ask = (tolerance: object) => problemsOf(() => band(4, tolerance));
+    const refused = { code: "not-applicable", path: "fullScale" };
+    expect(ask({ percent: 5, fullScale: 100 })).toMatchObject([refused]);
+    expect(ask({ percent: 5, of: "reading", fullScale: 100 })).toMatchObject([refused]);
+    expect(ask({ above: { percent: 5, fullScale: 100 } })).toMatchObject([{ ...refused, path: "above.fullScale" }]);
+  });
+});
+
 describe("a lopsided tolerance", () => {
   test("has its own reach on each side, and none where nothing is said", () => {
     expect(band(0.5, { below: { percent: 5 }, above: { absolute: 0.04 } })).toEqual({
