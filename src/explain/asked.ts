@@ -1,6 +1,14 @@
 /** In which state an element is asked, and what it makes of what it sees there. */
 import type { Segment, Wiring } from "../base/sequence.js";
-import { type Definition, definitionOf, type ElementSetting, inputsOf, type Observation } from "../element/index.js";
+import {
+  type Definition,
+  definitionOf,
+  type ElementSetting,
+  inputsOf,
+  type LevelUnit,
+  type Observation,
+  startLevel,
+} from "../element/index.js";
 import type { Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
 
@@ -27,13 +35,59 @@ export function operatesWhereAsked(taken: Taken, situation: Situation): boolean 
   return segment !== undefined && beyondIn(segment, taken, situation) > 0;
 }
 
-/** Whether an element that sets quantities against each other is kept from operating by how they stand. */
-export function isBlocked(taken: Taken, situation: Situation): boolean {
+/** What grows with the currents and voltages that are injected. */
+const SIZES: readonly LevelUnit[] = ["A", "V"];
+
+/**
+ * Whether an element is blocked where its quantity is this large: all channels grow alike from the state with which the
+ * check begins, which is never without. A frequency, and what is set against others, is looked at where it is asked.
+ */
+function isBlockedAt(quantity: number, taken: Taken, situation: Situation): boolean {
+  const { segments, wiring: planned } = taken.check.timeline;
+  const [first, asked] = [segments[0], askedIn(taken)];
+  if (first === undefined || asked === undefined) return false;
   const setting = situation.setting(taken.setting);
-  const segment = askedIn(taken);
-  if (definitionFor(setting).relates !== true || segment === undefined) return false;
-  return readBy(setting, segment, situation.wired(taken.check.timeline.wiring, taken)).blocked;
+  const wiring = situation.wired(planned, taken);
+  const { relates = false, unit } = definitionFor(setting);
+  if (relates || !SIZES.includes(unit)) return readBy(setting, asked, wiring).blocked;
+  const factor = Math.max(0, quantity) / readBy(setting, first, wiring).quantity;
+  const grown = Object.entries(first.channels).map(([name, state]) => [name, { ...state, rms: factor * state.rms }]);
+  return readBy(setting, { ...first, channels: Object.fromEntries(grown) }, wiring).blocked;
 }
+
+/** The quantity that an element sees where it is asked: what is injected, where a sweep back begins, or where it starts on the way. */
+function quantityAsked(taken: Taken, situation: Situation): number {
+  const { proves, sweep } = taken.check;
+  if (proves === "operate-time" || proves === "no-operation") return situation.seen(taken.level, taken);
+  if (proves === "dropout" && sweep !== undefined) return situation.seen(sweep.from, taken);
+  return startLevel(situation.setting(taken.setting));
+}
+
+/**
+ * Whether something keeps an element from operating though it is asked beyond its start: how quantities stand to each
+ * other, a level that blocks it, or one that it waits for. What blocks an overvoltage function lies far below all that it
+ * is asked for.
+ */
+export function isHeldBack(taken: Taken, situation: Situation): boolean {
+  const setting = situation.setting(taken.setting);
+  const { relates = false, side, unit } = definitionFor(setting);
+  const isOver = side === "over" && SIZES.includes(unit);
+  const isLimited = "blockBelow" in setting && !isOver;
+  if ((relates || isLimited) && isBlockedAt(quantityAsked(taken, situation), taken, situation)) return true;
+  return !isArmed(taken, situation);
+}
+
+/** A function that waits is armed by the state with which its check begins; as the sheet has it, it is armed. */
+function isArmed(taken: Taken, situation: Situation): boolean {
+  const setting = situation.setting(taken.setting);
+  const { segments, wiring } = taken.check.timeline;
+  const [first] = segments;
+  if (first === undefined || waitsFor(setting) <= waitsFor(taken.setting)) return true;
+  return readBy(setting, first, situation.wired(wiring, taken)).arms;
+}
+
+/** The level above which it is armed; 0 where it does not wait. */
+const waitsFor = (setting: ElementSetting): number => ("armAbove" in setting ? (setting.armAbove ?? 0) : 0);
 
 /** What becomes of a sweep: where it crosses the boundary, that it is beyond it from the beginning, or never comes there. */
 export type Crossing = number | "from the beginning" | "never";

@@ -1,4 +1,5 @@
 /** Every cause that is tried. */
+import { armingLevel, blockingLevel } from "./causes-blocking.js";
 import { breakerTime, cyclesForSeconds, diskNotReset, otherFrequency, timerFromPrefault } from "./causes-clock.js";
 import { characteristicAngle, directionSetting, sectorLimit } from "./causes-direction.js";
 import { allCurrentsReversed, neighbourFirst, polarityReversed, rotationReversed } from "./causes-phase.js";
@@ -34,6 +35,8 @@ export const CAUSES: readonly Cause[] = [
   directionSetting,
   characteristicAngle,
   sectorLimit,
+  blockingLevel,
+  armingLevel,
   neighbourFirst,
   drift,
 ];

@@ -121,7 +121,8 @@ function nothing(
     leading: true,
     complete: false,
     says: `Nothing that was tried explains what was read of ${id}, or not ${part}.`,
-    lookAt: "Look for what is not on the list: blocking, logic between the element and its contact, a defect.",
+    lookAt:
+      "Look for what is not on the list: blocking by an input, logic between the element and its contact, a defect.",
     misfitBefore: before,
     misfit: before,
     threshold,

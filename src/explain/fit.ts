@@ -24,7 +24,10 @@ export function leastMisfit(misfitAt: (x: number) => number, free: Free): Fitted
   const looks = Array.from({ length: LOOKS + 1 }, (_, i) => misfitAt(place(i / LOOKS)));
   const best = looks.indexOf(Math.min(...looks));
   const misfitOfShare = (share: number) => misfitAt(place(share));
-  const x = place(middleOfFlat(misfitOfShare, closeIn(misfitOfShare, best)));
+  const closest = closeIn(misfitOfShare, best);
+  // On a narrow flat between steps the section may close in beside it.
+  const isCloser = misfitOfShare(closest) <= (looks[best] as number);
+  const x = place(middleOfFlat(misfitOfShare, isCloser ? closest : best / LOOKS));
   const found = inSteps({ x, misfit: misfitAt(x) }, misfitAt, free);
   const ends = [free.from, free.to].map((end, i): Fitted => ({ x: end, misfit: looks[i * LOOKS] as number }));
   return ends.find(({ misfit }) => misfit <= found.misfit * (1 + 1e-12)) ?? found;

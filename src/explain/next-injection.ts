@@ -63,8 +63,8 @@ export type NoInjection = "nothing-to-separate" | "no-injection-tells";
 const APART = 3;
 const LEAST = 2;
 
-/** At which multiples an element may be timed beside the plan. */
-const LADDERS = { over: [1.5, 2, 3, 4, 5, 7, 10, 15, 20, 30], under: [0.9, 0.7, 0.5, 0.3, 0.1] } as const;
+/** At which multiples an element may be timed beside the plan; the last one below where a level may block it just below its setting. */
+const LADDERS = { over: [1.5, 2, 3, 4, 5, 7, 10, 15, 20, 30], under: [0.9, 0.7, 0.5, 0.3, 0.1, 0.95] } as const;
 
 /**
  * The one injection, among those that the source can make, that best separates the leading explanations of the first

@@ -2,7 +2,7 @@
 import { curveSide, operateTime } from "../curve/index.js";
 import { definitionOf, dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
 import type { Sweep } from "../plan/index.js";
-import { crossingOf, isBlocked, operatesWhereAsked } from "./asked.js";
+import { crossingOf, isHeldBack, operatesWhereAsked } from "./asked.js";
 import { AS_WRITTEN, type Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
 
@@ -14,7 +14,7 @@ export function predict(taken: Taken, situation: Situation): Predicted {
   const setting = situation.setting(taken.setting);
   switch (taken.check.proves) {
     case "pickup":
-      if (isBlocked(taken, situation)) return "never";
+      if (isHeldBack(taken, situation)) return "never";
       return inSweep(situation.levelWritten(startLevel(setting), taken), taken);
     case "dropout":
       return isNeverStarted(taken, situation)
@@ -60,7 +60,7 @@ const staysQuiet = (taken: Taken, situation: Situation): boolean =>
   isAside(taken) ? !operatesWhereAsked(taken, situation) : beyondStart(taken, situation) <= 0;
 
 function contactTime(taken: Taken, situation: Situation): number {
-  if (isBlocked(taken, situation)) return Number.POSITIVE_INFINITY;
+  if (isHeldBack(taken, situation)) return Number.POSITIVE_INFINITY;
   const time = timeOf(situation.setting(taken.setting), situation.seen(taken.level, taken));
   return situation.contactTime(time, taken);
 }
@@ -96,7 +96,7 @@ function inSweep(level: number, { check, value }: Taken): Predicted {
 function isNeverStarted(taken: Taken, situation: Situation): boolean {
   const { sweep } = taken.check;
   if (sweep === undefined || typeof taken.value === "number") return false;
-  if (isBlocked(taken, situation)) return true;
+  if (isHeldBack(taken, situation)) return true;
   const start = situation.levelWritten(startLevel(situation.setting(taken.setting)), taken);
   return !Number.isFinite(start) || beyond(sweep.from, start, sweep) < 0;
 }
@@ -104,7 +104,7 @@ function isNeverStarted(taken: Taken, situation: Situation): boolean {
 /** How far the written level lies beyond the written start, positive where the element has started. */
 function beyondStart(taken: Taken, situation: Situation): number {
   const setting = situation.setting(taken.setting);
-  if (isBlocked(taken, situation)) return -taken.level;
+  if (isHeldBack(taken, situation)) return -taken.level;
   const start = situation.levelWritten(startLevel(setting), taken);
   const beyond = Number.isFinite(start) ? taken.level - start : -taken.level;
   return curveSide(setting.law.curve) === "over" ? beyond : -beyond;
@@ -126,6 +126,9 @@ export function gapOf(taken: Taken, situation: Situation): Gap {
   if (typeof value === "number" && typeof predicted === "number")
     return { residual: check.unit === "°" ? turned(value - predicted) : value - predicted };
   if (value === predicted) return { off: 0 };
+  // What keeps an element quiet altogether explains no number, however far that number is from the sheet.
+  if (typeof value === "number" && situation !== AS_WRITTEN && isHeldBack(taken, situation))
+    return { off: Math.max(MOST, Math.abs(offBy(taken, AS_WRITTEN))) };
   const far = (x: number, u: number) => ({ off: u > 0 ? Math.min(MOST, Math.abs(x) / u) : MOST });
   if (check.proves === "no-operation" && isAside(taken)) return { off: MOST };
   if (check.proves === "no-operation") return far(beyondStart(taken, situation), uncertainty.start);

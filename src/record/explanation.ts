@@ -29,6 +29,8 @@ export type CauseName =
   | "direction-setting"
   | "characteristic-angle"
   | "sector-limit"
+  | "blocking-level"
+  | "arming-level"
   | "neighbour-first"
   | "drift"
   | "unexplained";

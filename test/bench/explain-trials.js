@@ -153,6 +153,9 @@ const puttingOut = (really) => (/** @type {Check} */ check) => ({
 /** @param {object} fields */
 const with67 = (fields) => (/** @type {any} */ element) => (element.id === "67P" ? { ...element, ...fields } : element);
 
+/** @param {object} fields */
+const with27 = (fields) => (/** @type {any} */ element) => (element.id === "27" ? { ...element, ...fields } : element);
+
 /** @param {(input: string, factor: number) => [string, number]} feed */
 const wiredAs = (feed) => (/** @type {Check} */ check) => ({
   ...check,
@@ -210,6 +213,9 @@ export const SCENARIOS = [
   { cause: "direction-setting", element: "67P", bench: "direction", relay: with67({ operates: "reverse" }) },
   { cause: "characteristic-angle", element: "67P", bench: "direction", relay: with67({ characteristicAngle: "30°" }) },
   { cause: "sector-limit", which: "leading", element: "67P", bench: "direction", relay: with67({ leading: "75°" }) },
+  { cause: "blocking-level", element: "27", bench: "voltage", relay: with27({ blockBelow: "75 V" }) },
+  { cause: "blocking-level", element: "67P", bench: "direction", relay: with67({ minimumVoltage: "120 V" }) },
+  { cause: "arming-level", element: "27", bench: "voltage", relay: with27({ armAbove: "100 V" }) },
   { cause: "pickup-setting", element: "67P", bench: "direction", relay: with67({ pickup: "4.6 A" }) },
   {
     cause: "primary-for-secondary",

@@ -106,6 +106,12 @@ describe("the least misfit", () => {
     expect(leastMisfit(outside, { name: "x", unit: "s", from: 0, to: 10 }).x).toBeCloseTo(4, 4);
   });
 
+  test("of a narrow step, with the same left and right of it, is its middle", () => {
+    const outside = (at: number) => (at > 4.98 && at < 5.05 ? 0 : 1);
+    expect(leastMisfit(outside, { name: "x", unit: "s", from: 0, to: 10 })).toMatchObject({ misfit: 0 });
+    expect(leastMisfit(outside, { name: "x", unit: "s", from: 0, to: 10 }).x).toBeCloseTo(5.015, 4);
+  });
+
   test("that goes on to the end is the end", () => {
     expect(leastMisfit((at) => Math.max(0, 2 - at), { name: "x", unit: "s", from: 0, to: 10 }).x).toBe(10);
   });
