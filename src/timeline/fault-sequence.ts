@@ -33,7 +33,8 @@ export interface FaultSequence {
  *
  * @throws A {@link InputError} for times that are not above 0 s, for channels that are not wired and for unknown keys; with
  * an inception, for a channel that is off, without frequency or not wired, and for a healthy state that moves.
- * Accuracy: the phase at the fault is the inception within 1e-9°.
+ * Accuracy: the healthy state lasts the double nearest to the exact time, so that the phase at the fault is the inception within
+ * 8e-14° for each cycle of it: 8e-12° after 2 s at 50 Hz, 1e-9° after 12,500 cycles.
  * @source common practice
  *
  * @example

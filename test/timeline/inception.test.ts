@@ -45,6 +45,22 @@ describe("the inception of a fault", () => {
     );
   });
 
+  test("is as near as the duration, a double, lets it be: 8e-14° for each cycle before the fault", () => {
+    const settling = fc.tuple(fc.integer({ min: 1, max: 999 }), fc.integer({ min: -2, max: 3 }));
+    holds(
+      fc.property(given, settling, (one, [digits, power]) => {
+        const timeline = struck({ ...one, settleFor: Number(`${digits}e${power}`) });
+        const { duration } = timeline.segments[0]!;
+        const { phase } = stateAt(timeline, duration).channels["v"]!;
+        // A unit in the last place, 2^-52 of the duration at most: half of it where the double was rounded, half where it is read
+        // as its shortest decimal. The phase is rounded as well.
+        const cycles = one.frequency * duration;
+        expect(apart(phase, one.inception)).toBeLessThanOrEqual(360 * 2 ** -52 * cycles + 1e-13);
+        expect(360 * 2 ** -52).toBeLessThan(8e-14);
+      }),
+    );
+  });
+
   test("comes with the first fitting cycle that is not before the settling time is over", () => {
     holds(
       fc.property(given, (one) => {
