@@ -1,15 +1,13 @@
-import { fail, options } from "../base/check.js";
+import { options } from "../base/check.js";
 import type { Degrees, Hertz } from "../base/units.js";
 import type { Harmonic } from "../base/waveform.js";
 import { clippedShare } from "./clipped.js";
 import { colouring } from "./coloured.js";
 import { componentsOf, UNKNOWN, uncertaintiesOf } from "./component.js";
+import { findWave } from "./find-wave.js";
 import { grainOf } from "./grain.js";
-import { fitHarmonics, type HarmonicFit } from "./harmonic-fit.js";
-import { energyAlong, liveliest, lively, withoutLine } from "./liveliest.js";
-import { strongSteps } from "./strongest.js";
 import { distortion } from "./thd.js";
-import { checkedRate, cyclesIn, highestOrder, readTrace, type Trace } from "./trace.js";
+import { checkedRate, cyclesIn, readTrace } from "./trace.js";
 
 /** How the samples were taken. */
 export interface MeasureOptions {
@@ -65,13 +63,6 @@ export interface MeasurementUncertainties {
   readonly degreesOfFreedom: number;
 }
 
-/** A distorted wave must repeat for so many cycles before it tells its frequency. */
-const TELLING = 1.4;
-/** Cycles of a wave that cannot be taken for the creeping of an offset. */
-const MANY = 3;
-/** Of the rms of the samples: with less left, nothing is lost by having begun in the middle of the record. */
-const WELL = 0.5;
-
 /**
  * Measures what the samples of a recorder hold: rms and mean over whole cycles, extremes, frequency, fundamental with its
  * angle, harmonics, distortion.
@@ -113,7 +104,7 @@ export function measure(samples: ArrayLike<number>, given: MeasureOptions): Meas
   checkedRate(sampleRate);
   if (frequency !== undefined) cyclesIn(trace, sampleRate, frequency);
   const grain = half === 0 ? 0 : grainOf(values);
-  const fit = waveIn(trace, frequency && frequency / sampleRate, grain);
+  const fit = findWave(trace, frequency && frequency / sampleRate, grain);
   const [first, ...harmonics] = componentsOf(fit, trace);
   const mean = trace.middle + half * fit.parts[0]!;
   const residualRms = fit.residual * half;
@@ -151,65 +142,4 @@ export function measure(samples: ArrayLike<number>, given: MeasureOptions): Meas
       frequency: white.frequency * pull,
     },
   };
-}
-
-/** As many orders as given, at a step that is kept. */
-const fitAt = (values: Float64Array, step: number, orders: number) =>
-  fitHarmonics(values, { step, highest: () => orders, free: false }) as HarmonicFit;
-
-/** The level alone where nothing stands out of the rest. */
-function waveIn(trace: Trace, known: number | undefined, grain: number): HarmonicFit {
-  const { values, count, half } = trace;
-  const level = fitAt(values, 0, 0);
-  if (half === 0) return level;
-  const rest = withoutLine(values);
-  const energy = energyAlong(rest);
-  const free = known === undefined || known * count > TELLING;
-  // A sample more than there are unknowns.
-  const most = Math.min(50, count / 2 - 1 - Number(free));
-  const highest = (step: number): number => highestOrder(step, count, most);
-  const waveFrom = (step: number, from: (reach: number) => number): HarmonicFit | undefined => {
-    const fit = fitHarmonics(values, { step, highest, free, close: 1e-3, from, grain });
-    return typeof fit === "string" || !standsOut(fit, trace, free) ? undefined : fit;
-  };
-  const waveNear = (step: number): HarmonicFit | undefined => {
-    const first = waveFrom(step, (reach) => lively(energy, reach));
-    if (!free || (first && first.residual < WELL * level.residual)) return first;
-    // A jump in the middle of the record leads astray.
-    const second = waveFrom(step, (reach) => liveliest(energy, reach));
-    return first && !(second && second.residual < first.residual) ? first : second;
-  };
-  if (known !== undefined) return waveNear(known) ?? level;
-  // A cycle or less that explains half of what there is: a wave of which too little is there.
-  const slow = (step: number) => step * count < TELLING && explainsHalf(values, step, level.residual);
-  let short = false;
-  for (const step of strongSteps(values, energy)) {
-    const wave = waveNear(step);
-    short ||= wave ? wave.step * count < TELLING : slow(step);
-    if (short) break;
-    if (wave) return wave;
-  }
-  // What is slow may be an offset that creeps.
-  const creeping = fitAt(rest, 0, 0).residual;
-  for (const step of strongSteps(rest, energy)) {
-    if (step * count < MANY || !explainsHalf(rest, step, creeping)) continue;
-    const wave = waveNear(step);
-    if (wave) return wave;
-  }
-  if (short) fail("wrong-length", "samples", "a cycle and a half or more, or the frequency as an option", count);
-  return level;
-}
-
-/** Whether a sinusoid alone takes half of the power. */
-const explainsHalf = (values: Float64Array, step: number, rms: number): boolean =>
-  fitAt(values, step, 1).residual < Math.SQRT1_2 * rms;
-
-/** Whether a fundamental stands out of the rest; of less than a cycle there is too little to hold the orders apart. */
-function standsOut(fit: HarmonicFit, trace: Trace, free: boolean): boolean {
-  // Of so many lines of pure noise the strongest has √(2 ln count) standard uncertainties.
-  const least = Math.sqrt(2 * Math.log(trace.count)) + 1.5;
-  return (
-    (!free || fit.step * trace.count >= 1) &&
-    componentsOf(fit, trace)[0]!.rms > least * uncertaintiesOf(fit, trace, 1).rms
-  );
 }
