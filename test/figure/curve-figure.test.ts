@@ -158,6 +158,7 @@ test("marks stand above the white rims of labels", () => {
   const names = layersOf(figureOf({ points: [{ multiple: 3, time: 1.36, verdict: "within" }] })).map(
     ({ name }) => name,
   );
+  expect(names).toContain("reading labels rim");
   expect(names.indexOf("reading labels rim")).toBeLessThan(names.indexOf("readings 1 within"));
 });
 

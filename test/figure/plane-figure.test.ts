@@ -167,6 +167,7 @@ describe("names of ten readings", () => {
 
   test("have their rims below the marks", () => {
     const names = layersOf(figure).map(({ name }) => name);
+    expect(names).toContain("point names rim");
     expect(names.indexOf("point names rim")).toBeLessThan(names.indexOf("points within"));
     expect(names.indexOf("points outside")).toBeLessThan(names.indexOf("point names"));
   });

@@ -187,6 +187,23 @@ describe("an upstream relay that starts first", () => {
     expect(figure.description).toContain("Down to Up: right above 400 A Up operates first.");
   });
 
+  test("at a start that is drawn just below the end of its axis has a bar held to the axis", () => {
+    // At the start of both, 520 A: 13.5 · 0.2385/0.3 = 10.73 s and 0.404 · 0.14/(1.3^0.02 − 1) = 10.75 s, on an axis to 10 s.
+    const figure = figureOf({
+      relays: [
+        {
+          name: "Down",
+          relay: { setting: { curve: "iec-very-inverse", multiplier: 0.2385, startRatio: 1.3 }, pickup: 400 },
+        },
+        { name: "Up", relay: { setting: { curve: "iec-inverse", multiplier: 0.404, startRatio: 1.3 }, pickup: 400 } },
+      ],
+      currents: { from: 400, to: 8000 },
+    });
+    expect(axisOf(layersOf(figure)[0] as never, "y").scale.domain[1]).toBe(10);
+    expect(rowsOf(figure, /^margins$/)).toEqual([{ current: expect.closeTo(520, 6), time: 10, upstream: 10 }]);
+    expect(figure.description).toMatch(/Down to Up 0\.0\d+ s at 520 A/);
+  });
+
   test("leaves no bar that ends beyond the axis of times, whatever the relays", () => {
     const relay = fc.record({
       setting: fc.record({
