@@ -99,9 +99,7 @@ interface Limits {
 
 /** Where the share that is accepted changes: within a few uncertainties of the limits of acceptance. */
 const around = ({ low, high }: Limits, u: number): readonly number[] =>
-  [low, high].flatMap((limit) =>
-    [-12, -10, -8, -6, -4, -3, -2, -1, 0, 1, 2, 3, 4, 6, 8, 10, 12].map((by) => limit + by * u),
-  );
+  [low, high].flatMap((limit) => [-8, -6, -4, -3, -2, -1, 0, 1, 2, 3, 4, 6, 8].map((by) => limit + by * u));
 
 const clamped = (x: number, { low, high }: Limits): number => Math.min(Math.max(x, low), high);
 

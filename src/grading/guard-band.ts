@@ -27,7 +27,8 @@ export interface WantedRisk extends Known {
  * middle of the band has a greater risk.
  * @throws A {@link InputError} for a risk that does not lie between 0 and 1, an uncertainty that is not above 0,
  * fewer degrees of freedom than 1, and unknown keys.
- * Accuracy: 1e-12 of the uncertainty, of a width of more than one uncertainty 1e-12 of itself.
+ * Accuracy: 1e-12 of the uncertainty, of a width of more than one uncertainty 1e-12 of itself. Near the middle between two limits
+ * the risk is flat, and its last digit moves the width by up to 1e-8 of the uncertainty.
  * @source JCGM 106:2012 8.3.2; ILAC-G8:09/2019 Table 1 (from memory)
  *
  * @example

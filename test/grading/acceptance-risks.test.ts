@@ -123,6 +123,17 @@ describe("the risks of acceptance", () => {
     );
   });
 
+  test("of items that are known exactly are what lies between the limits, and between those pushed out", () => {
+    for (const mean of [1.5, 2, 3, 4, -4]) {
+      const process = { mean, standardDeviation: 0.1 };
+      const risks = acceptanceRisks({ band, process, standardUncertainty: 0, guard: -0.3 });
+      const between = (reach: number) =>
+        conformanceProbability(mean, { nominal: 0, low: -reach, high: reach }, { standardUncertainty: 0.1 });
+      expect(risks.accepted / between(1.3)).toBeCloseTo(1, 11);
+      expect((risks.consumerOfAccepted ?? Number.NaN) + between(1) / between(1.3)).toBeCloseTo(1, 11);
+    }
+  });
+
   test("leave out the share of so few that doubles have no digits for them", () => {
     const risks = acceptanceRisks({ band, process: { mean: 8.38, standardDeviation: 0.2 }, standardUncertainty: 0.01 });
     expect(risks.accepted).toBeGreaterThan(0);
