@@ -51,7 +51,8 @@ try {
   const files = {
     "site-card.html": siteCard(planned, { form: "html" }),
     "site-card.md": siteCard(planned),
-    "record.html": toHtml(record, { figures }),
+    // In the record a heading stands above each drawing.
+    "record.html": toHtml(record, { figures: await drawingsOf(record, { titles: "beside" }) }),
     "record.md": toMarkdown(record),
     "record.csv": toCsv(record),
     "record.json": toJson(record),

@@ -5,7 +5,15 @@ import { finite } from "../base/check.js";
 import type { Channel, ChannelStates, Piece, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
-import { definitionOf, type ElementSetting, healthy, type LevelUnit, type Pose, standingAt } from "../element/index.js";
+import {
+  definitionOf,
+  type ElementSetting,
+  healthy,
+  inputsOf,
+  type LevelUnit,
+  type Pose,
+  standingAt,
+} from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { type ChannelLimits, checkInput, checkSource, ramp, type SourceExceedance } from "../timeline/index.js";
 import type { Check, Sweep } from "./check.js";
@@ -18,9 +26,22 @@ export interface Posed extends Pose {
 
 /** The element's own channels on top of healthy others. */
 export function poseInFrontOf(setting: ElementSetting, settings: RelaySettings): Answer<Posed, string> {
-  const { pose, healthyLevel } = definition(setting);
-  return inFrontOfHealthy(pose(setting, settings.setup), healthyLevel(setting, settings.setup), settings);
+  const { pose, healthyLevel, unit, read } = definition(setting);
+  const posed = inFrontOfHealthy(pose(setting, settings.setup), healthyLevel(setting, settings.setup), settings);
+  if (posed.kind === "none" || !waitsToBeArmed(setting)) return posed;
+  // It has to see the healthy system first: a sweep may begin below what arms it.
+  const before = healthyBefore(posed);
+  if (read(inputsOf(before, posed.wiring), setting).arms) return { ...posed, healthy: before };
+  const level = written((setting as { readonly armAbove: number }).armAbove, unit);
+  return {
+    kind: "none",
+    reason: `waits for more than ${level}, which the healthy system from this source does not show it`,
+  };
 }
+
+/** Whether a function does nothing before it has seen a level. */
+export const waitsToBeArmed = (setting: ElementSetting): boolean =>
+  "armAbove" in setting && setting.armAbove !== undefined;
 
 /** The channels of a pose on top of healthy others. */
 export function inFrontOfHealthy(

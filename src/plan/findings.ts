@@ -3,8 +3,9 @@
 import { decimal } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
-import { type ElementSetting, inputsOf, standingAt } from "../element/index.js";
+import { type ElementSetting, inputsOf, type RelayInputs, standingAt } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
+import { waitsToBeArmed } from "./bench.js";
 import { definition, expectTime, isInverse, isStartedBy } from "./expect.js";
 import { timedPoints } from "./time-check.js";
 
@@ -12,6 +13,7 @@ import { timedPoints } from "./time-check.js";
 export function findingsOf(settings: RelaySettings): Problem[] {
   const each = settings.elements.flatMap((element) => [
     ...restless(element, settings),
+    ...neverArmed(element, settings),
     ...ceilingAtStart(element),
     ...fasterThanItsOwnEye(element),
     ...betweenSteps(element),
@@ -24,20 +26,40 @@ export function findingsOf(settings: RelaySettings): Problem[] {
 const shown = (value: number, { unit }: { readonly unit: string }): string =>
   unit === "1" ? `${value}` : `${written(value, unit)}`;
 
-/** It operates on the healthy system, in all three phases, whatever the source at hand can make of that. */
-function restless(element: ElementSetting, { setup }: RelaySettings): Problem[] {
-  const { pose, healthyLevel, ...rest } = definition(element);
+/** What it sees of the healthy system, in all three phases, whatever the source at hand can make of that. */
+function healthyInputs(element: ElementSetting, { setup }: RelaySettings): RelayInputs | undefined {
+  const { pose, healthyLevel } = definition(element);
   const threePhase = { ...setup, currentChannels: 3, voltageChannels: 3 } as const;
   const posed = pose(element, threePhase);
-  if (posed.kind === "none") return [];
-  const channels = posed.healthy ?? standingAt(posed, healthyLevel(element, threePhase));
-  if (!isStartedBy(element, inputsOf(channels, posed.wiring))) return [];
+  if (posed.kind === "none") return undefined;
+  return inputsOf(posed.healthy ?? standingAt(posed, healthyLevel(element, threePhase)), posed.wiring);
+}
+
+/** It operates on the healthy system. */
+function restless(element: ElementSetting, settings: RelaySettings): Problem[] {
+  const inputs = healthyInputs(element, settings);
+  if (inputs === undefined || !isStartedBy(element, inputs)) return [];
   return [
     {
       code: "conflict",
       path: `${element.id}.pickup`,
       expected: "a setting at which the element is quiet on a healthy system",
-      received: shown(element.pickup, rest),
+      received: shown(element.pickup, definition(element)),
+    },
+  ];
+}
+
+/** It waits for more than the healthy system has. */
+function neverArmed(element: ElementSetting, settings: RelaySettings): Problem[] {
+  const inputs = waitsToBeArmed(element) ? healthyInputs(element, settings) : undefined;
+  if (inputs === undefined || definition(element).read(inputs, element).arms) return [];
+  const { armAbove } = element as { readonly armAbove: number };
+  return [
+    {
+      code: "conflict",
+      path: `${element.id}.armAbove`,
+      expected: "a level that the healthy system is above, which arms the element",
+      received: shown(armAbove, definition(element)),
     },
   ];
 }

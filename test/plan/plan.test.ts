@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { inputsOf, operateTimeOf } from "tripwright/element";
 import { plan, settingsOf } from "tripwright/plan";
-import { rehearse } from "tripwright/rehearsal";
+import { judge } from "tripwright/record";
+import { rehearse, rehearsePlan } from "tripwright/rehearsal";
 import { stateAt, totalTime } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { holds } from "../support/holds.js";
@@ -159,6 +160,39 @@ describe("what a relay needs", () => {
     const slow = { id: "51P2", function: "51", pickup: "2 A", delay: "60 s", startContact: "start", accuracy: usual };
     expect(checkNamed(read([inverse51, slow]), "51P/pickup").block).toEqual(["51P2"]);
     expect(checkNamed(read([inverse51, { ...slow, startContact: "start 2" }]), "51P/pickup").block).toEqual([]);
+  });
+
+  test("a function that waits to be armed sees the healthy system first, also where its sweep begins below that", () => {
+    const sheet = read([{ ...undervoltage27, armAbove: "100 V" }]);
+    for (const id of ["27/pickup", "27/dropout"]) {
+      const [first, second] = checkNamed(sheet, id).timeline.segments;
+      expect(first).toMatchObject({ name: "pre-fault", duration: 2 });
+      const volts = Object.values(first?.channels ?? {}).map(({ rms }) => rms);
+      // 110 V between the phases, against a sweep from 96.8 V down or from 79.2 V up.
+      expect(Math.max(...volts)).toBeGreaterThan(100 / Math.sqrt(3));
+      expect(Object.values(second?.channels ?? {}).map(({ rms }) => rms)).not.toEqual(volts);
+    }
+    expect(checkNamed(read([undervoltage27]), "27/pickup").sweep).not.toHaveProperty("preFault");
+    const record = judge(sheet, plan(sheet), rehearsePlan(sheet, plan(sheet)));
+    expect(record.verdicts.map((verdict) => verdict.status === "graded" && verdict.grade.verdict)).toEqual(
+      record.verdicts.map(() => "within"),
+    );
+  });
+
+  test("one that waits for more than the healthy system has is a finding", () => {
+    const { findings } = plan(read([{ ...undervoltage27, armAbove: "115 V" }]));
+    expect(findings).toEqual([
+      {
+        code: "conflict",
+        path: "27.armAbove",
+        expected: "a level that the healthy system is above, which arms the element",
+        received: "115 V",
+      },
+    ]);
+    expect(plan(read([{ ...undervoltage27, armAbove: "109 V" }])).findings).toEqual([]);
+    expect(reasonFor(read([{ ...undervoltage27, armAbove: "115 V" }]), "27/time")).toBe(
+      "waits for more than 115 V, which the healthy system from this source does not show it",
+    );
   });
 
   test("a sweep through which the function stays blocked proves nothing, and is impossible", () => {

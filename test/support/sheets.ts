@@ -178,12 +178,19 @@ const instantaneous = fc.record({
   delay,
   accuracy: accuracy("A"),
 });
+/** Where an under function waits to be armed, which the healthy system must do. */
+const armed = (low: number, high: number, unit: string) =>
+  fc.oneof(
+    fc.constant(undefined),
+    decimals(low, high, 2).map((x) => `${x} ${unit}`),
+  );
 const voltage = (name: "27" | "59", low: number, high: number) =>
   fc.record({
     function: fc.constant(name),
     watches: fc.constantFrom("line-to-line", "line-to-neutral"),
     phases: fc.constantFrom("any", "all"),
     pickup: decimals(low, high, 2).map((x) => `${x} × rated`),
+    ...(name === "27" && { armAbove: armed(0.5, 0.98, "× rated") }),
     delay,
     accuracy: accuracy("V"),
   });
@@ -213,7 +220,11 @@ const earthFault = fc.oneof(
     accuracy: accuracy("A"),
   }),
 );
-const undercurrent = definite(["37"], { pickup: amperes(0.2, 2), phases: fc.constantFrom("any", "all") }, "A");
+const undercurrent = definite(
+  ["37"],
+  { pickup: amperes(0.2, 2), phases: fc.constantFrom("any", "all"), armAbove: armed(0.2, 4, "A") },
+  "A",
+);
 const negativeSequence = fc.oneof(
   definite(["46"], { watches: fc.constantFrom("I2", "3I2"), pickup: amperes(0.2, 3) }, "A"),
   fc.record({
