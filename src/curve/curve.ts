@@ -34,7 +34,10 @@ export interface ExcessCurve {
   readonly power: number;
 }
 
-/** M² · t = k: a heating limit, such as I2²t of a generator; M in multiples of the rated value that k refers to. */
+/**
+ * M² · t = k: a heating limit, such as I2²t of a generator; M in multiples of the rated value that k refers to. It counts
+ * from the smallest M on, unless the setting has a `startRatio`, and resets at M = 0.
+ */
 export interface EnergyCurve {
   readonly form: "energy";
   readonly k: Seconds;
@@ -109,6 +112,9 @@ export interface CurveSetting {
   readonly addedTime?: Seconds;
   /** Default: a disk where the curve has a reset constant, else at once. */
   readonly reset?: Reset;
-  /** Below (under functions: above) dropoutRatio × the start the function resets; default 1. Between the two it holds. */
+  /**
+   * Below (under functions: above) dropoutRatio × the start the function resets; default 1. Between the two it holds. Where
+   * the start is 0 (an energy or table curve without a `startRatio`) it resets at M = 0.
+   */
   readonly dropoutRatio?: number;
 }

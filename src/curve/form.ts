@@ -45,12 +45,13 @@ const FORMS: { readonly [F in Curve["form"]]: Form<CurveOf<F>> } = {
     side: "under",
     bound: true,
     needs: { k: positive, alpha: exponent, c: notNegative },
-    time: ({ k, alpha, c }, multiple) => k / -powerMinusOne(multiple, alpha) + c,
+    time: ({ k, alpha, c }, multiple) => k / (0 - powerMinusOne(multiple, alpha)) + c,
   },
   definite: {
     side: ({ side = "over" }) => nameIn(side, { over: 0, under: 0 }, "curve.side"),
     needs: { time: notNegative },
-    time: ({ time }) => time,
+    // A −0 would turn the travel round.
+    time: ({ time }) => time + 0,
   },
   excess: {
     bound: true,

@@ -2,7 +2,7 @@
 import { above, atLeast, fail, nameIn, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
-import type { CurveSetting, Reset } from "./curve.js";
+import type { CurveSetting, Reset, ThermalCurve } from "./curve.js";
 import { type ReadySetting, readySetting } from "./ready.js";
 
 /** A reset that the generic functions can use: a disk always has its constant. */
@@ -35,6 +35,10 @@ export function readyRelease(setting: CurveSetting, ready: ReadySetting): Releas
   return { dropout, reset: within("reset", () => readyReset(given, own, ready)) };
 }
 
+/** Whether it goes back at a multiple. A function that starts at nothing (M² · t = k, a table) does so at nothing. */
+export const isReleased = ({ side }: ReadySetting, { dropout }: Release, multiple: number): boolean =>
+  side === "over" ? multiple < dropout || multiple === 0 : multiple > dropout;
+
 function readyReset(given: Reset, own: Seconds | undefined, { side, curve }: ReadySetting): ReadyReset {
   options(given, ["form", "time", "release"]);
   nameIn(given.form, NEEDED, "form");
@@ -65,14 +69,14 @@ function readyReset(given: Reset, own: Seconds | undefined, { side, curve }: Rea
  *
  *     disk:     t = multiplier · t_r/(1 − M²)
  *     definite: the time;    instantaneous: 0
- *     cooling:  t = coolingTau · ln((1 − M²)/(release − M²))
+ *     cooling:  t = multiplier · coolingTau · ln((1 − M²)/(release − M²))
  *
  * @param multiple - The quantity over its setting, 0 or more.
  * @returns Seconds; `Infinity` where the function does not reset: at or above (under functions: below) its dropout, and
- * where a thermal image stays above its release.
+ * where a thermal image stays above its release. An energy or table curve without a start of its own resets at M = 0.
  * @throws A {@link InputError} for a disk whose constant neither the curve nor the setting has, for a thermal curve
  * without `cooling`, and for settings outside their domain.
- * Accuracy: within 4 units in the last place (cooling: of the larger logarithm).
+ * Accuracy: within 4 units in the last place.
  * @source IEEE C37.112-2018 (t_r; written there as t_r/(M² − 1), negative); IEC 60255-151:2009 4.4.2;
  * IEC 60255-149:2013 (cooling)
  *
@@ -85,9 +89,10 @@ function readyReset(given: Reset, own: Seconds | undefined, { side, curve }: Rea
  */
 export function resetTime(setting: CurveSetting, multiple: number): Seconds {
   const ready = readySetting(setting);
-  const { dropout, reset } = readyRelease(setting, ready);
+  const release = readyRelease(setting, ready);
+  const { reset } = release;
   atLeast(multiple, 0, "multiple", "a multiple of the setting");
-  if (ready.side === "over" ? multiple >= dropout : multiple <= dropout) return Number.POSITIVE_INFINITY;
+  if (!isReleased(ready, release, multiple)) return Number.POSITIVE_INFINITY;
   if (ready.curve.form === "thermal" && reset.form !== "cooling") {
     fail(
       "missing",
@@ -110,9 +115,13 @@ export function resetTime(setting: CurveSetting, multiple: number): Seconds {
   }
 }
 
-function coolingTime({ curve }: ReadySetting, multiple: number, release: number): Seconds {
-  const { tau, coolingTau = tau } = curve as Extract<typeof curve, { form: "thermal" }>;
+function coolingTime({ curve, multiplier }: ReadySetting, multiple: number, release: number): Seconds {
+  const { tau, coolingTau = tau } = curve as ThermalCurve;
+  // M² in two doubles (T. J. Dekker, 1971), so that what is left of the release keeps its digits where M² is close to it.
   const level = multiple * multiple;
-  if (level >= release) return Number.POSITIVE_INFINITY;
-  return coolingTau * Math.log1p((1 - release) / (release - level));
+  const split = 134217729 * multiple;
+  const high = split - (split - multiple);
+  const low = multiple - high;
+  const left = release - level - (high * high - level + 2 * high * low + low * low);
+  return left > 0 ? multiplier * coolingTau * Math.log1p((1 - release) / left) : Number.POSITIVE_INFINITY;
 }

@@ -12,14 +12,18 @@ export function thermalPiece(ready: ReadySetting, state: TravelState, { duration
   const elapsed = state.elapsed + duration;
   if (state.operatedAt !== undefined) return { ...state, elapsed };
   const multiple = Math.min(from, ready.ceilingMultiple);
-  const target = multiple * multiple;
+  const target = fitting(multiple * multiple);
   const { tau, coolingTau = tau } = ready.curve as ThermalCurve;
-  const constant = ready.multiplier * (target < state.travel ? coolingTau : tau);
-  const level = target + (state.travel - target) * Math.exp(-duration / constant);
+  const constant = fitting(ready.multiplier * (target < state.travel ? coolingTau : tau));
+  const level = state.travel - (target - state.travel) * Math.expm1(-duration / constant);
   if (!isStarted(ready, from)) return { elapsed, travel: level };
   const started = (state.started ?? 0) + duration;
-  const full = constant * Math.log1p((1 - Math.min(1, state.travel)) / (target - 1));
+  // Near M = 1 the square has lost the digits of M² − 1.
+  const full = constant * Math.log1p((1 - Math.min(1, state.travel)) / ((multiple - 1) * (multiple + 1)));
   const wait: Seconds = Math.max(full, ready.minimumTime - (state.started ?? 0));
   if (wait > duration) return { elapsed, travel: level, started };
   return { elapsed, travel: level, started, operatedAt: state.elapsed + wait + ready.addedTime };
 }
+
+/** What is beyond all doubles is the largest of them: a level of 1e308 is as absurd, but a number. */
+const fitting = (x: number): number => Math.min(x, Number.MAX_VALUE);

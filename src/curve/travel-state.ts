@@ -8,10 +8,15 @@ export interface TravelState {
   readonly travel: number;
   /** Seconds since it last started; absent where it is not started or held. */
   readonly started?: Seconds;
-  /** Seconds since it fell below its dropout with travel left. */
+  /** Seconds since it fell below its dropout with travel left, without a break: where it is held in between, they begin anew. */
   readonly released?: Seconds;
   /** The instant at which its contact operated, everything included that the setting adds. */
   readonly operatedAt?: Seconds;
+}
+
+/** A state on its way through many stretches, with what rounding took from its travel. */
+export interface Underway extends TravelState {
+  readonly lost?: number;
 }
 
 /** A stretch in which the multiple stands still or moves evenly. */

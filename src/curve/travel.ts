@@ -8,12 +8,12 @@ import { integral } from "../base/quadrature.js";
 import type { Seconds } from "../base/units.js";
 import { kinksOf } from "./kinks.js";
 import { isStarted, type ReadySetting, travelTime } from "./ready.js";
-import type { Release } from "./reset.js";
+import { isReleased, type Release } from "./reset.js";
 import { thermalPiece } from "./thermal.js";
-import type { Stretch, TravelState } from "./travel-state.js";
+import type { Stretch, TravelState, Underway } from "./travel-state.js";
 
 /** The state after a stretch. Once it has operated, only time goes on. */
-export function advanced(ready: ReadySetting, release: Release, state: TravelState, stretch: Stretch): TravelState {
+export function advanced(ready: ReadySetting, release: Release, state: Underway, stretch: Stretch): Underway {
   if (ready.curve.form === "thermal") return thermalPiece(ready, state, stretch);
   let now = state;
   for (const part of partsOf(ready, release, stretch)) now = advancedInside(ready, release, now, part);
@@ -34,27 +34,30 @@ function partsOf(ready: ReadySetting, { dropout }: Release, { duration, from, to
 }
 
 /** A part lies wholly on one side of every threshold; its middle says on which. */
-function advancedInside(ready: ReadySetting, release: Release, state: TravelState, part: Stretch): TravelState {
+function advancedInside(ready: ReadySetting, release: Release, state: Underway, part: Stretch): Underway {
   const elapsed = state.elapsed + part.duration;
   if (state.operatedAt !== undefined) return { ...state, elapsed };
   const middle = 0.5 * part.from + 0.5 * part.to;
   if (isStarted(ready, middle)) return forward(ready, state, part);
-  const resets = ready.side === "over" ? middle < release.dropout : middle > release.dropout;
-  if (!resets)
-    return { ...state, elapsed, ...(state.started !== undefined && { started: state.started + part.duration }) };
-  return { elapsed, ...back(ready, release, state, part) };
+  if (isReleased(ready, release, middle)) return { elapsed, ...back(ready, release, state, part) };
+  const { released: _, started, ...held } = state;
+  return { ...held, elapsed, ...(started !== undefined && { started: started + part.duration }) };
 }
 
 /** Forward: operated once travel is full and the floor on the time since the start has passed. */
-function forward(ready: ReadySetting, state: TravelState, part: Stretch): TravelState {
-  const { elapsed, travel } = state;
+function forward(ready: ReadySetting, state: Underway, part: Stretch): Underway {
+  const { elapsed, travel, lost = 0 } = state;
   const since = state.started ?? 0;
-  const full = travel >= 1 ? 0 : timeToFull(ready, 1 - travel, part);
+  const missing = 1 - travel - lost;
+  const full = missing > 0 ? timeToFull(ready, missing, part) : 0;
   const wait = Math.max(full ?? Number.POSITIVE_INFINITY, ready.minimumTime - since);
   const common = { elapsed: elapsed + part.duration, started: since + part.duration };
   if (wait <= part.duration) return { ...common, travel: 1, operatedAt: elapsed + wait + ready.addedTime };
-  const gained = full === undefined ? travel + gain(ready, part, part.duration) : 1;
-  return { ...common, travel: Math.min(1, gained) };
+  if (full !== undefined) return { ...common, travel: 1 };
+  const gained = gain(ready, part, part.duration) + lost;
+  const reached = Math.min(1, travel + gained);
+  // Written out: a record of a million samples comes here for each of them.
+  return { elapsed: common.elapsed, started: common.started, travel: reached, lost: gained - (reached - travel) };
 }
 
 /** When a part brings the missing travel; nothing where it does not. */
@@ -77,8 +80,9 @@ function gain(ready: ReadySetting, { duration, from, to }: Stretch, time: Second
   const end = from + (to - from) * (time / duration);
   if (from === end) return time / travelTime(ready, from);
   const [low, high] = [Math.min(from, end), Math.max(from, end)];
-  const rate = (multiple: number) => 1 / travelTime(ready, multiple);
-  return (time * integral(rate, low, high)) / (high - low);
+  // Over half the multiple, so that the sum of two of the largest doubles is one.
+  const rate = (half: number) => 1 / travelTime(ready, 2 * half);
+  return time * (integral(rate, low / 2, high / 2) / (high / 2 - low / 2));
 }
 
 /** Back to rest, as the release says; the accumulator ends at zero. */
