@@ -3,7 +3,8 @@ import { above } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 import type { Curve, CurveSetting, TableCurve } from "./curve.js";
 import type { CurveOf } from "./form.js";
-import { isStarted, type ReadySetting, readySetting, travelTime } from "./ready.js";
+import { kinksOf } from "./kinks.js";
+import { isSame, isStarted, readySetting, travelTime } from "./ready.js";
 import { logarithmicShare } from "./table.js";
 
 /**
@@ -13,19 +14,18 @@ import { logarithmicShare } from "./table.js";
  * - `below-minimum-time`: the floor keeps it slower
  * - `beyond-ceiling`: the curve goes flat before it is that fast
  * - `too-slow`: it does not start where it would be that slow
- * - `any-multiple`: the time does not depend on the multiple
+ * - `any-multiple`: every multiple beyond the start has this time: a definite time, a floor above the whole curve
  */
 export type NoMultiple = "too-fast" | "below-minimum-time" | "beyond-ceiling" | "too-slow" | "any-multiple";
 
-type Inverse<C extends Curve> = (curve: C, time: Seconds) => number | NoMultiple;
+type Inverse<C extends Curve> = (curve: C, time: Seconds) => number;
 
-/** Each form's equation solved for the multiple, multiplier 1. */
-const MULTIPLES: { readonly [F in Curve["form"]]: Inverse<CurveOf<F>> } = {
-  inverse: ({ k, alpha, c }, time) => (time > c ? rooted(k / (time - c), alpha) : "too-fast"),
-  under: ({ k, alpha, c }, time) => (time >= k + c ? rooted(-k / (time - c), alpha) : "too-fast"),
-  definite: ({ time: only }, time) => (time === only ? "any-multiple" : time > only ? "too-slow" : "too-fast"),
+/** Each form's equation solved for the multiple, multiplier 1; a definite time is level everywhere, and never asked. */
+const MULTIPLES: { readonly [F in Exclude<Curve["form"], "definite">]: Inverse<CurveOf<F>> } = {
+  inverse: ({ k, alpha, c }, time) => rooted(k / Math.max(0, time - c), alpha),
+  under: ({ k, alpha, c }, time) => Math.max(0, (time - c - k) / (time - c)) ** (1 / alpha),
   excess: ({ k, power }, time) => 1 + (k / time) ** (1 / power),
-  energy: ({ k, maximumTime }, time) => (time > (maximumTime ?? time) ? "too-slow" : Math.sqrt(k / time)),
+  energy: ({ k }, time) => Math.sqrt(k) / Math.sqrt(time),
   thermal: ({ tau }, time) => 1 / Math.sqrt(-Math.expm1(-time / tau)),
   table: multipleInTable,
 };
@@ -36,13 +36,11 @@ function rooted(x: number, alpha: number): number {
   return alpha === 2 ? Math.sqrt(1 + x) : Math.exp(Math.log1p(x) / alpha);
 }
 
-/** On a level stretch of the table the smallest multiple. */
-function multipleInTable({ points }: TableCurve, time: Seconds): number | NoMultiple {
+/** Between two of its points; beyond the last one nothing holds it. */
+function multipleInTable({ points }: TableCurve, time: Seconds): number {
   const next = points.findIndex((point) => point.time <= time);
   const [left, right] = [points[next - 1], points[next]];
-  if (right?.time === time) return right.multiple;
-  if (right === undefined) return "too-fast";
-  if (left === undefined) return "too-slow";
+  if (!left || !right) return right ? 0 : Number.POSITIVE_INFINITY;
   return left.multiple * (right.multiple / left.multiple) ** logarithmicShare(time, [left.time, right.time]);
 }
 
@@ -52,12 +50,14 @@ function multipleInTable({ points }: TableCurve, time: Seconds): number | NoMult
  *     inverse: M = (1 + k/(t/multiplier − c))^(1/alpha)
  *
  * A thermal curve is taken cold. Where several multiples have the time (on a level stretch, at the floor), the one
- * nearest to the start is meant.
+ * nearest to the start is meant; on a stretch that is level from the start on, where it ends.
  *
  * @param seconds - The operate time, above 0 s, everything included that the setting adds.
  * @returns The multiple, or the reason why none has this time: see {@link NoMultiple}.
  * @throws A {@link InputError} for a time that is not above 0 s and for a setting that is not good.
- * Accuracy: 1e-14 relative, times 1/alpha.
+ * Accuracy: 1e-14 relative, times 1/alpha, to a multiple that has the time to 8 units in the last place; a curve that is
+ * flat (an under function near M = 0, any near its c) has many. A time that {@link operateTime} gives up to M = 100 has its
+ * multiple.
  * @source the equations of IEC 60255-151:2009 4.4.1 and IEC 60255-127:2010 4.4.1, solved
  *
  * @example
@@ -67,25 +67,37 @@ function multipleInTable({ points }: TableCurve, time: Seconds): number | NoMult
  */
 export function multipleForTime(setting: CurveSetting, seconds: Seconds): Answer<{ multiple: number }, NoMultiple> {
   const ready = readySetting(setting);
-  const { multiplier, minimumTime, addedTime, curve } = ready;
+  const { addedTime, ceilingMultiple, curve, minimumTime, multiplier, side, startRatio } = ready;
   const time = above(seconds, 0, "seconds", "an operate time", "s") - addedTime;
-  if (!(time > 0)) return { kind: "none", reason: "too-fast" };
-  if (time < minimumTime) return { kind: "none", reason: "below-minimum-time" };
-  const solve = MULTIPLES[curve.form] as Inverse<Curve>;
-  const multiple = solve(curve, time / multiplier);
-  if (typeof multiple === "string") return { kind: "none", reason: multiple };
-  return within(ready, multiple, time);
-}
+  const isIt = (other: Seconds): boolean => isSame(time, other, seconds);
+  const timeAt = (multiple: number): Seconds => Math.max(travelTime(ready, multiple), minimumTime);
+  const none = (reason: NoMultiple) => ({ kind: "none", reason }) as const;
 
-/** The solution, unless it lies where the setting does not let the curve go. */
-function within(ready: ReadySetting, multiple: number, time: Seconds): Answer<{ multiple: number }, NoMultiple> {
-  const { ceilingMultiple, side } = ready;
-  if (!Number.isFinite(multiple)) return { kind: "none", reason: "too-fast" };
-  if (multiple > ceilingMultiple) {
-    // Rounding must not put the time at the ceiling itself beyond it.
-    const atCeiling = time >= travelTime(ready, ceilingMultiple) * (1 - 4 * Number.EPSILON);
-    return atCeiling ? { kind: "found", multiple: ceilingMultiple } : { kind: "none", reason: "beyond-ceiling" };
+  // From the start to where it ends; a table may begin later, and ends early.
+  const kinks = kinksOf(curve);
+  const [first, last] =
+    curve.form === "table" ? [kinks[0] as number, kinks.at(-1) as number] : [0, Number.POSITIVE_INFINITY];
+  const end = side === "over" ? last : 0;
+  const [from, to] = [Math.min(Math.max(startRatio, first), last), Math.min(end, ceilingMultiple)];
+  const [slowest, fastest] = [timeAt(from), timeAt(to)];
+  if (time < fastest && !isIt(fastest)) {
+    if (time > 0 && time < minimumTime) return none("below-minimum-time");
+    const unlimited = travelTime({ ...ready, ceilingMultiple: end }, end);
+    return none(time > unlimited ? "beyond-ceiling" : "too-fast");
   }
-  if (side === "under" && multiple < 0) return { kind: "none", reason: "too-fast" };
-  return isStarted(ready, multiple) ? { kind: "found", multiple } : { kind: "none", reason: "too-slow" };
+  if ((time > slowest && !isIt(slowest)) || !isStarted(ready, to)) return none("too-slow");
+  if (slowest === fastest) return none("any-multiple");
+
+  const corner = kinks
+    .map((kink) => Math.min(kink, to))
+    .find((kink) => isStarted(ready, kink) && isIt(travelTime(ready, kink)));
+  if (corner !== undefined) return { kind: "found", multiple: corner };
+  const solve = MULTIPLES[curve.form as keyof typeof MULTIPLES] as Inverse<Curve>;
+  const solved = solve(curve, time / multiplier);
+  const multiple = side === "over" ? Math.min(solved, to) : solved;
+  if (!Number.isFinite(multiple)) return none("too-fast");
+  if (isStarted(ready, multiple)) return { kind: "found", multiple };
+  // Right at the start rounding may not keep it there.
+  const beside = Math.min(startRatio * (side === "over" ? 1 + Number.EPSILON : 1 - Number.EPSILON), Math.max(from, to));
+  return isIt(timeAt(beside)) ? { kind: "found", multiple: beside } : none("too-slow");
 }

@@ -2,7 +2,7 @@ import type { Answer } from "../base/answer.js";
 import { above, atLeast, options } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 import type { CurveSetting } from "./curve.js";
-import { isStarted, readySetting, travelTime } from "./ready.js";
+import { isSame, isStarted, readySetting, travelTime } from "./ready.js";
 
 /** One point that a curve must go through. */
 export interface WantedPoint {
@@ -27,6 +27,8 @@ export type NoMultiplier = "not-operating" | "too-fast" | "below-minimum-time" |
  *
  *     multiplier = (t − addedTime) / f(min(M, ceilingMultiple))
  *
+ * At the floor it is the largest that the floor holds back.
+ *
  * @returns The multiplier, or the reason why there is none: see {@link NoMultiplier}.
  * @throws A {@link InputError} for a time that is not above 0 s, a negative multiple, a setting that is not good.
  * Accuracy: within 5 units in the last place.
@@ -44,12 +46,14 @@ export function multiplierForTime(
   const { multiple, time } = options(point, ["multiple", "time"]);
   const ready = readySetting({ ...setting, multiplier: 1 });
   atLeast(multiple, 0, "multiple", "a multiple of the setting");
-  const own = above(time, 0, "time", "an operate time", "s") - ready.addedTime;
+  const { addedTime, minimumTime } = ready;
+  const own = above(time, 0, "time", "an operate time", "s") - addedTime;
   if (!isStarted(ready, multiple)) return { kind: "none", reason: "not-operating" };
-  if (!(own > 0)) return { kind: "none", reason: "too-fast" };
-  if (own < ready.minimumTime) return { kind: "none", reason: "below-minimum-time" };
   const full = travelTime(ready, multiple);
-  const multiplier = own / full;
+  const atFloor = isSame(own, minimumTime, time);
+  if (!(own > 0 || (atFloor && full === 0))) return { kind: "none", reason: "too-fast" };
+  if (own < minimumTime && !atFloor) return { kind: "none", reason: "below-minimum-time" };
+  const multiplier = Math.max(own, minimumTime) / full;
   if (!(multiplier > 0) || !Number.isFinite(multiplier)) return { kind: "none", reason: "any-multiplier" };
   return { kind: "found", multiplier };
 }

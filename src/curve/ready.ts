@@ -55,6 +55,10 @@ function ceilingOf(ceiling: number | undefined, startRatio: number, side: "over"
 export const isStarted = ({ side, startRatio }: ReadySetting, multiple: number): boolean =>
   side === "over" ? multiple > startRatio : multiple < startRatio;
 
+/** Whether two times are one, but for the rounding of what makes up a time of `seconds`. */
+export const isSame = (a: Seconds, b: Seconds, seconds: Seconds): boolean =>
+  Math.abs(a - b) <= 4 * Number.EPSILON * seconds;
+
 /** The time for full travel at a multiple beyond the start: the ceiling clamps the rate, the multiplier scales it. */
 export const travelTime = (
   { multiplier, ceilingMultiple, time }: ReadySetting,
