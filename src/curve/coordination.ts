@@ -164,6 +164,7 @@ export function requirement(given: Seconds | MarginAllowance): Requirement {
   return (margin, downstream) => {
     const required = need(downstream);
     const spare = margin - required;
+    if (!Number.isFinite(spare)) fail("out-of-range", "required", "a margin that fits a double", given);
     return { required, spare: Math.abs(spare) <= 8 * Number.EPSILON * (margin + downstream) ? 0 : spare };
   };
 }

@@ -70,7 +70,7 @@ export function fitCandidate({ points, known }: FitPoints, { curve, unknowns }: 
   const residuals = points.map(({ level, time }) => time - timeAt(level, fitted));
   const squares = residuals.reduce((total, x, i) => total + (x / (points[i]?.time as number)) ** 2, 0);
   const isTold = parameters.every((x, j) => x > (isBent(j) ? (uncertainties[j] as number) : 0));
-  if (!isTold || !Number.isFinite(squares)) return none("undetermined");
+  if (!isTold || ![squares, ...uncertainties].every(Number.isFinite)) return none("undetermined");
   const { multiplier = 1, pickup, k = 0, alpha = 0, c: additive = 0 } = fitted;
   return {
     sum,

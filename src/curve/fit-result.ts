@@ -14,7 +14,10 @@ import type { Curve, CurveName } from "./curve.js";
  */
 export type NoFit = "too-few-points" | "not-operating" | "undetermined";
 
-/** Standard uncertainties of what was fitted. */
+/**
+ * Standard uncertainties of what was fitted. Of points without uncertainties of their own they come from the scatter: an
+ * interval then takes a quantile of Student's t for {@link CurveFit.degreesOfFreedom}.
+ */
 export interface FitUncertainties {
   readonly multiplier?: number;
   /** In the unit of the levels. */

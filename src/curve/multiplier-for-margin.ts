@@ -1,5 +1,5 @@
 import type { Answer } from "../base/answer.js";
-import { above, atLeast, fail, options } from "../base/check.js";
+import { above, fail, options } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 import { type Coordination, coordinated, requirement, type TwoRelays } from "./coordination.js";
 import type { MarginAllowance } from "./required-margin.js";
@@ -49,12 +49,20 @@ export function multiplierForMargin(given: WantedMargin): Answer<{ multiplier: n
   const { upstream, required, step, minimum = step, maximum = 100 } = given;
   const need = requirement(required);
   above(step, 0, "step", "a multiplier");
-  let low = Math.ceil(above(minimum, 0, "minimum", "a multiplier") / step - 1e-9);
-  let high = Math.floor(maximum / step + 1e-9);
+  above(minimum, 0, "minimum", "a multiplier");
+  above(maximum, 0, "maximum", "a multiplier");
+  // 0.07/0.01 is more than 7 in doubles: a whole number of steps but for rounding is one.
+  let low = Math.max(1, Math.ceil((minimum / step) * (1 - 4 * Number.EPSILON)));
+  let high = Math.floor((maximum / step) * (1 + 4 * Number.EPSILON));
   if (!(high <= Number.MAX_SAFE_INTEGER))
     fail("out-of-range", "step", `a step that counts the multipliers up to ${maximum}`, step);
   const multiplierAt = (steps: number): number => Number((steps * step).toPrecision(15));
-  atLeast(maximum, multiplierAt(low), "maximum", "a multiplier");
+  if (high < low) {
+    // Named is what was given.
+    if (given.maximum !== undefined)
+      fail("out-of-range", "maximum", `a multiplier of ${multiplierAt(low)} or more, the smallest to be set`, maximum);
+    fail("out-of-range", given.minimum === undefined ? "step" : "minimum", `a multiplier up to ${maximum}`, minimum);
+  }
   const withSteps = (steps: number): Coordination => {
     const setting = { ...upstream?.setting, multiplier: multiplierAt(steps) };
     return coordinated({ ...given, upstream: { ...upstream, setting } }, need);

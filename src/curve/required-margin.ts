@@ -1,5 +1,5 @@
 /** How much time there must be between two relays in series. */
-import { atLeast, object, options } from "../base/check.js";
+import { atLeast, fail, object, options } from "../base/check.js";
 import type { Percent, Seconds } from "../base/units.js";
 
 /** What a required margin allows for; what is absent is that of {@link usualAllowance}. */
@@ -47,7 +47,8 @@ export const usualAllowance = /* @__PURE__ */ Object.freeze({
  */
 export function requiredMargin(allowance: MarginAllowance & { readonly downstreamTime: Seconds }): Seconds {
   const { downstreamTime, ...other } = object(allowance, "", "an allowance with downstreamTime");
-  return allowing(other)(atLeast(downstreamTime, 0, "downstreamTime", "an operate time", "s"));
+  const margin = allowing(other)(atLeast(downstreamTime, 0, "downstreamTime", "an operate time", "s"));
+  return Number.isFinite(margin) ? margin : fail("out-of-range", "", "allowances whose sum fits a double", allowance);
 }
 
 /** What is required beside each downstream time; the allowance is read once. */

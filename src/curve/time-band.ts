@@ -2,6 +2,7 @@ import type { Band } from "../base/band.js";
 import { atLeast, fail, nameIn, object, options } from "../base/check.js";
 import type { Percent, Seconds } from "../base/units.js";
 import type { CurveSetting } from "./curve.js";
+import { each } from "./fit-points.js";
 import { curveSide } from "./form.js";
 import { operateTime } from "./operate-time.js";
 
@@ -131,13 +132,15 @@ function checked(rule: TimeRule): TimeRule {
 /** Seen from the start, "beyond" is up for an over function and down for an under function. */
 function factorAt(rule: AssignedError | ClassIndex, multiple: number, side: "over" | "under"): number {
   const outward = side === "over" ? 1 : -1;
-  const factors = rule.factors ?? (side === "over" ? errorFactors : []);
-  if (!(factors.length > 0)) fail("missing", "rule.factors", "a list of { multiple, factor }", rule.factors);
-  for (const [i, { multiple, factor }] of factors.entries()) {
-    atLeast(multiple, 0, `rule.factors[${i}].multiple`, "a multiple of the setting");
-    atLeast(factor, 0, `rule.factors[${i}].factor`, "a factor");
-  }
-  const sorted = [...factors].sort((a, b) => outward * (a.multiple - b.multiple));
+  const { factors = side === "over" ? errorFactors : [] } = rule;
+  const read = each(factors, "rule.factors", (given) => {
+    const { multiple, factor } = options(given, ["multiple", "factor"]);
+    atLeast(multiple, 0, "multiple", "a multiple of the setting");
+    atLeast(factor, 0, "factor", "a factor");
+    return given;
+  });
+  if (read.length === 0) fail("missing", "rule.factors", "a list of { multiple, factor }", rule.factors);
+  const sorted = read.sort((a, b) => outward * (a.multiple - b.multiple));
   const reached = sorted.filter((each) => outward * (multiple - each.multiple) >= 0).length;
   const [left, right] = [sorted[reached - 1], sorted[reached]];
   if (!left)

@@ -19,6 +19,11 @@ const table = {
 } as const;
 
 describe("no fit has a reason", () => {
+  test("undetermined where what the points leave open fits no double", () => {
+    expect(reasons([{ ...point, uncertainty: 1e160 }])).toEqual(new Set(["undetermined"]));
+    expect(reasons([{ ...point, uncertainty: 1e150 }])).toEqual(new Set(["found"]));
+  });
+
   test("too-few-points: one for the multiplier; else one different multiple or level more than values", () => {
     const all = onCurve("iec-inverse", 1, [2, 4, 8, 16, 20]);
     const few = new Set(["too-few-points"]);

@@ -1,6 +1,7 @@
 /** What a curve, a step of time, a reset or a rule refuses, it names with its place, the reason, and what it wanted. */
 import {
   advance,
+  coordinationMargin,
   fitCurve,
   multiplierForMargin,
   operateInstant,
@@ -158,6 +159,7 @@ describe("a rule is refused", () => {
     ],
     [{ form: "constant", percent: 1e308 }, "rule", "out-of-range", "errors whose band fits a double"],
     [{ form: "assigned-error", percent: 5, factors: [] }, "rule.factors", "missing", "a list of { multiple, factor }"],
+    [{ form: "assigned-error", percent: 5, factors: 5 }, "rule.factors", "wrong-type", "a list"],
     [
       { form: "assigned-error", percent: 5, factors: [{ multiple: -1, factor: 1 }] },
       "rule.factors[0].multiple",
@@ -200,12 +202,46 @@ describe("an allowance is refused", () => {
       "an allowance of 0 % or more",
     ],
     [{ downstreamTime: 1, relayErrors: { up: 5 } }, "relayErrors.up", "unknown-key", "one of upstream, downstream"],
+    [{ downstreamTime: 1e300, ctError: 1e300 }, "", "out-of-range", "allowances whose sum fits a double"],
+    [
+      { downstreamTime: 0, ctError: 1e308, relayErrors: { upstream: 1e308 } },
+      "",
+      "out-of-range",
+      "allowances whose sum fits a double",
+    ],
   ];
   test.each(allowances)("%j", (...row) => says(row, () => requiredMargin(row[0] as never)));
 
-  test("of steps too small to be counted", () => {
-    const side = { setting: { curve }, pickup: 600 } as const;
-    const given = { upstream: side, downstream: side, currents: { from: 800, to: 6000 }, required: 0.3, step: 1e-20 };
-    says([0, "step", "out-of-range", "a step that counts the multipliers up to 100"], () => multiplierForMargin(given));
+  test("where it overflows at a current", () => {
+    const side = { setting: { curve, multiplier: 100 }, pickup: 600 } as const;
+    says([0, "required", "out-of-range", "a margin that fits a double"], () =>
+      coordinationMargin({ upstream: side, downstream: side, currents: [700], required: { ctError: 1e308 } }),
+    );
+  });
+});
+
+describe("the multipliers to choose from are refused, with the value that was given", () => {
+  const side = { setting: { curve }, pickup: 600 } as const;
+  const given = { upstream: side, downstream: side, currents: { from: 800, to: 6000 }, required: 0.3, step: 0.05 };
+  const reach = "a multiplier of 0.1 or more, the smallest to be set";
+  const rows: readonly Row[] = [
+    [{ step: 1e-20 }, "step", "out-of-range", "a step that counts the multipliers up to 100"],
+    [{ maximum: Number.NaN }, "maximum", "not-finite", "a multiplier above 0"],
+    [{ maximum: Number.POSITIVE_INFINITY }, "maximum", "not-finite", "a multiplier above 0"],
+    [{ maximum: -1 }, "maximum", "out-of-range", "a multiplier above 0"],
+    [{ minimum: null }, "minimum", "wrong-type", "a multiplier above 0"],
+    [{ minimum: 0.06, maximum: 0.07 }, "maximum", "out-of-range", reach],
+    [{ minimum: 101 }, "minimum", "out-of-range", "a multiplier up to 100"],
+    [{ step: 200 }, "step", "out-of-range", "a multiplier up to 100"],
+  ];
+  test.each(rows)("%j", (...row) => says(row, () => multiplierForMargin({ ...given, ...(row[0] as object) })));
+
+  test.each([1e-11, 5e-324])("a minimum of %d is that of the first step", (minimum) => {
+    const answer = multiplierForMargin({ ...given, required: 0, minimum, upstream: { ...side, pickup: 601 } });
+    expect(answer).toMatchObject({ kind: "found", multiplier: 1 });
+    const fast = { setting: { curve, multiplier: 0.01 }, pickup: 600 } as const;
+    const first = (step: number) => ({ ...given, required: 0, step, minimum, downstream: fast });
+    for (const step of [0.05, 4])
+      expect(multiplierForMargin(first(step))).toMatchObject({ kind: "found", multiplier: step });
   });
 });

@@ -23,6 +23,19 @@ describe("no band, but an error with its place", () => {
       { ...declared, factors: [{ multiple: 1, factor: -1 }] },
       "rule.factors[0].factor",
     ],
+    ["for factors that are text", VERY_INVERSE, 2, { ...declared, factors: "abc" }, "rule.factors"],
+    ["for factors that only count", VERY_INVERSE, 2, { ...declared, factors: { length: 1 } }, "rule.factors"],
+    ["for one number as factors", VERY_INVERSE, 2, { ...declared, factors: 5 }, "rule.factors"],
+    ["for null as factors", VERY_INVERSE, 2, { ...declared, factors: null }, "rule.factors"],
+    ["for a factor that is none", VERY_INVERSE, 2, { ...declared, factors: [null] }, "rule.factors[0]"],
+    ["for a hole among the factors", VERY_INVERSE, 2, { ...declared, factors: new Array(1) }, "rule.factors[0]"],
+    [
+      "for a misspelt key of a factor",
+      VERY_INVERSE,
+      2,
+      { ...declared, factors: [{ multiple: 2, factor: 1, facor: 3 }] },
+      "rule.factors[0].facor",
+    ],
     ["for no error at all", VERY_INVERSE, 2, { form: "constant" }, "rule.percent"],
     ["for a declared rule without percent", VERY_INVERSE, 2, { form: "class-index", absolute: 1 }, "rule.percent"],
     ["for a negative percentage", VERY_INVERSE, 2, { ...declared, percent: -1 }, "rule.percent"],
@@ -34,8 +47,8 @@ describe("no band, but an error with its place", () => {
     ["without a rule", VERY_INVERSE, 2, undefined, "rule"],
     ["for a bad setting", { ...VERY_INVERSE, multiplier: 0 }, 2, declared, "multiplier"],
   ] as const)("%s", (_what, setting, multiple, rule, path) => {
-    expect(problemsOf(() => timeBand(setting, multiple, rule as TimeRule)).map((problem) => problem.path)).toEqual([
-      path,
-    ]);
+    expect(
+      problemsOf(() => timeBand(setting, multiple, rule as unknown as TimeRule)).map((problem) => problem.path),
+    ).toEqual([path]);
   });
 });
