@@ -6,7 +6,7 @@ import { PROJECT, run, step } from "./project.js";
 /** Bytes, minified and not compressed. Those above the line reach no package at all. */
 const BUNDLES = [
   { from: "curve", names: "operateTime", budget: 7_000 },
-  { from: "curve", names: "*", budget: 34_000 },
+  { from: "curve", names: "*", budget: 35_000 },
   { from: "phasor", names: "polar, add", budget: 3_500 },
   { from: "phasor", names: "*", budget: 19_000 },
   { from: "sinusoid", names: "amplitudes", budget: 4_500 },
