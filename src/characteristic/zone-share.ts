@@ -65,9 +65,12 @@ export function quadrilateralShare(zone: Quadrilateral, impedance: Phasor): numb
 /** How far a point lies to the left of the line through the origin in a direction. */
 const aside = ({ re, im }: Phasor, angle: Degrees): number => im * cosDegrees(angle) - re * sinDegrees(angle);
 
+/** How far the rounding of a phasor and of a sine puts what lies on a line beside it, where its larger part is 1: 2^-51. */
+const HAIR = 4.440892098500626e-16;
+
 /** Between two lines through the origin, which belong to what lies between them. */
 function isForward(z: Phasor, { from, to }: Quadrilateral["forward"]): boolean {
-  const [leftOfFrom, rightOfTo] = [aside(z, from) >= 0, aside(z, to) <= 0];
+  const [leftOfFrom, rightOfTo] = [aside(z, from) >= -HAIR, aside(z, to) <= HAIR];
   return to - from > 180 ? leftOfFrom || rightOfTo : leftOfFrom && rightOfTo;
 }
 

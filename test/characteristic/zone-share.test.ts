@@ -124,6 +124,30 @@ describe("the share, computed by hand", () => {
     expect(quadrilateralShare(wide, { re: -1, im: -1 })).toBe(Number.POSITIVE_INFINITY);
   });
 
+  test("of the two lines between which a zone looks, which belong to it, however their points are rounded", () => {
+    const degrees = (from: number, to: number) => Array.from({ length: to - from + 1 }, (_, i) => from + i);
+    const looking = (from: number, to: number) => ({
+      reactance: 8,
+      resistance: 4,
+      lineAngle: 75,
+      forward: { from, to },
+    });
+    const beside = (angle: number, turned: number) => {
+      const { re, im } = polar(2, angle + turned);
+      return turned === 0 ? { re, im } : { re: -re, im: -im };
+    };
+    for (const turned of [0, 180]) {
+      for (const from of degrees(-60, 20)) {
+        expect(quadrilateralShare(looking(from, 115), beside(from, turned))).toBeLessThan(1);
+        expect(quadrilateralShare(looking(from, 115), beside(from - 1e-12, turned))).toBe(Number.POSITIVE_INFINITY);
+      }
+      for (const to of degrees(91, 170)) {
+        expect(quadrilateralShare(looking(-15, to), beside(to, turned))).toBeLessThan(2);
+        expect(quadrilateralShare(looking(-15, to), beside(to + 1e-12, turned))).toBe(Number.POSITIVE_INFINITY);
+      }
+    }
+  });
+
   test("of impedances at the ends of what a double holds is finite", () => {
     expect(mhoShare({ reach: 1, angle: 90 }, { re: 0, im: 1e300 })).toBe(1e300);
     expect(mhoShare({ reach: 1, angle: 90 }, { re: 0, im: 1e-300 })).toBe(1e-300);

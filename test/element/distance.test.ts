@@ -282,6 +282,21 @@ describe("the places on its boundary", () => {
     );
   });
 
+  test("of a quadrilateral: its lines are found at every whole angle, though a point on one is rounded to either side", () => {
+    const turn = { forward: 0, reverse: 180 };
+    for (const operates of ["forward", "reverse"] as const)
+      for (const [from, to] of Array.from({ length: 60 }, (_, i) => [-59 + i, 100 + i] as const)) {
+        const relay = phaseLoops({ zone: { ...box, forward: { from, to } }, operates });
+        for (const { name, at, side, pose } of edgesOf(relay).filter(({ unit }) => unit === "°")) {
+          expect(at).toBe({ "AB-from": from, "AB-to": to }[name]! + turn[operates]);
+          if (pose.kind === "none") throw new Error(pose.reason);
+          const inside = at + (side === "over" ? 1 : -1);
+          const { margin, blocked } = definitionOf("21").read(inputsOf(standingAt(pose, inside), pose.wiring), relay);
+          expect([margin > 0, blocked]).toEqual([true, false]);
+        }
+      }
+  });
+
   test("of the loops to earth of a relay with two earth ratios are told on the line angle alone", () => {
     const posed = (earth: object) => edgesOf(setting({ earth })).map(({ name, pose }) => `${name} ${pose.kind}`);
     const different = posed({ resistanceRatio: 0.4, reactanceRatio: 0.9 });
