@@ -1,8 +1,9 @@
 /** What stands beside the readings: the instruments they were read on, and what was changed for the work. */
 import { fail, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import { isInstant } from "../base/instant.js";
+import { instantOf, isInstant } from "../base/instant.js";
 import type { Problem } from "../base/problem.js";
+import { KIND_OF_UNIT } from "../base/quantity.js";
 import { band, type Tolerance } from "../grading/index.js";
 import type { Unit } from "../plan/index.js";
 import type { Reading } from "./reading.js";
@@ -45,13 +46,24 @@ export function checkInstruments(instruments: readonly Instrument[], readings: r
   const ids = new Set<string>();
   [...instruments].forEach((instrument, i) => {
     within(`instruments[${i}]`, () => {
-      const { id, description, calibratedOn, dueOn, accuracy = {} } = options(instrument, INSTRUMENT);
+      const {
+        id,
+        description,
+        serial,
+        certificate,
+        calibratedOn,
+        dueOn,
+        accuracy = {},
+      } = options(instrument, INSTRUMENT);
       text(id, "id", "a name that readings refer to");
       text(description, "description", "what the instrument is");
+      textIfAny(serial, "serial");
+      textIfAny(certificate, "certificate");
       if (ids.has(id)) fail("duplicate", "id", "a name that no other instrument has", id);
       ids.add(id);
       instant(calibratedOn, "calibratedOn");
       instant(dueOn, "dueOn");
+      options(accuracy, Object.keys(KIND_OF_UNIT), "accuracy");
       for (const [unit, tolerance] of Object.entries(accuracy)) within(`accuracy.${unit}`, () => band(1, tolerance));
     });
   });
@@ -71,46 +83,59 @@ export function checkChanges(changes: readonly TemporaryChange[]): void {
   list(changes, "changes", "a list of temporary changes { what, restoredAt }");
   [...changes].forEach((change, i) => {
     within(`changes[${i}]`, () => {
-      const { what, changedAt, restoredAt } = options(change, CHANGE);
+      const { what, changedAt, restoredAt, proof } = options(change, CHANGE);
       text(what, "what", "what was changed");
+      textIfAny(proof, "proof");
       instant(changedAt, "changedAt");
       instant(restoredAt, "restoredAt");
     });
   });
 }
 
-/** Readings on an instrument whose calibration had run out. */
+/** Readings on an instrument whose calibration had run out, or was made later: what it was before is not on its paper. */
 export function outOfCalibration(instruments: readonly Instrument[], readings: readonly Reading[]): Problem[] {
   return readings.flatMap((reading) => {
-    const due = instruments.find(({ id }) => id === reading.instrument)?.dueOn;
-    if (due === undefined || reading.takenAt === undefined || reading.takenAt.slice(0, 10) <= due.slice(0, 10))
-      return [];
+    const { takenAt, instrument } = reading;
+    const { dueOn, calibratedOn } = instruments.find(({ id }) => id === instrument) ?? {};
+    if (takenAt === undefined) return [];
+    const isLate = dueOn !== undefined && dayOf(takenAt) > dayOf(dueOn);
+    const isEarly = calibratedOn !== undefined && dayOf(takenAt) < dayOf(calibratedOn);
+    if (!isLate && !isEarly) return [];
     return [
       {
         code: "conflict",
         path: keyOf(reading),
-        expected: `an instrument in calibration; ${reading.instrument} was due on ${due}`,
-        received: `a reading of ${reading.takenAt}`,
+        expected: `an instrument in calibration; ${instrument} was ${isLate ? `due on ${dueOn}` : `calibrated on ${calibratedOn}`}`,
+        received: `a reading of ${takenAt}`,
       } as const,
     ];
   });
 }
 
-/** What was changed and is not restored, or not proved to be. */
+/** What was changed and is not restored, or not proved to be, or brought back before it was changed. */
 export function notRestored(changes: readonly TemporaryChange[]): Problem[] {
-  return changes.flatMap(({ what, restoredAt, proof }, i) => {
-    if (restoredAt !== undefined && proof !== undefined) return [];
-    const field = restoredAt === undefined ? "restoredAt" : "proof";
-    const expected = restoredAt === undefined ? "the time of restoration" : "how the restoration was proved";
-    return [
-      {
-        code: "missing",
-        path: `changes[${i}].${field}`,
-        expected: `${expected} of: ${what}`,
-        received: "nothing",
-      } as const,
-    ];
+  return changes.flatMap(({ what, changedAt, restoredAt, proof = "" }, i) => {
+    const problem = (field: string, wanted: string): Problem => ({
+      code: "missing",
+      path: `changes[${i}].${field}`,
+      expected: `${wanted} of: ${what}`,
+      received: "nothing",
+    });
+    if (restoredAt === undefined) return [problem("restoredAt", "the time of restoration")];
+    const unproved = proof.trim() === "" ? [problem("proof", "how the restoration was proved")] : [];
+    if (changedAt === undefined || !isBefore(restoredAt, changedAt)) return unproved;
+    const { path, expected } = problem("restoredAt", `a time of restoration after ${changedAt}`);
+    return [{ code: "conflict", path, expected, received: restoredAt } as const, ...unproved];
   });
+}
+
+const dayOf = (instant: string): string => instant.slice(0, 10);
+
+/** Days by their dates; a time with a zone and one without cannot be compared. */
+function isBefore(one: string, other: string): boolean {
+  if (one.length === 10 || other.length === 10) return dayOf(one) < dayOf(other);
+  const hasZone = (instant: string) => /(?:Z|[+-]\d{2}:\d{2})$/.test(instant);
+  return hasZone(one) === hasZone(other) && instantOf(one, "restoredAt") < instantOf(other, "changedAt");
 }
 
 function list(value: readonly unknown[], path: string, what: string): void {
@@ -120,6 +145,10 @@ function list(value: readonly unknown[], path: string, what: string): void {
 function text(value: string, path: string, what: string): void {
   if (typeof value !== "string" || value === "")
     fail(value === undefined ? "missing" : "wrong-type", path, what, value);
+}
+
+function textIfAny(value: string | undefined, path: string): void {
+  if (value !== undefined && typeof value !== "string") fail("wrong-type", path, "text", value);
 }
 
 function instant(value: string | undefined, path: string): void {

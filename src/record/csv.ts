@@ -9,13 +9,20 @@ export interface CsvRow {
 }
 
 /**
- * Splits text into rows of cells. Quoted cells may hold separators, doubled quotes and line ends. Where the first line
- * holds a semicolon outside quotes, semicolons separate: spreadsheets write them where the comma is the decimal mark.
- * Rows without any text are left out.
+ * Where the first line with any text holds a semicolon outside quotes, semicolons separate: spreadsheets write them where the
+ * comma is the decimal mark.
+ */
+export const separatorOf = (text: string): ";" | "," =>
+  // A byte-order mark is trimmed too.
+  /^(?:[^"\r\n]|"[^"]*")*?;/.test(text.trimStart()) ? ";" : ",";
+
+/**
+ * Splits text into rows of cells. Quoted cells may hold separators, doubled quotes and line ends. Rows without any text are
+ * left out.
  */
 export function parseCsv(text: string): CsvRow[] {
   const input = text.replace(/^\uFEFF/, "");
-  const separator = /^[^"\r\n]*;/.test(input) ? ";" : ",";
+  const separator = separatorOf(input);
   const rows: CsvRow[] = [];
   let [cells, cell, quoted, line, start]: [string[], string, boolean, number, number] = [[], "", false, 1, 1];
   const endRow = () => {

@@ -132,6 +132,8 @@ function verdictOf(taken: readonly Reading[], judged: Case): Verdict {
     const reason = taken.find(({ note }) => note !== undefined)?.note;
     return { check: check.id, stage, status: "not-taken", ...(reason !== undefined && { reason }) };
   }
+  for (const reading of taken.filter(({ value }) => value === "not-taken"))
+    judged.problems.push({ code: "missing", path: keyOf(reading), expected: "a reading", received: notTaken(reading) });
   const graded = measured.flatMap((reading) => judgedOf(reading, judged));
   if (graded.length === 0)
     return { check: check.id, stage, status: "not-taken", reason: "no reading could be judged; see the problems" };
@@ -145,6 +147,9 @@ function verdictOf(taken: readonly Reading[], judged: Case): Verdict {
     decisive,
   };
 }
+
+/** A repeat that was left out beside others keeps its note. */
+const notTaken = ({ note }: Reading): string => (note === undefined ? "not taken" : `not taken: ${note}`);
 
 /** One reading with its band and grade; none, and a problem, where there is nothing to hold it against. */
 function judgedOf(reading: Reading, judged: Case): Judged[] {
@@ -243,6 +248,10 @@ function isWorse(a: Judged, b: Judged): boolean {
   return first !== second ? first > second : shareOf(a) > shareOf(b);
 }
 
-/** A reading of "never" is worse than any number. */
-const shareOf = ({ grade }: Judged): number =>
-  grade.error === undefined ? Number.POSITIVE_INFINITY : (grade.used ?? Math.abs(grade.error));
+/** A reading of "never" is worse than any number. On the side without a limit, the nearer to the limit the worse. */
+function shareOf({ grade, band = { nominal: 0 } }: Judged): number {
+  if (grade.error === undefined) return Number.POSITIVE_INFINITY;
+  const { low, high } = band;
+  const isOneSided = (low === undefined) !== (high === undefined);
+  return grade.used ?? (isOneSided ? grade.error * (high === undefined ? -1 : 1) : Math.abs(grade.error));
+}

@@ -1,11 +1,12 @@
 import { fail, object } from "../base/check.js";
+import { decimal, toNumber } from "../base/exact.js";
 import { InputError } from "../base/input-error.js";
 import { isInstant } from "../base/instant.js";
 import { onOwnData } from "../base/own-data.js";
 import type { Problem } from "../base/problem.js";
-import { KIND_OF_UNIT, quantity } from "../base/quantity.js";
+import { KIND_OF_UNIT, quantity, quantityExample } from "../base/quantity.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
-import { type CsvRow, parseCsv } from "./csv.js";
+import { type CsvRow, parseCsv, separatorOf } from "./csv.js";
 import { keyOf, READING_FIELDS, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
 
 /** The readings that are good, and what is wrong with the others. */
@@ -55,12 +56,13 @@ export function readReadings(csv: string, plan: Plan): ReadReadings {
   object(plan, "plan", "a plan");
   const [header, ...rows] = parseCsv(csv);
   const columns = columnsOf(header);
+  const mayCut = separatorOf(csv) === ",";
   const readings: Reading[] = [];
   const problems: Problem[] = [];
   const seen = new Set<string>();
   for (const row of rows) {
     try {
-      const cells = cellsOf(row, columns);
+      const cells = cellsOf(row, columns, mayCut);
       const reading = onOwnData("plan", "a plan, as `plan` makes it", () => readingOf(cells, plan));
       if (seen.has(keyOf(reading))) fail("duplicate", "check", "each check, stage and repeat once", keyOf(reading));
       seen.add(keyOf(reading));
@@ -86,7 +88,8 @@ function columnsOf(header: CsvRow | undefined): Column[] {
   return names as Column[];
 }
 
-function cellsOf({ cells, unclosed }: CsvRow, columns: readonly Column[]): Cells {
+/** A comma that separates cells may cut a number with a decimal comma in two. */
+function cellsOf({ cells, unclosed }: CsvRow, columns: readonly Column[], mayCut: boolean): Cells {
   if (unclosed) fail("unreadable", "", "every quote closed; this one takes in all that follows", cells.at(-1));
   if (cells.length > columns.length) {
     fail(
@@ -98,7 +101,7 @@ function cellsOf({ cells, unclosed }: CsvRow, columns: readonly Column[]): Cells
   }
   const trimmed = cells.map((cell) => cell.trim());
   columns.forEach((column, i) => {
-    if (QUANTITIES.includes(column)) checkNoComma(column, trimmed[i] ?? "", trimmed[i + 1] ?? "");
+    if (mayCut && QUANTITIES.includes(column)) checkNoComma(column, trimmed[i] ?? "", trimmed[i + 1] ?? "");
   });
   return Object.fromEntries(columns.map((column, i) => [column, trimmed[i] ?? ""]));
 }
@@ -107,7 +110,7 @@ const QUANTITIES: readonly Column[] = ["value", "injected", "injectedUncertainty
 
 /** `4,02 A` beside a spare column looks like 4 and a note "02 A": a bare whole number before digits may not be guessed at. */
 function checkNoComma(column: Column, cell: string, next: string): void {
-  if (/^[+-]?\d+$/.test(cell) && /^\d+\s*[\p{L}°%]*$/u.test(next)) {
+  if (/^[+\-−]?\d+$/u.test(cell) && /^\d+\s*[\p{L}°%/]*$/u.test(next)) {
     fail("decimal-comma", column, "a number with its unit, or is the comma a decimal one?", `${cell},${next}`);
   }
 }
@@ -117,6 +120,8 @@ function readingOf(cells: Cells, plan: Plan): Reading {
   const stage = stageOf(cells.stage || "as-found");
   const repeat = repeatOf(cells.repeat || "1");
   const value = measuredOf(cells.value ?? "", check, plan);
+  // Where it is good for nothing it is looked at all the same.
+  if (cells.coverageFactor) factorOf(cells.coverageFactor);
   return {
     check: check.id,
     stage,
@@ -159,6 +164,9 @@ function measuredOf(text: string, check: Check, plan: Plan): Reading["value"] {
   if (text === "never" || text === "operated") return text;
   if (text === "" || text === "not taken") return "not-taken";
   const unit = unitOf(check);
+  // No word that is taken begins like a number, and no number like a word.
+  if (!/^[+\-−]?\.?\d/u.test(text))
+    fail("unreadable", "value", `${quantityExample(KIND_OF_UNIT[unit])}, or one of never, operated, not taken`, text);
   return unit === "°" ? quantity(text, "angle", "value", { bareText: true }) : notNegative(text, unit, "value", plan);
 }
 
@@ -177,9 +185,15 @@ function uncertaintyOf(
   [unit, plan]: readonly [Unit, Plan],
 ): ReadingUncertainty {
   const expanded = notNegative(text, unit, path, plan);
-  const factor = quantity(coverageFactor || 2, "percent", "coverageFactor", { bareText: true });
-  if (!(factor > 0)) fail("out-of-range", "coverageFactor", "a factor above 0, such as 2", coverageFactor);
+  const factor = coverageFactor ? factorOf(coverageFactor) : 2;
   return { standard: expanded / factor, coverageFactor: factor };
+}
+
+/** A number alone: `95 %` would be a coverage probability, not a factor. */
+function factorOf(text: string): number {
+  const what = "a factor above 0 without a unit, such as 2";
+  const factor = toNumber(decimal(text, "coverageFactor", what), "coverageFactor");
+  return factor > 0 ? factor : fail("out-of-range", "coverageFactor", what, text);
 }
 
 function notNegative(text: string, unit: Unit, path: string, { frequency }: Plan): number {

@@ -210,7 +210,7 @@ function temporaryChanges({ changes }: TestRecord): Section[] {
     what,
     moment(changedAt),
     restoredAt === undefined ? { loud: "NOT RESTORED" } : moment(restoredAt),
-    proof ?? { loud: "NOT PROVED" },
+    proof?.trim() ? proof : { loud: "NOT PROVED" },
   ]);
   const caption = "What was blocked or changed for the work, and how it was brought back";
   return [{ title: "Temporary changes", depth: 2, blocks: [{ block: "table", caption, header, rows }] }];

@@ -155,6 +155,16 @@ describe("instruments", () => {
     expect(at("2026-11-19T00:01")).toMatchObject([{ code: "conflict", received: "a reading of 2026-11-19T00:01" }]);
   });
 
+  test("calibrated after the reading say nothing of it", () => {
+    const later = { id: "M1", description: "true-rms multimeter", calibratedOn: "2026-11-18", dueOn: "2027-11-18" };
+    const at = (takenAt: string) =>
+      record([taken("51P/pickup", 4, { instrument: "M1", takenAt })], { instruments: [later] }).problems;
+    expect(at("2026-11-18T00:01")).toEqual([]);
+    expect(at("2026-11-17T23:59")).toMatchObject([
+      { code: "conflict", expected: "an instrument in calibration; M1 was calibrated on 2026-11-18" },
+    ]);
+  });
+
   test("are kept in the record", () => {
     expect(record([], { instruments: [meter] }).instruments).toEqual([meter]);
   });
@@ -165,6 +175,13 @@ describe("instruments", () => {
     ["one without a description", { instruments: [{ id: "M1" }] }, "instruments[0].description"],
     ["a day that is none", { instruments: [{ ...meter, dueOn: "2026-02-30" }] }, "instruments[0].dueOn"],
     ["an unknown field", { instruments: [{ ...meter, owner: "x" }] }, "instruments[0].owner"],
+    ["a serial number that is no text", { instruments: [{ ...meter, serial: 118 }] }, "instruments[0].serial"],
+    ["a certificate that is none", { instruments: [{ ...meter, certificate: null }] }, "instruments[0].certificate"],
+    [
+      "an accuracy of a unit that no reading has",
+      { instruments: [{ ...meter, accuracy: { mA: { percent: 1 } } }] },
+      "instruments[0].accuracy.mA",
+    ],
     ["no list", { instruments: meter }, "instruments"],
     [
       "an accuracy that is none",
@@ -194,7 +211,30 @@ describe("temporary changes", () => {
     ]);
   });
 
+  test("whose proof is blank are not proved", () => {
+    const restored = { ...link, restoredAt: "2026-11-18T15:00", proof: " " };
+    expect(record([], { changes: [restored] }).problems).toMatchObject([{ code: "missing", path: "changes[0].proof" }]);
+  });
+
   test.each([
+    ["2026-11-17T15:00", "2026-11-18T09:00", true],
+    ["2026-11-18T08:59", "2026-11-18T09:00", true],
+    ["2026-11-17", "2026-11-18T09:00", true],
+    ["2026-11-18T10:30+11:00", "2026-11-18T00:30+00:00", true],
+    ["2026-11-18T09:00", "2026-11-18T09:00", false],
+    ["2026-11-18", "2026-11-18T09:00", false],
+    ["2026-11-18T12:30+11:00", "2026-11-18T00:30Z", false],
+    // Of one without a zone nobody knows.
+    ["2026-11-18T08:00", "2026-11-18T09:00+11:00", false],
+  ])("restored at %s, changed at %s: before it was changed is %s", (restoredAt, changedAt, isBefore) => {
+    const { problems } = record([], { changes: [{ ...link, changedAt, restoredAt, proof: "measured" }] });
+    expect(problems.map(({ code, path }) => `${code} ${path}`)).toEqual(
+      isBefore ? ["conflict changes[0].restoredAt"] : [],
+    );
+  });
+
+  test.each([
+    ["with a proof that is no text", { changes: [{ ...link, proof: true }] }, "changes[0].proof"],
     ["without a word", { changes: [{}] }, "changes[0].what"],
     ["at a time that is none", { changes: [{ ...link, restoredAt: "soon" }] }, "changes[0].restoredAt"],
     ["that are no list", { changes: link }, "changes"],

@@ -43,6 +43,22 @@ describe("comma-separated text after RFC 4180", () => {
         ["1,5", "2"],
       ],
     ],
+    [
+      "semicolons between quoted names, below an empty line",
+      '\uFEFF\r\n"a;x";"b, c"\r\n1,5;"2"',
+      [
+        ["a;x", "b, c"],
+        ["1,5", "2"],
+      ],
+    ],
+    [
+      "commas where a semicolon stands in quotes alone",
+      '"a;x",b\n1,2',
+      [
+        ["a;x", "b"],
+        ["1", "2"],
+      ],
+    ],
     ["a quote in the middle of a cell is text", 'a\n5" pipe', [["a"], ['5" pipe']]],
     ["nothing", "", []],
   ])("%s", (_what, text, expected) => {

@@ -90,6 +90,46 @@ describe("repeats", () => {
   });
 });
 
+describe("repeats against one limit", () => {
+  const oneSided = (side: "high" | "low") =>
+    read([{ ...inverse51, accuracy: { ...inverse51.accuracy, pickup: { percent: 5, side } } }]);
+  test.each([
+    // At most 4.2 A: a start at 2 A is no nearer to the limit than one at 4.1 A, though further from the setting.
+    ["high", [2, 4.1], 1],
+    ["high", [3, 3.5, 2], 1],
+    // At least 3.8 A.
+    ["low", [9, 3.9], 1],
+    ["low", [5, 4.5, 6], 1],
+  ] as const)("with the %s limit alone, of %j the nearest to it is the worst", (side, values, decisive) => {
+    const of = oneSided(side);
+    const readings = values.map((value, i) => taken("51P/pickup", value, { repeat: i + 1 }));
+    const { verdicts } = judge(of, plan(of), readings);
+    expect(verdicts.find(({ check }) => check === "51P/pickup")).toMatchObject({
+      decisive,
+      grade: { verdict: "within" },
+    });
+  });
+});
+
+describe("a repeat that was left out", () => {
+  test("beside others keeps its note in the record", () => {
+    const readings = [
+      taken("51P/time@3", "not-taken", { note: "the source tripped" }),
+      taken("51P/time@3", 1.35, { repeat: 2 }),
+    ];
+    const { verdicts, problems } = judge(sheet, planned, readings);
+    expect(verdicts.find(({ check }) => check === "51P/time@3")).toMatchObject({ grade: { verdict: "within" } });
+    expect(problems).toEqual([
+      {
+        code: "missing",
+        path: "51P/time@3, as-found, repeat 1",
+        expected: "a reading",
+        received: "not taken: the source tripped",
+      },
+    ]);
+  });
+});
+
 describe("what was really injected", () => {
   test("moves the band: 13.5/(11.2/4 − 1) · 0.2 s = 1.5 s", () => {
     const value = 1.5;
@@ -182,6 +222,7 @@ describe("readings that are none", () => {
     ["a repeat that is no count", { repeat: Number.NaN }, "repeat"],
     ["an injected level that is text", { injected: "12" }, "injected"],
     ["an uncertainty without a factor", { uncertainty: { standard: 1 } }, "uncertainty.coverageFactor"],
+    ["a time that is none", { takenAt: "18.11.2026" }, "takenAt"],
     ["a key that nobody knows", { colour: "green" }, "colour"],
   ])("%s is refused by name, and never graded", (_what, change, path) => {
     const reading = { ...taken("51P/time@3", 1.35), ...change } as Reading;

@@ -2,9 +2,19 @@ import { plan } from "tripwright/plan";
 import { readReadings } from "tripwright/record";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
-import { inverse51, read, underfrequency81 } from "../support/sheets.js";
+import { inverse51, read, synchronism25, underfrequency81 } from "../support/sheets.js";
 
-const planned = plan(read([inverse51, underfrequency81], { source: { maximumCurrent: "50 A" } }));
+const rate81 = {
+  id: "81R",
+  function: "81R",
+  direction: "falling",
+  pickup: "0.5 Hz/s",
+  delay: "0.1 s",
+  accuracy: { pickup: { absolute: "0.05 Hz/s" }, time: { absolute: "40 ms" } },
+};
+const planned = plan(
+  read([inverse51, underfrequency81, rate81, synchronism25], { source: { maximumCurrent: "50 A" } }),
+);
 
 const reading = (line: string, header = "check,value") => readReadings(`${header}\n${line}`, planned);
 
@@ -83,6 +93,8 @@ describe("a bad line is named with its number, and the good ones are kept", () =
     ["an injected level in the wrong unit", "51P/time@3,,,1.35 s,12 V", "injected", "wrong-unit"],
     ["an uncertainty in the wrong unit", "51P/time@3,,,1.35 s,,3 A", "uncertainty", "wrong-unit"],
     ["a coverage factor of zero", "51P/time@3,,,1.35 s,,3 ms,0", "coverageFactor", "out-of-range"],
+    ["a coverage probability for a factor", "51P/time@3,,,1.35 s,,3 ms,95 %", "coverageFactor", "unreadable"],
+    ["a coverage factor of nothing that is none", "51P/time@3,,,1.35 s,,,two", "coverageFactor", "unreadable"],
     ["a date that is none", "51P/time@3,,,1.35 s,,,,18.11.2026", "takenAt", "unreadable"],
     ["a day that does not exist", "51P/time@3,,,1.35 s,,,,2026-02-30", "takenAt", "unreadable"],
     ["an hour that does not exist", "51P/time@3,,,1.35 s,,,,2026-02-28T25:00", "takenAt", "unreadable"],
@@ -103,10 +115,27 @@ describe("a bad line is named with its number, and the good ones are kept", () =
     ["in a bare value", "check,value,injected", "51P/time@3,1,27", "value"],
     ["in the injected level", "check,value,injected,note", "51P/time@3,1.35 s,11,95 A", "injected"],
     ["in the uncertainty", "check,value,uncertainty,note", "51P/time@3,1.35 s,0,002 s", "uncertainty"],
+    ["in a rate", "check,value,note", "81R/pickup,0,52 Hz/s", "value"],
+    ["behind a minus sign of typesetters", "check,value,note", "25/edge@leading,−19,5°", "value"],
   ])("an unquoted decimal comma beside a spare column is not guessed at, %s", (_what, header, line, path) => {
     const { readings, problems } = reading(line, header);
     expect(readings).toEqual([]);
     expect(problems).toMatchObject([{ line: 2, path, code: "decimal-comma" }]);
+  });
+
+  test("what is no number and no word is told which words there are", () => {
+    for (const text of ["no operation", "Never", "-"]) {
+      const { readings, problems } = reading(`51P/time@3,${text}`);
+      expect(readings).toEqual([]);
+      expect(problems[0]?.expected).toMatch("never, operated, not taken");
+    }
+  });
+
+  test("where semicolons separate, whole numbers side by side are whole numbers", () => {
+    const { readings, problems } = readReadings('"check";"value";"injected"\r\n51P/time@3;2;12 A', planned);
+    expect(problems).toEqual([]);
+    expect(readings).toMatchObject([{ value: 2, injected: 12 }]);
+    expect(reading("51P/time@3;1,35 s", "check;value").problems[0]?.code).toBe("decimal-comma");
   });
 
   test("but whole numbers with their units, and dates, are no decimal commas", () => {

@@ -40,12 +40,14 @@ describe("the record says", () => {
         changes: [
           { what: "link TB3-1 opened", changedAt: "2026-11-18T09:20" },
           { what: "link TB3-2 opened", restoredAt: "2026-11-18T14:35" },
+          { what: "link TB3-3 opened", restoredAt: "2026-11-18T14:36", proof: " " },
         ],
       }),
     );
     expect(text).toContain("| T1 | timer | S-9 | C-7 | — | 2027-01-31 |");
     expect(text).toContain("| link TB3-1 opened | 2026-11-18 09:20 | **NOT RESTORED** | **NOT PROVED** |");
     expect(text).toContain("| link TB3-2 opened | — | 2026-11-18 14:35 | **NOT PROVED** |");
+    expect(text).toContain("| link TB3-3 opened | — | 2026-11-18 14:36 | **NOT PROVED** |");
   });
 
   test("of each check what was to be blocked and to be minded", () => {
