@@ -6,6 +6,7 @@ import { InputError } from "../base/input-error.js";
 import { readQuantity } from "../base/quantity.js";
 import type { Hertz, Seconds } from "../base/units.js";
 import {
+  advance,
   type Curve,
   type CurveName,
   type CurveSetting,
@@ -27,14 +28,22 @@ interface Context {
 export function resolveLaw(element: SheetElement, definition: Definition, context: Context): CurveSetting {
   const { frequency, attempt } = context;
   const { curve, delay, minimumTime, addedTime } = element;
-  const time = (typed: Typed, path: string) => attempt<Seconds>(path, 0, () => resolveTime(typed, path, frequency));
+  const timeOr = (standIn: Seconds) => (typed: Typed, path: string) =>
+    attempt(path, standIn, () => resolveTime(typed, path, frequency));
+  const time = timeOr(0);
   const common = {
     ...(addedTime !== undefined && { addedTime: time(addedTime, "addedTime") }),
-    ...(element.reset !== undefined && { reset: resetOf(element.reset, time) }),
+    // A disk that returns in no time is a problem of its own, so that 0 s cannot stand in.
+    ...(element.reset !== undefined && { reset: resetOf(element.reset, timeOr(1)) }),
   };
   if (curve === undefined) {
     attempt("curve", undefined, () => checkNoCurve(element, definition));
-    return { curve: { form: "definite", time: time(delay ?? 0, "delay"), side: definition.side }, ...common };
+    const law: CurveSetting = {
+      curve: { form: "definite", time: time(delay ?? 0, "delay"), side: definition.side },
+      ...common,
+    };
+    attempt("reset", undefined, () => checkReset(law));
+    return law;
   }
   if (delay !== undefined)
     attempt("delay", undefined, () => fail("conflict", "delay", "either a delay or a curve", delay));
@@ -49,13 +58,20 @@ export function resolveLaw(element: SheetElement, definition: Definition, contex
     ...common,
   };
   // Held against the function only where its own times are good.
-  attempt("curve", undefined, () => {
-    if (named === undefined) return;
+  const isGood = attempt("curve", false, () => {
+    if (named === undefined) return false;
     checkCurve(law, element, definition);
     // Its checks of the law are all that is wanted here; where it starts it has no time, and a drawn curve need have none.
     operateTime({ ...law, startRatio }, startRatio);
+    return true;
   });
+  if (isGood) attempt("reset", undefined, () => checkReset({ ...law, startRatio }));
   return law;
+}
+
+/** Whether a law can return as it says: a disk needs its constant, and no under function has one. */
+function checkReset(law: CurveSetting): void {
+  advance(law, { elapsed: 0, travel: 0 }, { multiple: curveSide(law.curve) === "over" ? 0 : 10, dt: 1 });
 }
 
 type ReadTime = (typed: Typed, path: string) => Seconds;

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { plan, readSheet } from "tripwright/plan";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
-import { read, tanneryLane, undervoltage27, usual } from "../support/sheets.js";
+import { inverse51, read, tanneryLane, undervoltage27, usual } from "../support/sheets.js";
 
 const good = { id: "51P", function: "51", pickup: "4 A", curve: "iec-inverse", startContact: "start", accuracy: usual };
 
@@ -208,6 +208,53 @@ describe("a bad sheet lists every problem at once", () => {
   test("a curve with a bad time is not held against its function as well", () => {
     const under = { ...undervoltage27, delay: undefined, curve: { form: "under", k: "-1 s", alpha: 1, c: 0 } };
     expect(problemsOf(() => readSheet(tanneryLane([under]))).map(({ path }) => path)).toEqual(["elements[0].curve.k"]);
+  });
+
+  test("a reset that the law cannot follow: it was taken, and no plan could be made", () => {
+    const { curve: _, multiplier: __, ...definite } = { ...inverse51, delay: "1 s" };
+    const thermal = {
+      ...definite,
+      function: "49",
+      watches: "phase",
+      delay: undefined,
+      curve: { form: "thermal", tau: 600 },
+    };
+    const inverse27 = { ...undervoltage27, delay: undefined, curve: "undervoltage-inverse" };
+    const refused = (element: object) =>
+      problemsOf(() => readSheet(tanneryLane([element]))).map(({ path, code }) => [path, code]);
+    // No curve of IEC has the constant of a disk, and a definite time has none either.
+    for (const element of [inverse51, definite, thermal])
+      expect(refused({ ...element, reset: { form: "disk" } })).toEqual([["elements[0].reset.time", "missing"]]);
+    expect(refused({ ...inverse51, reset: { form: "disk", time: "0 s" } })).toEqual([
+      ["elements[0].reset.time", "out-of-range"],
+    ]);
+    for (const time of ["3 s", undefined])
+      expect(refused({ ...inverse27, reset: { form: "disk", time } })).toEqual([
+        ["elements[0].reset.form", "not-applicable"],
+      ]);
+    expect(refused({ ...inverse51, reset: { form: "cooling", release: 0.5 } })).toEqual([
+      ["elements[0].reset.form", "not-applicable"],
+    ]);
+    expect(refused({ ...thermal, reset: { form: "cooling", release: 1 } })).toEqual([
+      ["elements[0].reset.release", "out-of-range"],
+    ]);
+    // One slip is told once, and a bad law is not held against its reset.
+    expect(refused({ ...inverse51, reset: { form: "disk", time: "-1 s" } })).toEqual([
+      ["elements[0].reset.time", "out-of-range"],
+    ]);
+    expect(refused({ ...inverse51, multiplier: 0, reset: { form: "disk" } })).toEqual([
+      ["elements[0].multiplier", "out-of-range"],
+    ]);
+  });
+
+  test("a reset that it can follow is taken and planned", () => {
+    for (const element of [
+      { ...inverse51, reset: { form: "disk", time: "9 s" } },
+      { ...inverse51, curve: "ieee-very-inverse", reset: { form: "disk" } },
+      { ...inverse51, reset: { form: "definite", time: "0 s" } },
+      { ...undervoltage27, reset: { form: "definite", time: "1 s" } },
+    ])
+      expect(plan(readSheet(tanneryLane([element]))).checks.length).toBeGreaterThan(0);
   });
 
   test("every time of a curve that is below zero, at once", () => {
