@@ -65,8 +65,8 @@ export function quadrilateralShare(zone: Quadrilateral, impedance: Phasor): numb
 /** How far a point lies to the left of the line through the origin in a direction. */
 const aside = ({ re, im }: Phasor, angle: Degrees): number => im * cosDegrees(angle) - re * sinDegrees(angle);
 
-/** How far the rounding of a phasor and of a sine puts what lies on a line beside it, where its larger part is 1: 2^-51. */
-const HAIR = 4.440892098500626e-16;
+/** How far rounding, of an angle up to 360° too, puts what lies on a line beside it, where its larger part is 1: 2^-50. */
+const HAIR = 8.881784197001252e-16;
 
 /** Between two lines through the origin, which belong to what lies between them. */
 function isForward(z: Phasor, { from, to }: Quadrilateral["forward"]): boolean {

@@ -125,7 +125,8 @@ describe("the share, computed by hand", () => {
   });
 
   test("of the two lines between which a zone looks, which belong to it, however their points are rounded", () => {
-    const degrees = (from: number, to: number) => Array.from({ length: to - from + 1 }, (_, i) => from + i);
+    // Whole ones, and thirds between them, whose sum with 180° is rounded.
+    const degrees = (from: number, to: number) => Array.from({ length: 3 * (to - from) + 1 }, (_, i) => from + i / 3);
     const looking = (from: number, to: number) => ({
       reactance: 8,
       resistance: 4,
