@@ -1,6 +1,6 @@
 /** The uncertainty with which a reading is judged. */
 import { decimal, toNumber } from "../base/exact.js";
-import { definitionOf } from "../element/index.js";
+import { definitionOf, startLevel } from "../element/index.js";
 import { band, propagate, type Tolerance } from "../grading/index.js";
 import {
   type Check,
@@ -87,5 +87,8 @@ function throughLaw(level: number, standard: number, setting: ElementSetting): n
   if (nominal === undefined) return 0;
   // Beside the start or the end of a drawn curve there is no time: what is known there is that of the level itself.
   const f = ({ level: at }: { readonly level: number }) => timeAt(at) ?? nominal;
-  return propagate(f, { level: { value: level, standard } }).standard;
+  // The slope is that at the level itself, however far its uncertainty reaches beyond the start: steps of 16 u stay on this side.
+  const within = Math.min(standard, Math.abs(level - startLevel(setting)) / 32);
+  const { sensitivities } = propagate(f, { level: { value: level, standard: within } });
+  return Math.abs(sensitivities["level"] ?? 0) * standard;
 }

@@ -76,6 +76,15 @@ describe("uncertainty", () => {
     expect(standard).toBeGreaterThan(100 * 0.002);
   });
 
+  test("however far the level may lie below the start, the slope is that at the level: t/(I − 4 A) of a very inverse time", () => {
+    for (const injected of [4.002, 4.02, 4.1, 6]) {
+      const time = (13.5 * 0.2) / (injected / 4 - 1);
+      const of = { injected, injectedUncertainty: { standard: 0.05, coverageFactor: 2 } };
+      const standard = usedFor({ ...of, uncertainty })?.standard ?? 0;
+      expect(standard / Math.hypot(0.002, (time / (injected - 4)) * 0.05)).toBeCloseTo(1, 4);
+    }
+  });
+
   test("of a definite time does not depend on the level", () => {
     const delayed = read([{ ...instantaneous50, delay: "0.1 s" }]);
     const reading = taken("50P/time", 0.1, { uncertainty, injectedUncertainty: { standard: 1, coverageFactor: 2 } });
