@@ -1,6 +1,7 @@
 import type { Answer } from "../base/answer.js";
-import { type Decimal, decimal, toNumber } from "../base/exact.js";
+import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
 import type { Seconds } from "../base/units.js";
+import { written } from "../base/written.js";
 import { curveSide, resetTime } from "../curve/index.js";
 import { type Distance, type ElementSetting, inputsOf, lawOf, standingAt } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
@@ -60,21 +61,39 @@ function definitePoints(setting: ElementSetting): TimedPoint[] {
   return isSurelyBeyond(level, setting) ? [clear, { id: `${setting.id}/time@${multiple}`, level }] : [clear];
 }
 
-/** A relay that is right has started here, however late it starts. */
-function isSurelyBeyond(level: number, setting: ElementSetting): boolean {
+/** Where a relay that is right has started, however late it starts. */
+function latestStart(setting: ElementSetting): number {
   const { nominal, low = nominal, high = nominal } = expectPickup(setting).band;
-  return definition(setting).side === "over" ? level > high : level < low;
+  return definition(setting).side === "over" ? high : low;
 }
 
-/** Where a definite time is measured. */
-export const clearlyBeyond = (setting: ElementSetting): number =>
-  beyondBy(definition(setting).practice.beyond, setting);
+const isSurelyBeyond = (level: number, setting: ElementSetting): boolean =>
+  definition(setting).side === "over" ? level > latestStart(setting) : level < latestStart(setting);
+
+/** Where a definite time is measured: as far beyond the start as practice says, at least twice the tolerance of the pickup. */
+export function clearlyBeyond(setting: ElementSetting): number {
+  const usual = beyondBy(definition(setting).practice.beyond, setting);
+  const [start, latest] = [startOf(setting), decimal(latestStart(setting), "pickup")];
+  const twice = latest.times(2).minus(start);
+  if (definition(setting).side === "over") return toNumber(larger(decimal(usual, "beyond"), twice), "pickup");
+  // Never through zero: there, half of what the tolerance leaves.
+  const furthest = twice.gt(0) ? twice : latest.div(2);
+  return toNumber(furthest.gt(0) ? smaller(decimal(usual, "beyond"), furthest) : decimal(usual, "beyond"), "pickup");
+}
 
 function beyondBy(by: Distance, setting: ElementSetting): number {
   const { side } = definition(setting);
   const start = startOf(setting);
   const distance: Decimal = "ratio" in by ? start.times(by.ratio) : decimal(by.difference, "beyond");
   return toNumber(side === "over" ? start.plus(distance) : start.minus(distance), "pickup");
+}
+
+/** Why no time can be asked for at a level at which a relay that is right need not have started; nothing where it must. */
+function withinTolerance(level: number, setting: ElementSetting): string | undefined {
+  if (isSurelyBeyond(level, setting)) return undefined;
+  const { side, unit } = definition(setting);
+  const latest = written(latestStart(setting), unit);
+  return `${written(level, unit)} is not ${side === "over" ? "above" : "below"} where ${setting.id} starts at the latest (${latest}, with its tolerance)`;
 }
 
 /** The time at the level of a point, or where nothing has to be blocked for it. */
@@ -101,6 +120,8 @@ function timeAt(
   const { unit } = definition(setting);
   const expected = expectTime(setting, level);
   if (expected.kind === "none") return expected;
+  const tooNear = withinTolerance(level, setting);
+  if (tooNear !== undefined) return { kind: "none", reason: tooNear };
   const posed = poseInFrontOf(setting, settings);
   if (posed.kind === "none") return posed;
   const { band, rule, numbers } = expected;
@@ -160,7 +181,7 @@ function alternativeTo(
   for (const multiple of LADDER) {
     const lower = toNumber(pickup.times(multiple), "pickup");
     const expected = expectTime(setting, lower);
-    if (lower >= level || expected.kind === "none") continue;
+    if (lower >= level || expected.kind === "none" || !isSurelyBeyond(lower, setting)) continue;
     const timeline = faultSequence({
       before: healthyBefore(posed),
       fault: standingAt(posed, lower),

@@ -59,7 +59,8 @@ function settingsBehind(given: unknown): RelaySettings {
   // Elements whose shape is good are resolved all the same, so that one slip does not hide the next.
   const bad = problems.map(({ path }) => path);
   const resolved = resolveSheet(given, bad);
-  problems.push(...resolved.problems);
+  // What its shape says is bad is told once.
+  problems.push(...resolved.problems.filter(({ path }) => !bad.includes(path)));
   if (problems.length > 0) throw new InputError(problems);
   return resolved.settings ?? fail("wrong-type", "", "a setting sheet", given);
 }

@@ -223,6 +223,62 @@ describe("what a relay needs", () => {
   });
 });
 
+describe("a time is measured where a relay that is right has surely started", () => {
+  const wide = (absolute: string) => ({ ...usual, pickup: { absolute } });
+  const earth = { id: "51N", function: "51N", pickup: "0.1 A", delay: "1 s", accuracy: wide("30 mA") };
+  const under = { id: "37", function: "37", pickup: "0.5 A", delay: "1 s", accuracy: usual };
+
+  test("a definite time at 1.2 × the start, or as far beyond as twice the tolerance", () => {
+    expect(checkNamed(read([{ ...earth, accuracy: wide("9 mA") }]), "51N/time").level).toBe(0.12);
+    expect(checkNamed(read([earth]), "51N/time").level).toBe(0.16);
+    expect(checkNamed(read([{ ...under, accuracy: wide("0.04 A") }]), "37/time").level).toBe(0.4);
+    expect(checkNamed(read([{ ...under, accuracy: wide("0.2 A") }]), "37/time").level).toBe(0.1);
+  });
+
+  test("never through zero: half of what the tolerance leaves, or nothing where it leaves nothing", () => {
+    expect(checkNamed(read([{ ...under, accuracy: wide("0.3 A") }]), "37/time").level).toBe(0.1);
+    expect(reasonFor(read([{ ...under, accuracy: wide("0.5 A") }]), "37/time")).toBe(
+      "0.4 A is not below where 37 starts at the latest (0 A, with its tolerance)",
+    );
+  });
+
+  test("a relay that starts late within its tolerance is within", () => {
+    for (const [element, pickup] of [
+      [earth, 1.29],
+      [{ ...under, accuracy: wide("0.2 A") }, 0.61],
+    ] as const) {
+      const sheet = read([element]);
+      const planned = plan(sheet);
+      const { verdicts } = judge(
+        sheet,
+        planned,
+        rehearsePlan(sheet, planned, { errors: { [element.id]: { pickup } } }),
+      );
+      const grades = verdicts.flatMap((one) => (one.status === "graded" ? [one.grade.verdict] : []));
+      expect(grades).toEqual(["within", "within", "within"]);
+    }
+  });
+
+  test("an inverse time is not asked for nearer than that: 105 % of a V/Hz setting of 110 % ± 5 %", () => {
+    const flux = {
+      id: "24",
+      function: "24",
+      watches: "line-to-line",
+      pickup: "110 %",
+      curve: { form: "excess", k: "1 s", power: 1 },
+      startContact: "start",
+      accuracy: usual,
+    };
+    const sheet = read([flux]);
+    expect(reasonFor(sheet, "24/time@1.05")).toBe(
+      "1.155 is not above where 24 starts at the latest (1.155, with its tolerance)",
+    );
+    expect(reasonFor(sheet, "24/time@1.1")).toBeUndefined();
+    const exact = read([{ ...flux, accuracy: { ...usual, pickup: { percent: 2 } } }]);
+    expect(reasonFor(exact, "24/time@1.05")).toBeUndefined();
+  });
+});
+
 describe("what could operate meanwhile", () => {
   test("a faster 50 is named where the 51 is timed above it, and not below", () => {
     const sheet = read([inverse51, instantaneous50]);

@@ -247,6 +247,11 @@ describe("a bad sheet lists every problem at once", () => {
     ]);
   });
 
+  test("a value of the wrong type is told once, also where the law is held against it", () => {
+    for (const field of ["multiplier", "startRatio", "ceilingMultiple"])
+      expect(problemsWith({ [field]: "0.2" })).toMatchObject([{ path: `elements[0].${field}`, code: "wrong-type" }]);
+  });
+
   test("a reset that it can follow is taken and planned", () => {
     for (const element of [
       { ...inverse51, reset: { form: "disk", time: "9 s" } },
