@@ -55,6 +55,8 @@ export function gradedInWords(verdict: GradedVerdict, check: Check): Told {
   };
 }
 
+const MOST_DECIMALS = 20;
+
 /** More than this many are told by their range. */
 const MOST_LISTED = 5;
 
@@ -98,13 +100,21 @@ function unmeasured(
 function withUncertainty(measured: string, uncertainty: Judged["uncertainty"], unit: Unit): string {
   if (uncertainty === undefined) return measured;
   const { standard, coverageFactor } = uncertainty;
-  const expanded = plain(standard * coverageFactor, 2);
+  const expanded = twoDigits(standard * coverageFactor);
   const places = expanded.split(".")[1]?.length ?? 0;
   const kept = measured.replace(/\.(\d+)/, (_, decimals: string) => {
     const read = decimals.slice(0, places) + decimals.slice(places).replace(/0+$/, "");
     return read === "" ? "" : `.${read}`;
   });
   return `${kept} ± ${written(expanded, unit)} (k = ${coverageFactor})`;
+}
+
+/** `0.10` of 0.1045, but `0.1` of 0.1, which has no second digit; what is smaller than anything that is read keeps its exponent. */
+function twoDigits(x: number): string {
+  const rounded = Number(x.toPrecision(2));
+  if (Number(x.toPrecision(12)) === rounded) return String(rounded);
+  const decimals = 1 - Math.floor(Math.log10(rounded));
+  return decimals <= MOST_DECIMALS ? rounded.toFixed(Math.max(0, decimals)) : plain(x, 2);
 }
 
 /** How long the fault lasts, or the whole sweep. */

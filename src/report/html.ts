@@ -104,5 +104,12 @@ const ENTITIES: Readonly<Record<string, string>> = {
 const text = (raw: string): string =>
   unbroken(oneLine(raw)).replace(/[&<>"']/g, (character) => ENTITIES[character] as string);
 
-/** Text between tags, where what has hyphens can be kept on one line without a change to its letters. */
-const content = (raw: string): string => text(raw).replace(WITH_HYPHENS, '<span class="whole">$&</span>');
+/**
+ * Text between tags, where what has hyphens can be kept on one line without a change to its letters, and a line may end within
+ * what is longer than any word: it would make a table wider than the paper.
+ */
+const content = (raw: string): string =>
+  text(raw).replace(LONG, "$&<wbr>").replace(WITH_HYPHENS, '<span class="whole">$&</span>');
+
+/** So many letters in a row, none of them a part of an entity. */
+const LONG = /[^\s&;]{60}(?=\S)/gu;

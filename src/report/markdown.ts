@@ -15,9 +15,9 @@ const sectionLines = ({ title, depth, blocks }: Section): string[] => [
 function blockLines(given: Block): string[] {
   switch (given.block) {
     case "text":
-      return [given.loud ? `**${text(given.text)}**` : text(given.text), ""];
+      return [given.loud ? `**${text(given.text)}**` : atStart(given.text), ""];
     case "list":
-      return [...given.items.map((item) => `- ${text(item)}`), ""];
+      return [...given.items.map((item) => `- ${atStart(item)}`), ""];
     case "facts":
       return table(
         ["", ""],
@@ -29,7 +29,9 @@ function blockLines(given: Block): string[] {
         given.rows.map((row) => row.map(cell)),
       );
     case "figure":
-      return [given.description, given.caption ?? ""].filter((part) => part !== "").flatMap((part) => [text(part), ""]);
+      return [given.description, given.caption ?? ""]
+        .filter((part) => part !== "")
+        .flatMap((part) => [atStart(part), ""]);
   }
 }
 
@@ -39,6 +41,13 @@ function table(header: readonly string[], rows: readonly (readonly string[])[]):
   const line = (cells: readonly string[]) => `| ${cells.join(" | ")} |`;
   return [line(header), line(header.map(() => "---")), ...rows.map(line), ""];
 }
+
+/** Text that opens a block: `- x` and `1. x` would open a list there, and `---` draw a line. */
+const atStart = (raw: string): string =>
+  text(raw)
+    .trimStart()
+    .replace(/^[-+]/, "\\$&")
+    .replace(/^(\d+)(?=[.)](?:\s|$))/, "$1\\");
 
 const ENTITIES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;" };
 

@@ -6,7 +6,7 @@ export const STYLE = `
 :root { color-scheme: light; --ink: #1a1a1a; --soft: #595959; --rule: #b8b8b8; --ground: #fff; --mark: #f2efe6; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; padding: 2rem 1.5rem 4rem; max-width: 76rem; color: var(--ink); background: var(--ground);
-  font: 1rem/1.5 "Source Sans 3", "Segoe UI", "Helvetica Neue", Arial, sans-serif; }
+  font: 1rem/1.5 "Source Sans 3", "Segoe UI", "Helvetica Neue", Arial, sans-serif; overflow-wrap: break-word; }
 h1 { margin: 0 0 .5rem; font-size: 1.9rem; line-height: 1.2; }
 h2 { margin: 2.5rem 0 .75rem; padding-bottom: .25rem; border-bottom: 2px solid var(--ink); font-size: 1.3rem; }
 h3 { margin: 1.75rem 0 .5rem; font-size: 1.1rem; }
@@ -18,7 +18,7 @@ a:focus-visible, .wide:focus-visible { outline: 3px solid var(--ink); outline-of
 dl { display: grid; grid-template-columns: repeat(auto-fill, minmax(20rem, 1fr)); gap: .25rem 2rem; margin: 1rem 0; }
 dl div { display: flex; gap: .75rem; border-bottom: 1px solid var(--rule); padding: .15rem 0; }
 dt { flex: none; min-width: 7rem; color: var(--soft); }
-dd { margin: 0; }
+dd { margin: 0; min-width: 0; }
 .wide { overflow-x: auto; margin: .75rem 0 1.25rem; }
 figure { margin: .75rem 0 1.5rem; }
 figure img { display: block; max-width: 100%; height: auto; }

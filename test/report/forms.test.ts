@@ -124,6 +124,11 @@ describe("Markdown", () => {
     [4, 12, "4 A ± 12 A"],
     [4.123, 0.49, "4.123 A ± 0.49 A"],
     [4.1, 0.0012, "4.100 A ± 0.0012 A"],
+    // A second digit that is a zero is a digit, where it was rounded to that.
+    [4.1, 0.1045, "4.10 A ± 0.10 A"],
+    [4.1, 0.1, "4.1 A ± 0.1 A"],
+    [4.1, 0.00996, "4.100 A ± 0.010 A"],
+    [4.1, 19.7, "4.1 A ± 20 A"],
   ])(
     "a reading of %f A with ± %f A has no zeros beyond that, and keeps its other digits",
     (value, expanded, printed) => {
@@ -188,6 +193,16 @@ describe("Markdown", () => {
       ),
       50,
     );
+  });
+
+  test("no text opens a list, or draws a line, where a block begins with it", () => {
+    for (const path of ["- x", "+ x", "1. x", "12) x", "---", "-", "1."]) {
+      const problems = [{ code: "conflict", path, expected: "y", received: "z" }] as const;
+      const html = marked.parse(toMarkdown(judge(read([inverse51]), plan(read([inverse51])), [], { problems })), {
+        async: false,
+      });
+      expect(html).toContain(`<li>${path}: expected y, received z</li>`);
+    }
   });
 
   test("hostile text stays text, to the letter", () => {

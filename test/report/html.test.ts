@@ -128,6 +128,13 @@ describe("no line ends", () => {
     expect(shown(`${"x".repeat(40)}-1`)).toBe(`${"x".repeat(40)}-1`);
   });
 
+  test("but in what is longer than any word, between whole letters", () => {
+    expect(shown(`${"x".repeat(60)} y`)).toBe(`${"x".repeat(60)} y`);
+    expect(shown(`${"é".repeat(61)}`)).toBe(`${"é".repeat(60)}<wbr>é`);
+    expect(shown(`${"𝑥".repeat(61)}`)).toBe(`${"𝑥".repeat(60)}<wbr>𝑥`);
+    expect(shown("&".repeat(61))).toBe("&amp;".repeat(61));
+  });
+
   test("in the middle of a word", () => {
     expect(pages().card).not.toMatch(/overflow-wrap: anywhere|word-break|hyphens:/);
   });
