@@ -51,9 +51,9 @@ function possibleCause(explanation: Explanation): PossibleCause {
   const named = (bearing: "supports" | "contradicts") => [
     ...new Set(readings.filter((reading) => reading.bearing === bearing).map(({ check }) => check)),
   ];
-  const against = named("contradicts");
+  const [support, against] = [named("supports"), named("contradicts")];
   const weight = [
-    `supported by ${named("supports").join(", ")}`,
+    support.length > 0 ? `supported by ${support.join(", ")}` : "supported by no reading alone",
     ...(against.length > 0 ? [`not by ${against.join(", ")}`] : []),
     ...(complete ? [] : ["explains a part only"]),
     `χ² falls by ${plain(misfitBefore - misfit, 3)}; by ${plain(threshold, 3)} or more it counts`,

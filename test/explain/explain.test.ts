@@ -219,6 +219,14 @@ describe("in a record", () => {
     expect(part).toContain(`χ² falls by ${fall}; by ${least} or more it counts`);
   });
 
+  test("one that many readings together support, and none alone, says so", () => {
+    const [first] = explain(judged).filter(({ leading }) => leading);
+    if (first === undefined) throw new Error("nothing leads");
+    const readings = first.readings.map((reading) => ({ ...reading, bearing: "neutral" as const }));
+    const [, part] = toMarkdown({ ...judged, explanations: [{ ...first, readings }] }).split("### 51P");
+    expect(part).toContain("(supported by no reading alone; χ² falls by");
+  });
+
   test("no sentence tells anybody to set, change or adjust anything", () => {
     const said = sentencesOf(explain(judged));
     expect(said.length).toBeGreaterThan(0);
