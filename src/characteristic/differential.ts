@@ -3,6 +3,7 @@ import type { Answer } from "../base/answer.js";
 import { above, atLeast, fail, finite, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { add, magnitude, type Phasor, subtract } from "../phasor/index.js";
+import { phasorAt } from "./phasor-at.js";
 import type { Above, Point } from "./region.js";
 
 /**
@@ -45,7 +46,7 @@ export function differentialPoint(currents: readonly Phasor[], restraint: Restra
       `${restraint === "difference" ? "two" : "at least two"} currents`,
       currents.length,
     );
-  const all = [...currents];
+  const all = [...currents].map((current, i) => phasorAt(current, `currents[${i}]`));
   return within("currents", () => ({ x: restrained(all), y: magnitude(all.reduce(add)) }));
 }
 
@@ -177,6 +178,6 @@ export function differentialCurrents(
   const name = nameIn(restraint, RESTRAINTS, "restraint");
   // The restraint is `share` of |first| + |second|, or |first| itself.
   const first = name === "maximum" ? x : name === "sum" ? (x + y) / 2 : x + y / 2;
-  const second = y - first;
+  const second = finite(y - first, "x", "a restraint whose currents fit a double");
   return second > 0 ? { kind: "none", reason: "beyond-one-side" } : { kind: "found", first, second: second + 0 };
 }

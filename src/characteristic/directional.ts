@@ -11,10 +11,10 @@ import {
   type Phasor,
   type Rotation,
   rotate,
-  scale,
   subtract,
   toComponents,
 } from "../phasor/index.js";
+import { phaseAt, phasorAt } from "./phasor-at.js";
 import type { Sector } from "./region.js";
 
 /**
@@ -67,16 +67,21 @@ export function comparedOf(inputs: DirectionalInputs): DirectionalQuantities {
     return { operating: negative(i, "i"), polarising: negate(negative(v, "v")) };
   }
   if (polarising === "-3V0" || polarising === "3V0") {
-    const residual = within("v", () => add(add(v.a, v.b), v.c));
-    const operating = within("i", () => add(add(i.a, i.b), i.c));
-    return { operating, polarising: polarising === "3V0" ? residual : negate(residual) };
+    const residual = (set: Phases, path: string) => {
+      const [a, b, c] = [phaseAt(set, "a", path), phaseAt(set, "b", path), phaseAt(set, "c", path)];
+      return within(path, () => add(add(a, b), c));
+    };
+    const voltage = residual(v, "v");
+    return { operating: residual(i, "i"), polarising: polarising === "3V0" ? voltage : negate(voltage) };
   }
   if (phase === undefined) fail("missing", "phase", "the phase whose current is compared", phase);
   const name = nameIn(phase, OTHERS, "phase");
   const [next, last] = OTHERS[name];
-  const across = within("v", () => (rotation === "ABC" ? subtract(v[next], v[last]) : subtract(v[last], v[next])));
-  const own = (set: Phases, path: string): Phasor => within(path, () => scale(set[name], 1));
-  return { operating: own(i, "i"), polarising: polarising === "self" ? own(v, "v") : across };
+  const operating = phaseAt(i, name, "i");
+  if (polarising === "self") return { operating, polarising: phaseAt(v, name, "v") };
+  const [behind, ahead] = [phaseAt(v, next, "v"), phaseAt(v, last, "v")];
+  const across = within("v", () => (rotation === "ABC" ? subtract(behind, ahead) : subtract(ahead, behind)));
+  return { operating, polarising: across };
 }
 
 /** Where faults lie forward. */
@@ -133,6 +138,8 @@ export function directionalSector(limits: DirectionalLimits): Sector {
  */
 export function directionalProduct(compared: DirectionalQuantities, characteristicAngle: Degrees): Phasor {
   const { operating, polarising } = object(compared, "compared", "two phasors { operating, polarising }");
+  phasorAt(operating, "operating");
+  phasorAt(polarising, "polarising");
   finite(characteristicAngle, "characteristicAngle", "an angle in degrees");
   return rotate(multiply(operating, conjugate(polarising)), -characteristicAngle);
 }

@@ -22,11 +22,13 @@ export function distanceTo(region: Region, point: Point): number {
   checkPoint(point, "point");
   if (region.form === "circle") {
     const { center, radius } = region;
-    return radius - Math.hypot(point.x - center.x, point.y - center.y);
+    return inRange(radius - Math.hypot(point.x - center.x, point.y - center.y));
   }
   const distance = Math.min(...piecesOf(region).map((piece) => distanceFrom(piece, point)));
-  return (isInside(region, point) ? distance : -distance) + 0;
+  return inRange(isInside(region, point) ? distance : -distance);
 }
+
+const inRange = (distance: number): number => finite(distance, "point", "a place whose distance fits a double");
 
 function isInside(region: Polygon | Sector | Above, point: Point): boolean {
   switch (region.form) {
@@ -73,7 +75,7 @@ export function heightAt(region: Above, x: number): number {
   checkRegion(region, "region");
   if (region.form !== "above") fail("wrong-type", "region", "a region above a line", (region as Region).form);
   finite(x, "x", "a place along the line");
-  return heightOver(x, region) + 0;
+  return finite(heightOver(x, region), "x", "a place whose height fits a double");
 }
 
 function heightOver(x: number, { points, slope }: Above): number {

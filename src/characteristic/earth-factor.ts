@@ -1,7 +1,8 @@
-import { above, finite, object, options } from "../base/check.js";
+import { above, fail, finite, object, options } from "../base/check.js";
 import { cosDegrees, sinDegrees } from "../base/degrees.js";
 import type { Degrees } from "../base/units.js";
 import { divide, type Phasor, scale, subtract } from "../phasor/index.js";
+import { phasorAt } from "./phasor-at.js";
 
 /** Impedances of a line, in ohm or per km. */
 export interface LineImpedances {
@@ -31,8 +32,14 @@ export interface EarthRatios {
  * earthFactor({ z1: { re: 0, im: 1 }, z0: { re: 0, im: 4 } }); // → { re: 1, im: 0 }
  */
 export function earthFactor(line: LineImpedances): Phasor {
-  const { z1, z0 } = object(line, "line", "the impedances of a line { z1, z0 }");
+  const { z1, z0 } = impedancesOf(line);
+  if (z1.re === 0 && z1.im === 0) fail("out-of-range", "z1", "an impedance other than 0", z1);
   return scale(divide(subtract(z0, z1), z1), 1 / 3);
+}
+
+function impedancesOf(line: LineImpedances): LineImpedances {
+  const { z1, z0 } = object(line, "line", "the impedances of a line { z1, z0 }");
+  return { z1: phasorAt(z1, "z1"), z0: phasorAt(z0, "z0") };
 }
 
 /**
@@ -47,7 +54,7 @@ export function earthFactor(line: LineImpedances): Phasor {
  * earthRatios({ z1: { re: 0.1, im: 0.4 }, z0: { re: 0.25, im: 1.3 } }); // → { resistance: 0.5, reactance: 0.75 }
  */
 export function earthRatios(line: LineImpedances): EarthRatios {
-  const { z1, z0 } = object(line, "line", "the impedances of a line { z1, z0 }");
+  const { z1, z0 } = impedancesOf(line);
   const { re, im } = subtract(z0, z1);
   return {
     ...(z1.re !== 0 && { resistance: finite(re / z1.re / 3, "z0.re", "a resistance whose ratio fits a double") }),

@@ -17,6 +17,7 @@ import {
   threePhase,
 } from "../phasor/index.js";
 import { checkLoop, isToEarth, type Loop, phasesOf } from "./loops.js";
+import { phasorAt } from "./phasor-at.js";
 
 /** A fault as a relay is to see it. */
 export interface WantedFault {
@@ -55,7 +56,8 @@ export interface FaultState {
  *
  * @returns In V and A at the relay.
  * @throws A {@link InputError} for an impedance of 0 with a loop voltage held, a current, voltage or healthy voltage that is
- * not above 0, a loop to earth without k0 (and a source to earth without `sourceK0`), and a loop that draws no current.
+ * not above 0, more than one thing held, a loop to earth without k0 (and a source to earth without `sourceK0`), and a loop that
+ * draws no current.
  * Accuracy: that of phasor arithmetic.
  * @source common practice
  *
@@ -70,7 +72,8 @@ export interface FaultState {
  */
 export function faultAt(wanted: WantedFault): FaultState {
   const fields = ["loop", "impedance", "k0", "healthyVoltage", "rotation", "held"];
-  const { loop, impedance, k0, healthyVoltage, rotation = "ABC", held } = options(wanted, fields);
+  const { loop, k0, healthyVoltage, rotation = "ABC", held, ...rest } = options(wanted, fields);
+  const impedance = phasorAt(rest.impedance, "impedance");
   above(healthyVoltage, 0, "healthyVoltage", "a voltage to neutral", "V");
   const healthy = threePhase(healthyVoltage, 0, rotation);
   const path = pathOf({ loop: loop === "abc" ? loop : checkLoop(loop, "loop"), impedance, k0, healthy });
@@ -110,7 +113,7 @@ function pathOf({ loop, impedance, k0, healthy }: Wanted): Path {
   if (isToEarth(loop))
     return {
       before: healthy[loop],
-      impedance: multiply(impedance, onePlus(k0, "k0")),
+      impedance: multiply(impedance, drawing(k0)),
       isToEarth: true,
       twice: 1,
       stateOf: (voltage, current) => ({ v: { ...healthy, [loop]: voltage }, i: { ...NO_CURRENTS, [loop]: current } }),
@@ -140,7 +143,14 @@ function turnedLike(healthy: Phases, first: Phasor): Phases {
 
 function onePlus(factor: Phasor | undefined, path: string): Phasor {
   if (factor === undefined) return fail("missing", path, "the earth factor, which a loop to earth needs", factor);
-  return add({ re: 1, im: 0 }, factor);
+  return add({ re: 1, im: 0 }, phasorAt(factor, path));
+}
+
+/** 1 + k0, with which a current of one phase counts. */
+function drawing(k0: Phasor | undefined): Phasor {
+  const factor = onePlus(k0, "k0");
+  if (factor.re !== 0 || factor.im !== 0) return factor;
+  return fail("out-of-range", "k0", "an earth factor with which the loop draws a current: 1 + k0 is not 0", k0);
 }
 
 function drawn(path: Path, held: WantedFault["held"]): { readonly voltage: Phasor; readonly current: Phasor } {
@@ -149,7 +159,11 @@ function drawn(path: Path, held: WantedFault["held"]): { readonly voltage: Phaso
     ["current", "loopVoltage", "source", "sourceK0"],
     "held",
   );
+  const given = Object.entries({ current, loopVoltage, source }).filter(([, value]) => value !== undefined);
+  if (given.length > 1)
+    fail("conflict", `held.${given[1]?.[0]}`, `nothing beside the ${given[0]?.[0]} that is held`, given[1]?.[1]);
   if (source !== undefined) {
+    phasorAt(source, "held.source");
     const behind = scale(path.isToEarth ? multiply(source, onePlus(sourceK0, "held.sourceK0")) : source, path.twice);
     const total = add(behind, path.impedance);
     const drawnCurrent = divide(path.before, nonzero(total, "held.source"));

@@ -3,6 +3,7 @@ import type { Answer } from "../base/answer.js";
 import { fail, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { add, divide, multiply, type Phases, type Phasor, subtract } from "../phasor/index.js";
+import { phaseAt, phasorAt } from "./phasor-at.js";
 
 /** A loop: of two phases, or of a phase and earth. */
 export type Loop = "ab" | "bc" | "ca" | "a" | "b" | "c";
@@ -82,10 +83,11 @@ export function loopImpedance(measurement: LoopMeasurement): Answer<{ readonly i
 
 function phaseLoop({ v, i, loop }: { v: Phases; i: Phases; loop: "ab" | "bc" | "ca" }): LoopQuantities {
   const [one, other] = phasesOf(loop);
-  return {
-    voltage: within("v", () => subtract(v[one], v[other])),
-    current: within("i", () => subtract(i[one], i[other])),
+  const across = (set: Phases, path: string) => {
+    const [from, to] = [phaseAt(set, one, path), phaseAt(set, other, path)];
+    return within(path, () => subtract(from, to));
   };
+  return { voltage: across(v, "v"), current: across(i, "i") };
 }
 
 function earthLoop({
@@ -100,7 +102,9 @@ function earthLoop({
   k0: Phasor | undefined;
 }): LoopQuantities {
   if (k0 === undefined) return fail("missing", "k0", "the earth factor, which a loop to earth needs", k0);
-  const residual = within("i", () => add(add(i.a, i.b), i.c));
-  const toEarth = within("k0", () => multiply(k0, residual));
-  return { voltage: v[loop], current: within("i", () => add(i[loop], toEarth)) };
+  const [a, b, c] = [phaseAt(i, "a", "i"), phaseAt(i, "b", "i"), phaseAt(i, "c", "i")];
+  const factor = phasorAt(k0, "k0");
+  const residual = within("i", () => add(add(a, b), c));
+  const toEarth = within("k0", () => multiply(factor, residual));
+  return { voltage: phaseAt(v, loop, "v"), current: within("i", () => add(i[loop], toEarth)) };
 }

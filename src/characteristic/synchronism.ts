@@ -1,8 +1,8 @@
 /** Two systems before they are joined: how far apart their voltages are, and when to close. */
 import { above, atLeast, finite, options } from "../base/check.js";
-import { within } from "../base/input-error.js";
 import type { Degrees, Hertz, Seconds, Volts } from "../base/units.js";
 import { angle, conjugate, magnitude, multiply, type Phasor, subtract } from "../phasor/index.js";
+import { phasorAt } from "./phasor-at.js";
 
 /** How far apart two voltages are. */
 export interface VoltagesApart {
@@ -33,8 +33,8 @@ export interface VoltagesApart {
 export function voltagesApart(voltages: { readonly incoming: Phasor; readonly running: Phasor }): VoltagesApart {
   const { incoming, running } = options(voltages, ["incoming", "running"]);
   const sizes = {
-    incoming: within("incoming", () => magnitude(incoming)),
-    running: within("running", () => magnitude(running)),
+    incoming: magnitude(phasorAt(incoming, "incoming")),
+    running: magnitude(phasorAt(running, "running")),
   };
   return {
     difference: sizes.incoming - sizes.running,
@@ -62,7 +62,7 @@ export function advanceAngle(closing: { readonly slip: Hertz; readonly closingTi
   const { slip, closingTime } = options(closing, ["slip", "closingTime"]);
   finite(slip, "slip", "a slip in Hz");
   atLeast(closingTime, 0, "closingTime", "a time", "s");
-  return 360 * slip * closingTime + 0;
+  return finite(360 * slip * closingTime, "slip", "a slip whose angle fits a double");
 }
 
 /**
@@ -85,5 +85,5 @@ export function mostSlip(check: { readonly window: Degrees; readonly timer: Seco
   const { window, timer } = options(check, ["window", "timer"]);
   above(window, 0, "window", "an angle", "°");
   above(timer, 0, "timer", "a time", "s");
-  return window / 180 / timer;
+  return finite(window / 180 / timer, "timer", "a time whose slip fits a double");
 }

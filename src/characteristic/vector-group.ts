@@ -2,6 +2,7 @@
 import { above, fail, nameIn, object, options, whole } from "../base/check.js";
 import type { Degrees } from "../base/units.js";
 import { add, type Phases, type Phasor, scale } from "../phasor/index.js";
+import { phaseAt } from "./phasor-at.js";
 
 type Row = readonly [number, number, number];
 /** What each compensated phase takes of the phases, before the common factor. */
@@ -55,7 +56,12 @@ export function compensated(currents: Phases, how: Compensation): Phases {
   whole(clock, [0, 11], "clock", "a clock number");
   nameIn(zeroSequence, { kept: 1, removed: 1 }, "zeroSequence");
   const { matrix, factor } = matrixOf(clock, zeroSequence);
-  const { a, b, c } = object(currents, "currents", "three phasors { a, b, c }");
+  object(currents, "currents", "three phasors { a, b, c }");
+  const [a, b, c] = [
+    phaseAt(currents, "a", "currents"),
+    phaseAt(currents, "b", "currents"),
+    phaseAt(currents, "c", "currents"),
+  ];
   const taken = ([ofA, ofB, ofC]: Row): Phasor => scale(add(add(scale(a, ofA), scale(b, ofB)), scale(c, ofC)), factor);
   return { a: taken(matrix[0]), b: taken(matrix[1]), c: taken(matrix[2]) };
 }

@@ -1,4 +1,4 @@
-import { atLeast, fail, finite, object } from "../base/check.js";
+import { atLeast, fail, finite, object, whole } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { ChannelState, ChannelStates, Wiring } from "../base/sequence.js";
 import type { Hertz, HertzPerSecond } from "../base/units.js";
@@ -26,7 +26,8 @@ export interface RelayInputs {
 /**
  * What the relay's inputs see when a source's channels are wired to them: each input is the sum of factor · channel.
  *
- * @throws A {@link InputError} where channels of different frequencies feed one input: that is no phasor.
+ * @throws A {@link InputError} for channels that are none, and where channels of different frequencies feed one input: that is
+ * no phasor.
  * Accuracy: that of the phasor arithmetic.
  * @source superposition
  *
@@ -40,12 +41,12 @@ export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
   object(channels, "channels", "channel states by name");
   object(wiring, "wiring", "channels by name, each { quantity, feeds }");
   for (const [name, state] of Object.entries(channels)) {
-    object(state, `channels.${name}`, "a channel state such as { rms: 4, frequency: 50 }");
-    atLeast(state.frequency, 0, `channels.${name}.frequency`, "a frequency", "Hz");
+    within(`channels.${name}`, () => checkState(state));
     const { harmonics = [] } = state;
     if (state.rms === 0 && harmonics.length === 0) continue;
     const channel = polar(state.rms, state.angle ?? 0);
     for (const [input, factor] of Object.entries(wiring[name]?.feeds ?? {})) {
+      finite(factor, `wiring.${name}.feeds.${input}`, "a factor");
       const { re, im } = scale(channel, factor);
       const plain = { re, im, frequency: state.frequency + 0 };
       const seen =
@@ -56,6 +57,33 @@ export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
     }
   }
   return inputs;
+}
+
+const HIGHEST_ORDER = 1000;
+
+function checkState(state: ChannelState): void {
+  object(state, "", "a channel state such as { rms: 4, frequency: 50 }");
+  const { rms, frequency, angle = 0, harmonics = [], slope = {} } = state;
+  atLeast(frequency, 0, "frequency", "a frequency", "Hz");
+  atLeast(rms, 0, "rms", "an rms value");
+  finite(angle, "angle", "an angle in degrees");
+  finite(
+    object(slope, "slope", "how fast it moves { rms, frequency, angle }").frequency ?? 0,
+    "slope.frequency",
+    "a rate in Hz/s",
+  );
+  if (!Array.isArray(harmonics))
+    fail("wrong-type", "harmonics", "a list of harmonics { order, rms, angle }", harmonics);
+  for (const [i, harmonic] of harmonics.entries())
+    within(`harmonics[${i}]`, () => checkHarmonic(harmonic, harmonics.slice(0, i)));
+}
+
+function checkHarmonic(harmonic: Harmonic, before: readonly Harmonic[]): void {
+  const { order, rms, angle = 0 } = object(harmonic, "", "a harmonic { order, rms, angle }");
+  whole(order, [2, HIGHEST_ORDER], "order", "the order of a harmonic");
+  if (before.some((one) => one.order === order)) fail("duplicate", "order", "each order once", order);
+  atLeast(rms, 0, "rms", "an rms value");
+  finite(angle, "angle", "an angle in degrees");
 }
 
 const rateOf = ({ slope }: ChannelState) => {
@@ -99,7 +127,8 @@ export function checkInputs(inputs: RelayInputs): void {
       finite(state.im, "im", "an imaginary part");
       atLeast(state.frequency, 0, "frequency", "a frequency", "Hz");
       if (state.frequencyRate !== undefined) finite(state.frequencyRate, "frequencyRate", "a rate in Hz/s");
-      for (const [order, { re, im }] of Object.entries(state.harmonics ?? {})) {
+      for (const [order, harmonic] of Object.entries(state.harmonics ?? {})) {
+        const { re, im } = object(harmonic, `harmonics.${order}`, "a phasor { re, im }");
         finite(re, `harmonics.${order}.re`, "a real part");
         finite(im, `harmonics.${order}.im`, "an imaginary part");
       }

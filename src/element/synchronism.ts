@@ -1,5 +1,6 @@
 /** 25: synchronism check. Two systems may be joined while their voltages are alike, close in angle and hardly slip. */
-import { fail } from "../base/check.js";
+import { fail, object } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import type { Hertz, Volts } from "../base/units.js";
 import { written } from "../base/written.js";
 import { advanceAngle, mostSlip, voltagesApart } from "../characteristic/index.js";
@@ -71,7 +72,8 @@ function read(inputs: RelayInputs, setting: SynchronismSetting): Observation {
 
 function check({ pickup, accuracy, deadClosing, deadBelow, liveAbove }: SynchronismSetting): void {
   if (pickup > 90) fail("out-of-range", "pickup", "an angle of at most 90°", pickup);
-  const { nominal, low = nominal, high = nominal } = band(pickup, accuracy.pickup);
+  const { pickup: tolerance } = object(accuracy, "accuracy", "the accuracy { pickup, time }");
+  const { nominal, low = nominal, high = nominal } = within("accuracy.pickup", () => band(pickup, tolerance));
   if (low <= 0 || high >= OPPOSITE)
     fail("out-of-range", "accuracy.pickup", `a tolerance below the ${pickup}° themselves`, accuracy.pickup);
   if (deadClosing === undefined) return;

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { earthFactor, faultAt, type Loop, loopImpedance, type WantedFault } from "tripwright/characteristic";
+import { earthFactor, faultAt, type Loop, loopImpedance, loopQuantities, type WantedFault } from "tripwright/characteristic";
 import {
   add,
   magnitude,
@@ -170,6 +170,17 @@ describe("refused by name", () => {
     [{ ...good, impedance: { re: 0, im: 0 }, held: { loopVoltage: 5 } }, "impedance"],
     [{ ...good, rotation: "BCA" }, "rotation"],
     [{ ...good, phase: "a" }, "phase"],
+    // One thing is held: the other would pass unused.
+    [{ ...good, held: { current: 5, loopVoltage: 20 } }, "held.loopVoltage"],
+    [{ ...good, loop: "ab", held: { current: 5, source: polar(1, 80) } }, "held.source"],
+    [{ ...good, held: { loopVoltage: 20, source: polar(1, 80), sourceK0: polar(1, 0) } }, "held.source"],
+    // With 1 + k0 = 0 no current of one phase counts.
+    [{ ...good, k0: { re: -1, im: 0 } }, "k0"],
+    [{ ...good, k0: { re: -1, im: 0 }, held: { source: polar(1, 80), sourceK0: polar(1, 0) } }, "k0"],
+    [{ ...good, impedance: { re: 1, im: Number.NaN } }, "impedance.im"],
+    [{ ...good, k0: { re: Number.NaN, im: 0 } }, "k0.re"],
+    [{ ...good, held: { source: { re: 0, im: null }, sourceK0: polar(1, 0) } }, "held.source.im"],
+    [{ ...good, held: { source: polar(1, 80), sourceK0: { re: 0, im: null } } }, "held.sourceK0.im"],
   ])("%j", (wanted, path) => {
     expect(problemsOf(() => faultAt(wanted as never))).toMatchObject([{ path }]);
   });
@@ -178,6 +189,19 @@ describe("refused by name", () => {
     const { v, i } = faultAt(good);
     expect(problemsOf(() => loopImpedance({ v, i, loop: "a" }))).toMatchObject([{ path: "k0" }]);
     expect(problemsOf(() => loopImpedance({ v, i, loop: "ac" as never }))).toMatchObject([{ path: "loop" }]);
-    expect(problemsOf(() => loopImpedance({ v: { ...v, b: null as never }, i, loop: "bc" }))).toHaveLength(1);
+    const without = (phase: string) => ({ ...v, [phase]: null }) as never;
+    expect(problemsOf(() => loopImpedance({ v: without("b"), i, loop: "bc" }))).toMatchObject([{ path: "v.b" }]);
+    expect(problemsOf(() => loopImpedance({ v, i: without("c"), loop: "ca" }))).toMatchObject([{ path: "i.c" }]);
+    const odd = { re: Number.NaN, im: 0 };
+    expect(problemsOf(() => loopQuantities({ v: { ...v, a: odd }, i, loop: "a", k0: good.k0! }))).toMatchObject([
+      { path: "v.a.re" },
+    ]);
+    expect(problemsOf(() => loopQuantities({ v: { ...v, c: odd }, i, loop: "ca" }))).toMatchObject([
+      { path: "v.c.re" },
+    ]);
+    expect(problemsOf(() => loopQuantities({ v, i: { ...i, c: odd }, loop: "a", k0: good.k0! }))).toMatchObject([
+      { path: "i.c.re" },
+    ]);
+    expect(problemsOf(() => loopQuantities({ v, i, loop: "a", k0: odd }))).toMatchObject([{ path: "k0.re" }]);
   });
 });

@@ -1,4 +1,5 @@
 import {
+  advanceAngle,
   boundaryAlong,
   comparedOf,
   compensated,
@@ -6,11 +7,15 @@ import {
   differentialPoint,
   differentialRegion,
   directionalProduct,
+  distanceTo,
   earthFactor,
   earthRatios,
+  heightAt,
   lagOfClock,
   loopImpedance,
   mho,
+  mostSlip,
+  voltagesApart,
 } from "tripwright/characteristic";
 import { threePhase } from "tripwright/phasor";
 import { expect, test } from "vitest";
@@ -40,6 +45,45 @@ test.each<readonly [string, () => unknown, string]>([
   ["earthRatios of nothing", () => earthRatios(absent), "line"],
 ])("%s is refused", (_what, work, path) => {
   expect(problemsOf(work)[0]?.path).toContain(path);
+});
+
+// What is no number is told where it stands, and not by the name of an argument of the arithmetic.
+const odd = { re: Number.NaN, im: 0 };
+test.each<readonly [string, () => unknown]>([
+  ["v.c.re", () => comparedOf({ v: { ...v, c: odd }, i: v, polarising: "quadrature", phase: "a" })],
+  ["v.a.re", () => comparedOf({ v: { ...v, a: odd }, i: v, polarising: "self", phase: "a" })],
+  ["i.b.re", () => comparedOf({ v, i: { ...v, b: odd }, polarising: "3V0" })],
+  ["i.b.re", () => comparedOf({ v, i: { ...v, b: odd }, polarising: "-V2" })],
+  ["operating.re", () => directionalProduct({ operating: odd, polarising: one }, 0)],
+  ["polarising.re", () => directionalProduct({ operating: one, polarising: odd }, 0)],
+  ["currents.b.re", () => compensated({ ...v, b: odd }, { clock: 1 })],
+  ["currents[1].re", () => differentialPoint([one, odd], "sum")],
+  ["z1.re", () => earthFactor({ z1: odd, z0: one })],
+  ["z0.re", () => earthFactor({ z1: one, z0: odd })],
+  ["z1", () => earthFactor({ z1: { re: 0, im: 0 }, z0: one })],
+  ["z0.re", () => earthRatios({ z1: one, z0: odd })],
+  ["incoming.re", () => voltagesApart({ incoming: odd, running: one })],
+  ["running.re", () => voltagesApart({ incoming: one, running: odd })],
+])("%s", (path, work) => {
+  expect(problemsOf(work)).toMatchObject([{ path }]);
+});
+
+// Sizes whose result no double holds were answered with Infinity or NaN.
+const far = 1e308;
+const triangle = [
+  { x: -far, y: 0 },
+  { x: far, y: 0 },
+  { x: 0, y: far },
+];
+test.each<readonly [string, () => unknown]>([
+  ["slip", () => advanceAngle({ slip: 1e300, closingTime: 1e300 })],
+  ["timer", () => mostSlip({ window: 1e300, timer: 1e-300 })],
+  ["x", () => differentialCurrents({ x: far, y: 1.7e308 }, "average")],
+  ["x", () => heightAt({ form: "above", points: [{ x: 0, y: far }], slope: far }, far)],
+  ["point", () => distanceTo({ form: "circle", center: { x: far, y: 0 }, radius: 1 }, { x: -far, y: 0 })],
+  ["point", () => distanceTo({ form: "polygon", corners: triangle }, { x: 0, y: -far })],
+])("a result beyond a double is refused: %s", (path, work) => {
+  expect(problemsOf(work)).toMatchObject([{ path }]);
 });
 
 test("earth ratios beyond a double are refused", () => {

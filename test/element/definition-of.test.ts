@@ -104,6 +104,7 @@ describe("settings outside their domain are refused by name", () => {
 test.each([
   ["no inputs", undefined, "inputs"],
   ["a phasor that is no number", { ia: { re: Number.NaN, im: 0, frequency: 50 } }, "inputs.ia.re"],
+  ["a harmonic that is none", { ia: { re: 1, im: 0, frequency: 50, harmonics: { 2: null } } }, "inputs.ia.harmonics.2"],
   ["a frequency that is no number", { va: { re: 1, im: 0, frequency: Number.NaN } }, "inputs.va.frequency"],
 ])("%s is refused by name", (_what, inputs, path) => {
   expect(problemsOf(() => operateTimeOf(setting("50"), inputs as never))).toMatchObject([{ path }]);

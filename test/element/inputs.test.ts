@@ -92,6 +92,34 @@ describe("inputsOf", () => {
   });
 });
 
+describe("what is no channel", () => {
+  const good = { rms: 10, frequency: 50 };
+  const second = { order: 2, rms: 1 };
+  test.each<readonly [change: object, path: string]>([
+    [{ rms: -1 }, "channels.v1.rms"],
+    [{ rms: Number.NaN }, "channels.v1.rms"],
+    [{ angle: "0°" }, "channels.v1.angle"],
+    [{ frequency: undefined }, "channels.v1.frequency"],
+    [{ slope: null }, "channels.v1.slope"],
+    [{ slope: { frequency: Number.NaN } }, "channels.v1.slope.frequency"],
+    [{ harmonics: second }, "channels.v1.harmonics"],
+    [{ harmonics: [null] }, "channels.v1.harmonics[0]"],
+    [{ harmonics: [{ ...second, order: 1.5 }] }, "channels.v1.harmonics[0].order"],
+    [{ harmonics: [second, { ...second, rms: 3 }] }, "channels.v1.harmonics[1].order"],
+    [{ harmonics: [second, { order: 3, rms: -1 }] }, "channels.v1.harmonics[1].rms"],
+    [{ harmonics: [{ ...second, angle: null }] }, "channels.v1.harmonics[0].angle"],
+  ])("%j is refused by its field", (change, path) => {
+    const states = { v1: { ...good, ...change } } as never;
+    expect(problemsOf(() => inputsOf(states, wired({ v1: { va: 1 } })))).toMatchObject([{ path }]);
+  });
+
+  test("a factor that is none is refused by the input that it feeds", () => {
+    expect(problemsOf(() => inputsOf({ v1: good }, wired({ v1: { va: 1, vb: Number.NaN } })))).toMatchObject([
+      { path: "wiring.v1.feeds.vb" },
+    ]);
+  });
+});
+
 describe("harmonics", () => {
   const distorted = (rms: number, angle: number) => ({ order: 2, rms, angle });
 

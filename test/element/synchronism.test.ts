@@ -173,6 +173,8 @@ describe("on a bench", () => {
 test.each([
   [{ pickup: 91 }, "pickup"],
   [{ accuracy: { pickup: { absolute: 20 }, time: { percent: 5 } } }, "accuracy.pickup"],
+  [{ accuracy: undefined }, "accuracy"],
+  [{ accuracy: { time: { percent: 5 } } }, "accuracy.pickup"],
   [{ deadClosing: "running", liveAbove: 50 }, "deadBelow"],
   [{ deadClosing: "running", deadBelow: 50 }, "liveAbove"],
   [{ deadClosing: "running", deadBelow: 50, liveAbove: 50 }, "deadBelow"],
