@@ -78,7 +78,8 @@ export function heightAt(region: Above, x: number): number {
   return finite(heightOver(x, region), "x", "a place whose height fits a double");
 }
 
-function heightOver(x: number, { points, slope }: Above): number {
+/** The same without a look at the region; Infinity where no double holds it. */
+export function heightOver(x: number, { points, slope }: Above): number {
   const i = points.findLastIndex((point) => point.x <= x);
   if (i < 0) return (points[0] as Point).y;
   const [a, b] = [points[i] as Point, points[i + 1]];

@@ -1,6 +1,6 @@
 import { above, finite, options, whole } from "../base/check.js";
 import { direction } from "./boundary.js";
-import { heightAt } from "./distance-to.js";
+import { heightOver } from "./distance-to.js";
 import { checkRegion, type Point, type Region } from "./region.js";
 
 /** How an outline is drawn. */
@@ -52,7 +52,7 @@ function outline(region: Region, count: number, extent: number): readonly Point[
       const first = region.points[0] as Point;
       const begin = first.x > 0 ? [{ x: 0, y: first.y }] : [];
       const end = region.points.filter(({ x }) => x <= extent);
-      return [...begin, ...end, { x: extent, y: heightAt(region, extent) }];
+      return [...begin, ...end, { x: extent, y: heightOver(extent, region) }];
     }
   }
 }
