@@ -3,16 +3,26 @@
 import { decimal } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
-import { type ElementSetting, inputsOf, type RelayInputs, standingAt } from "../element/index.js";
+import {
+  dropoutLevel,
+  type ElementSetting,
+  inputsOf,
+  type RelayInputs,
+  standingAt,
+  startLevel,
+} from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { waitsToBeArmed } from "./bench.js";
 import { definition, expectTime, isInverse, isStartedBy } from "./expect.js";
+import { eagerly } from "./interference.js";
 import { timedPoints } from "./time-check.js";
 
 /** Every finding, each with the field that it is about. None of them keeps a plan from being made. */
 export function findingsOf(settings: RelaySettings): Problem[] {
   const each = settings.elements.flatMap((element) => [
     ...restless(element, settings),
+    ...clinging(element, settings),
+    ...shutOut(element, settings),
     ...neverArmed(element, settings),
     ...ceilingAtStart(element),
     ...fasterThanItsOwnEye(element),
@@ -20,7 +30,7 @@ export function findingsOf(settings: RelaySettings): Problem[] {
     ...outOfReach(element, settings),
     ...doubtful(element),
   ]);
-  return [...each, ...crossed(settings.elements), ...covered(settings.elements)];
+  return [...each, ...crossed(settings.elements), ...covered(settings.elements), ...hidden(settings.elements)];
 }
 
 const shown = (value: number, { unit }: { readonly unit: string }): string =>
@@ -35,18 +45,69 @@ function healthyInputs(element: ElementSetting, { setup }: RelaySettings): Relay
   return inputsOf(posed.healthy ?? standingAt(posed, healthyLevel(element, threePhase)), posed.wiring);
 }
 
-/** It operates on the healthy system. */
+/** It operates on the healthy system, or may do so within its tolerance. */
 function restless(element: ElementSetting, settings: RelaySettings): Problem[] {
   const inputs = healthyInputs(element, settings);
-  if (inputs === undefined || !isStartedBy(element, inputs)) return [];
+  const eager = eagerly(element);
+  if (inputs === undefined || !isStartedBy(eager, inputs)) return [];
+  const setting = shown(element.pickup, definition(element));
+  const finding = { code: "conflict", path: `${element.id}.pickup` } as const;
+  if (isStartedBy(element, inputs))
+    return [{ ...finding, expected: "a setting at which the element is quiet on a healthy system", received: setting }];
+  const expected =
+    "a setting further from the healthy system than its tolerance, within which the element may operate there";
+  return [{ ...finding, expected, received: setting }];
+}
+
+/** Rounding is no dropout. */
+const HAIR = 1e-9;
+
+/** It lets go only beyond the healthy system, so that what has operated once stays so. */
+function clinging(element: ElementSetting, settings: RelaySettings): Problem[] {
+  const inputs = healthyInputs(element, settings);
+  if (element.dropout === undefined || inputs === undefined || isStartedBy(element, inputs)) return [];
+  const { read, side, unit } = definition(element);
+  // Nobody knows the current of a healthy system.
+  if (unit === "A") return [];
+  const { quantity, blocked } = read(inputs, element);
+  const lets = dropoutLevel(element);
+  const stays = side === "over" ? quantity > lets * (1 + HAIR) : quantity < lets * (1 - HAIR);
+  if (blocked || !stays) return [];
+  const [field, typed] =
+    "ratio" in element.dropout
+      ? ["dropoutRatio", `${element.dropout.ratio}`]
+      : ["dropoutDifference", shown(element.dropout.difference, definition(element))];
   return [
     {
       code: "conflict",
-      path: `${element.id}.pickup`,
-      expected: "a setting at which the element is quiet on a healthy system",
-      received: shown(element.pickup, definition(element)),
+      path: `${element.id}.${field}`,
+      expected: `a dropout ${side === "over" ? "above" : "below"} ${shown(rounded(quantity), definition(element))}, which the healthy system has, so that the element lets go there`,
+      received: `${typed}, which is ${shown(rounded(lets), definition(element))}`,
     },
   ];
+}
+
+const rounded = (x: number): number => Number(x.toPrecision(6));
+
+/** It is blocked on the healthy system, or wherever it would start. */
+function shutOut(element: ElementSetting, settings: RelaySettings): Problem[] {
+  const { blockBelow } = element as { readonly blockBelow?: number };
+  const inputs = blockBelow === undefined ? undefined : healthyInputs(element, settings);
+  if (blockBelow === undefined || inputs === undefined) return [];
+  const { read, side, unit } = definition(element);
+  const finding = {
+    code: "conflict",
+    path: `${element.id}.blockBelow`,
+    // A frequency is blocked by a voltage.
+    received: written(blockBelow, unit === "A" ? "A" : "V"),
+  } as const;
+  if (read(inputs, element).blocked)
+    return [
+      { ...finding, expected: "a level that the healthy system is above, so that the element is not blocked there" },
+    ];
+  const start = startLevel(element);
+  if (side === "over" || unit === "Hz" || blockBelow < start) return [];
+  return [{ ...finding, expected: `a level below where the element starts, ${written(rounded(start), unit)}` }];
 }
 
 /** It waits for more than the healthy system has. */
@@ -123,8 +184,14 @@ function outOfReach(element: ElementSetting, { setup, sourceLimits }: RelaySetti
   const posed = pose(element, setup);
   if (posed.kind === "none" || (unit !== "A" && unit !== "V")) return [];
   const most = (unit === "A" ? sourceLimits.current : sourceLimits.voltage)?.rms as number | undefined;
-  const channels = standingAt(posed, element.pickup);
-  const needed = Math.max(...Object.values(channels).map(({ rms }) => rms));
+  const quantity = unit === "A" ? "current" : "voltage";
+  // Voltages that polarise are no current.
+  const needed = Math.max(
+    0,
+    ...Object.entries(standingAt(posed, element.pickup)).map(([name, { rms }]) =>
+      posed.wiring[name]?.quantity === quantity ? rms : 0,
+    ),
+  );
   if (most === undefined || needed <= most) return [];
   return [
     {
@@ -175,17 +242,43 @@ function crossed(elements: readonly ElementSetting[]): Problem[] {
 /** A distance zone within a faster one of the same loops and direction never operates first. */
 function covered(elements: readonly ElementSetting[]): Problem[] {
   const zones = elements.filter((element) => element.function === "21");
-  const delayOf = ({ law: { curve, addedTime = 0 } }: ElementSetting): number =>
-    (typeof curve === "object" && curve.form === "definite" ? curve.time : 0) + addedTime;
   return zones.flatMap((slow) =>
     zones
       .filter(({ watches, operates }) => watches === slow.watches && operates === slow.operates)
-      .filter((fast) => delayOf(fast) < delayOf(slow) && fast.pickup >= slow.pickup)
+      .filter((fast) => (delayOf(fast) ?? 0) < (delayOf(slow) ?? 0) && fast.pickup >= slow.pickup)
       .map((fast) => ({
         code: "conflict" as const,
         path: `${slow.id}.pickup`,
         expected: `a reach beyond that of the faster zone ${fast.id}, ${shown(fast.pickup, { unit: "ohm" })}`,
         received: shown(slow.pickup, { unit: "ohm" }),
+      })),
+  );
+}
+
+const delayOf = ({ law: { curve, addedTime = 0 } }: ElementSetting): number | undefined =>
+  typeof curve === "object" && curve.form === "definite" ? curve.time + addedTime : undefined;
+
+/** What else decides whether a stage operates, beside its setting and its delay. */
+const circumstancesOf = (element: ElementSetting): string =>
+  JSON.stringify({ ...element, ...Object.fromEntries(STAGE.map((field) => [field, undefined])) });
+const STAGE = ["id", "pickup", "law", "measuringDelay", "dropout", "step", "startContact", "accuracy"];
+
+/** A stage behind a faster one of the same function on the same contact, which starts earlier: it never operates first. */
+function hidden(elements: readonly ElementSetting[]): Problem[] {
+  return elements.flatMap((slow) =>
+    elements
+      .filter((fast) => fast.function !== "21" && fast !== slow && circumstancesOf(fast) === circumstancesOf(slow))
+      .filter((fast) => {
+        const [soon, late] = [delayOf(fast), delayOf(slow)];
+        const [first, second] = [startLevel(fast), startLevel(slow)];
+        const isEarlier = definition(slow).side === "over" ? first <= second : first >= second;
+        return soon !== undefined && late !== undefined && soon < late && isEarlier;
+      })
+      .map((fast) => ({
+        code: "conflict" as const,
+        path: `${slow.id}.pickup`,
+        expected: `a setting ${definition(slow).side === "over" ? "below" : "above"} that of the faster ${fast.id}, ${shown(fast.pickup, definition(fast))}`,
+        received: shown(slow.pickup, definition(slow)),
       })),
   );
 }

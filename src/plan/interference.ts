@@ -122,7 +122,7 @@ function timeOf(setting: ElementSetting, inputs: RelayInputs): number {
 }
 
 /** The same function, starting at the early edge of its pickup. */
-const eagerly = (setting: ElementSetting): ElementSetting =>
+export const eagerly = (setting: ElementSetting): ElementSetting =>
   startingAtEdge(setting, startOf(setting), setting.accuracy.pickup);
 
 /** The same function, starting where it lets go at the latest. */

@@ -29,7 +29,7 @@ export function settleFor(setting: ElementSetting): Seconds {
 export interface TimedPoint {
   readonly id: string;
   readonly level: number;
-  /** Levels to take instead, the first at which no neighbour is in the way, where one is in the way at the level itself. */
+  /** Levels to take instead, where fewer neighbours are in the way than at the level itself. */
   readonly orElse?: readonly number[];
 }
 
@@ -96,7 +96,7 @@ function withinTolerance(level: number, setting: ElementSetting): string | undef
   return `${written(level, unit)} is not ${side === "over" ? "above" : "below"} where ${setting.id} starts at the latest (${latest}, with its tolerance)`;
 }
 
-/** The time at the level of a point, or where nothing has to be blocked for it. */
+/** The time at the level of a point, or at the first of the others for which fewer elements have to be blocked, the fewest of all. */
 export function timeCheck(
   point: TimedPoint,
   setting: ElementSetting,
@@ -104,11 +104,12 @@ export function timeCheck(
 ): Answer<{ check: Check }, string> {
   const first = timeAt(point, setting, settings);
   if (first.kind === "none" || first.check.block.length === 0) return first;
+  let best = first;
   for (const level of point.orElse ?? []) {
     const other = timeAt({ id: point.id, level }, setting, settings);
-    if (other.kind === "found" && other.check.block.length === 0) return other;
+    if (other.kind === "found" && other.check.block.length < best.check.block.length) best = other;
   }
-  return first;
+  return best;
 }
 
 /** A healthy state, then a step to the level; the clock runs from the step. */

@@ -14,6 +14,7 @@ import {
   inverse51,
   read,
   reasonFor,
+  synchronism25,
 } from "../support/sheets.js";
 
 const zone1 = (change: object = {}) => ({ ...distance21, ...change });
@@ -135,6 +136,18 @@ describe("zones that overlap", () => {
   test("zone 2 is named where zone 1 is swept, since it is started all the while", () => {
     expect(checkNamed(both, "21-1/pickup").block).toEqual(["21-2"]);
     expect(checkNamed(both, "21-2/pickup").block).toEqual([]);
+  });
+
+  test("a time is measured where the fewest others are in the way, also beside one that is in the way everywhere", () => {
+    // Half of 6 ohm and 0.65 of it lie within the first zone of 4 ohm ± 5 %; a 25 that closes onto a dead side never is.
+    const always = { ...synchronism25, liveAbove: "50 V", deadBelow: "20 V", deadClosing: "incoming" };
+    const zones = [distance21, distanceZone2].map((zone) => ({
+      ...zone,
+      accuracy: { ...zone.accuracy, angle: undefined },
+    }));
+    const time = (more: readonly object[]) => checkNamed(read([...zones, ...more]), "21-2/time");
+    expect(time([])).toMatchObject({ level: 4.5, block: [] });
+    expect(time([always])).toMatchObject({ level: 4.5, block: ["25"] });
   });
 
   test("a zone that looks the other way is not in the way", () => {

@@ -48,6 +48,24 @@ describe("the plan of a directional function", () => {
     expect(lagging.sweep).toMatchObject({ from: -50, to: -30 });
   });
 
+  test("gives angles as a source is set to them, within half a turn: 180° + 170° + 98° is 88°", () => {
+    const sheet = read([
+      directional({ characteristicAngle: "170°", operates: "reverse", leading: "98°", lagging: "30°" }),
+    ]);
+    const planned = plan(sheet);
+    const edges = planned.checks.filter(({ proves }) => proves === "edge");
+    expect(edges.map(({ sweep, because }) => [sweep?.from, sweep?.to, because.rule])).toEqual([
+      [98, 78, "leading limit at 88°; ± 3 °"],
+      [-50, -30, "lagging limit at -40°; ± 3 °"],
+    ]);
+    const { verdicts } = judge(sheet, planned, rehearsePlan(sheet, planned));
+    expect(
+      verdicts.every(
+        (one) => one.status === "impossible" || (one.status === "graded" && one.grade.verdict === "within"),
+      ),
+    ).toBe(true);
+  });
+
   test("lists the limits as impossible where the sheet declares no accuracy of the angle", () => {
     const { impossible } = plan(read([directional({ accuracy: usual })]));
     expect(impossible.map(({ id }) => id)).toEqual(["67P/edge@leading", "67P/edge@lagging", "67P/dropout"]);

@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import {
   bandOf,
   checkNamed,
+  directional67,
   instantaneous50,
   inverse51,
   read,
@@ -133,9 +134,94 @@ describe("findings", () => {
     expect(findings(low, at("50 V", "line-to-neutral"))).toContain("27.pickup");
   });
 
-  test("of a function that operates on the healthy system: only beyond the setting, not on it", () => {
+  test("of a function that operates on the healthy system, or may do so within its tolerance: 49.995 Hz ± 10 mHz", () => {
     const { dropoutDifference: _, ...under } = underfrequency81;
-    expect(findings({ ...under, pickup: "50 Hz" })).toEqual([]);
-    expect(findings({ ...under, pickup: "50.01 Hz" })).toEqual(["81U.pickup"]);
+    const findingsAt = (pickup: string) => plan(read([{ ...under, pickup }])).findings;
+    expect(findingsAt("49.99 Hz")).toEqual([]);
+    for (const pickup of ["49.995 Hz", "50 Hz"])
+      expect(findingsAt(pickup)).toMatchObject([
+        { path: "81U.pickup", expected: expect.stringMatching("tolerance"), received: pickup },
+      ]);
+    expect(findingsAt("50.01 Hz")).toMatchObject([
+      { path: "81U.pickup", expected: "a setting at which the element is quiet on a healthy system" },
+    ]);
+    // 1.05 × 110 V, less 4 % and less 5 %.
+    const high = (percent: number) => ({
+      ...overvoltage,
+      pickup: "1.05 × rated",
+      accuracy: { ...usual, pickup: { percent } },
+    });
+    expect(findings({ ...high(4), dropoutRatio: undefined })).toEqual([]);
+    expect(findings({ ...high(5), dropoutRatio: undefined })).toEqual(["59.pickup"]);
+  });
+
+  test("of a function that has operated and does not let go on the healthy system: beyond 110 V and 50 Hz, not on them", () => {
+    const high = (dropoutRatio: number, pickup = "121 V") => ({ ...overvoltage, pickup, dropoutRatio });
+    expect(findings(high(0.92))).toEqual([]);
+    expect(findings(high(0.88, "125 V"))).toEqual([]);
+    expect(plan(read([high(0.9)])).findings).toMatchObject([
+      {
+        path: "59.dropoutRatio",
+        expected: "a dropout above 110 V, which the healthy system has, so that the element lets go there",
+        received: "0.9, which is 108.9 V",
+      },
+    ]);
+    const low = (dropoutDifference: string) => ({ ...underfrequency81, pickup: "49.95 Hz", dropoutDifference });
+    expect(findings(low("50 mHz"))).toEqual([]);
+    expect(findings(low("60 mHz"))).toEqual(["81U.dropoutDifference"]);
+    expect(findings({ ...undervoltage27, dropoutRatio: 1.25 })).toEqual([]);
+    expect(findings({ ...undervoltage27, dropoutRatio: 1.26 })).toEqual(["27.dropoutRatio"]);
+  });
+
+  test("of a function that is blocked wherever it would operate, or on the healthy system", () => {
+    const blocked = (element: object, blockBelow: string) =>
+      plan(read([{ ...element, blockBelow }])).findings.map(({ path, expected }) => [path, expected]);
+    expect(blocked(undervoltage27, "87 V")).toEqual([]);
+    expect(blocked(undervoltage27, "88 V")).toEqual([
+      ["27.blockBelow", "a level below where the element starts, 88 V"],
+    ]);
+    const never = "a level that the healthy system is above, so that the element is not blocked there";
+    expect(blocked(undervoltage27, "115 V")).toEqual([["27.blockBelow", never]]);
+    // 110 V between lines is 63.5 V to neutral.
+    expect(blocked(underfrequency81, "63 V")).toEqual([]);
+    expect(blocked(underfrequency81, "64 V")).toEqual([["81U.blockBelow", never]]);
+    const { curve: _, multiplier: __, ...definite } = { ...inverse51, id: "37", function: "37", delay: "1 s" };
+    const under = { ...definite, dropoutRatio: 1.05 };
+    expect(blocked(under, "3.9 A")).toEqual([]);
+    expect(blocked(under, "4 A")).toEqual([["37.blockBelow", "a level below where the element starts, 4 A"]]);
+  });
+
+  test("of a setting beyond the source: of its own quantity, not of the 63.5 V that polarise a 67N of 4 A", () => {
+    const earth67 = { ...directional67, id: "67N", function: "67N", watches: undefined, polarising: "-3V0" };
+    const source = (maximumCurrent: string) => plan(read([earth67], { source: { maximumCurrent } })).findings;
+    expect(source("10 A")).toEqual([]);
+    expect(source("3.9 A")).toMatchObject([{ path: "67N.pickup", received: "4 A, which needs 4 A" }]);
+  });
+
+  test("of a stage that a faster one on the same contact hides", () => {
+    const stage = (id: string, pickup: string, delay: string, more: object = {}) => ({
+      ...instantaneous50,
+      id,
+      pickup,
+      delay,
+      ...more,
+    });
+    const [low, high] = [stage("50-1", "10 A", "0.3 s"), stage("50-2", "20 A", "0.5 s")];
+    expect(plan(read([low, high])).findings).toEqual([
+      {
+        code: "conflict",
+        path: "50-2.pickup",
+        expected: "a setting below that of the faster 50-1, 10 A",
+        received: "20 A",
+      },
+    ]);
+    expect(findings(low, stage("50-2", "20 A", "0.1 s"))).toEqual([]);
+    expect(findings(low, stage("50-2", "8 A", "0.5 s"))).toEqual([]);
+    expect(findings(low, { ...high, contact: "alarm" })).toEqual([]);
+    expect(findings(low, { ...high, delay: "0.1 s", addedTime: "0.3 s" })).toEqual(["50-2.pickup"]);
+    const deep = { ...undervoltage27, id: "27-2", pickup: "60 V", delay: "3 s" };
+    expect(findings(undervoltage27, deep)).toEqual(["27-2.pickup"]);
+    expect(findings(undervoltage27, { ...deep, phases: "all" })).toEqual([]);
+    expect(findings(undervoltage27, { ...deep, delay: "0.5 s" })).toEqual([]);
   });
 });
