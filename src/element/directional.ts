@@ -1,7 +1,7 @@
 import type { Answer } from "../base/answer.js";
 import { fail } from "../base/check.js";
 import type { ChannelStates } from "../base/sequence.js";
-import type { Degrees } from "../base/units.js";
+import type { Degrees, Volts } from "../base/units.js";
 import {
   comparedOf,
   type DirectionalQuantities,
@@ -68,6 +68,23 @@ function read(inputs: RelayInputs, setting: DirectionalSetting): Observation {
   return observe(Math.max(...sizes), setting, "over");
 }
 
+/** Sets that turn backwards; one channel stands between two phases. */
+function ofNegativeSequence(setup: Setup, ratedVoltage: Volts): { v: Bench; i: Bench; note: string } {
+  const reversed = backwards(setup);
+  const [v, ofVoltages] =
+    setup.voltageChannels === 3
+      ? [balanced(reversed, "voltage", ratedVoltage / SQRT3), "voltages turning backwards: V2 = V"]
+      : [
+          single(setup, "voltage", ratedVoltage, { va: 0.5, vb: -0.5 }),
+          "from line a to line b, neutral at the midpoint: V2 = V/(2√3)",
+        ];
+  const [i, ofCurrents] =
+    setup.currentChannels === 3
+      ? [balanced(reversed, "current", 1), "currents turning backwards: I2 = I"]
+      : [single(setup, "current", 1, { ia: 1, ib: -1 }), "out on phase a, back on phase b: I2 = I/√3"];
+  return { v, i, note: `${ofVoltages}; ${ofCurrents}` };
+}
+
 /** Voltages that polarise, and currents of 1 A, before they are turned. */
 function benchOf(
   { watches, polarising, rotation }: DirectionalSetting,
@@ -76,19 +93,7 @@ function benchOf(
   const setup = { ...given, rotation };
   if (setup.ratedVoltage === undefined) return "no rated voltage is given to polarise with";
   const toNeutral = setup.ratedVoltage / SQRT3;
-  if (watches === "negative-sequence") {
-    const reversed = backwards(setup);
-    const across = { va: 0.5, vb: -0.5 };
-    return {
-      v:
-        setup.voltageChannels === 3
-          ? balanced(reversed, "voltage", toNeutral)
-          : single(setup, "voltage", setup.ratedVoltage, across),
-      i:
-        setup.currentChannels === 3 ? balanced(reversed, "current", 1) : single(setup, "current", 1, { ia: 1, ib: -1 }),
-      note: "voltages and currents of negative sequence",
-    };
-  }
+  if (watches === "negative-sequence") return ofNegativeSequence(setup, setup.ratedVoltage);
   if (watches === "residual") {
     const whole = voltagesToNeutral(setup, toNeutral);
     const faulted = { ...whole.states, va: { ...(whole.states["va"] as ChannelStates[string]), rms: 0 } };

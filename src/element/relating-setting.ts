@@ -9,7 +9,7 @@ import type { DifferentialFields, Zone } from "./zone-setting.js";
 /** 67: directional overcurrent; 67N of the residual current. */
 export interface DirectionalSetting extends CommonSetting {
   readonly function: "67" | "67N";
-  /** 67: the phase currents, each with its own polarising voltage, or the negative sequence; 67N: 3·I0. */
+  /** 67: the phase currents, each with its own polarising voltage, or the negative sequence, I2 and not 3·I2; 67N: 3·I0. */
   readonly watches: "phase" | "negative-sequence" | "residual";
   readonly pickup: Amperes;
   /** Phase: `self` or `quadrature` (the 90° connection); negative sequence: `-V2`; residual: `-3V0` or `3V0`. */
@@ -22,7 +22,10 @@ export interface DirectionalSetting extends CommonSetting {
   readonly operates: "forward" | "reverse";
   /** The current itself, or its part along the characteristic angle (I·cos φ). Default `current`. */
   readonly measures?: "current" | "current-cosine";
-  /** Of the polarising quantity: below it the function is blocked, since a direction needs one. */
+  /**
+   * Of the polarising quantity (to neutral, between lines, 3·V0 or V2): below it the function is blocked, since a direction needs
+   * one.
+   */
   readonly minimumVoltage?: Volts;
   readonly rotation: Rotation;
 }

@@ -203,6 +203,25 @@ describe("a directional overcurrent function", () => {
   });
 });
 
+test("of the negative sequence says what its channels stand for, as three make it and as one does", () => {
+  const relay = setting({ watches: "negative-sequence", polarising: "-V2", pickup: 2 });
+  const found = setups.map((setup) => {
+    const pose = definitionOf("67").pose(relay, setup);
+    if (pose.kind === "none") throw new Error(pose.reason);
+    const { i, ia, v, va } = atLevel(pose.base, { lever: pose.lever, level: 2 });
+    return [pose.note, (i ?? ia)?.rms.toFixed(3), (v ?? va)?.rms.toFixed(2)];
+  });
+  const volts = ["voltages turning backwards: V2 = V", "from line a to line b, neutral at the midpoint: V2 = V/(2√3)"];
+  const amperes = ["currents turning backwards: I2 = I", "out on phase a, back on phase b: I2 = I/√3"];
+  // 2 A of I2 are 2 A in each phase, or 2 · √3 A out and back.
+  for (const [k, { voltageChannels, currentChannels }] of setups.entries())
+    expect(found[k]).toEqual([
+      `${volts[voltageChannels === 3 ? 0 : 1]}; ${amperes[currentChannels === 3 ? 0 : 1]}`,
+      currentChannels === 3 ? "2.000" : "3.464",
+      voltageChannels === 3 ? "63.51" : "110.00",
+    ]);
+});
+
 describe("a power function", () => {
   const power = (change: object = {}): PowerSetting =>
     ({
