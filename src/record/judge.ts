@@ -5,8 +5,8 @@ import { within } from "../base/input-error.js";
 import { onOwnData } from "../base/own-data.js";
 import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
-import { startLevel } from "../element/index.js";
-import { type DecisionRule, type Grade, grade } from "../grading/index.js";
+import { definitionOf, startLevel } from "../element/index.js";
+import { type DecisionRule, type Grade, grade, roundTo } from "../grading/index.js";
 import { type Check, expectTime, type Plan, type Sheet, settingsOf } from "../plan/index.js";
 import {
   checkChanges,
@@ -167,7 +167,12 @@ function judgedOf(reading: Reading, judged: Case): Judged[] {
     problems.push({ code: "not-applicable", path: keyOf(reading), expected, received: accepted });
     return [];
   }
-  if (typeof reading.value !== "number") return [{ reading, band: accepted, grade: { verdict: "outside" } }];
+  if (typeof reading.value !== "number") {
+    const early = givenUpEarly(accepted, check);
+    if (early === undefined) return [{ reading, band: accepted, grade: { verdict: "outside" } }];
+    problems.push({ code: "not-applicable", path: keyOf(reading), ...early });
+    return [];
+  }
   const uncertainty = uncertaintyOf(reading, reading.value, judged);
   const known = uncertainty === undefined ? {} : { uncertainty };
   const grade = gradeOf(reading.value, keyOf(reading), { accepted, ...known, ...judged });
@@ -195,11 +200,12 @@ const notMeasured = ({ value }: Reading, { expect }: Check): Reason | undefined 
  * Where nothing may happen: quiet further away from the setting than planned proves nothing (but for a fifth of the
  * tolerance, as fine as anything is set here), nor does an operation where one is allowed.
  */
-function elsewhere({ value, injected }: Reading, { check, setting }: Case): Reason | undefined {
+function elsewhere(reading: Reading, { check, setting }: Case): Reason | undefined {
+  const { value, injected } = reading;
   const { level, unit } = check;
   const limit = check.because.numbers["limit"];
-  if (check.proves !== "no-operation" || injected === undefined || level === undefined || limit === undefined)
-    return undefined;
+  if (check.proves !== "no-operation" || injected === undefined || level === undefined) return undefined;
+  if (limit === undefined) return weakerBeside(injected, reading, { check, setting });
   const start = startLevel(setting);
   const towardsStart = Math.sign(start - limit);
   const received = `${value === "never" ? "quiet" : "operated"} at ${written(injected, unit)}`;
@@ -211,6 +217,35 @@ function elsewhere({ value, injected }: Reading, { check, setting }: Case): Reas
   return towardsStart * (injected - level) >= -leeway
     ? undefined
     : { expected: `an injection at ${written(level, unit)} or nearer to the setting`, received };
+}
+
+/** How much less may be injected where the level is one that was chosen, such as 2 × the setting from behind. */
+const WEAKER = 0.1;
+
+/**
+ * Quiet because of what stands beside the level, such as a current from behind: less than was planned proves nothing, since the
+ * function would stay quiet at that anyway. An operation is one at any level; an angle is no more and no less.
+ */
+function weakerBeside(
+  injected: number,
+  { value }: Reading,
+  { check: { level = 0, unit }, setting }: Pick<Case, "check" | "setting">,
+): Reason | undefined {
+  const { side } = definitionOf(setting.function);
+  const missing = side === "over" ? level - injected : injected - level;
+  if (value !== "never" || unit === "°" || missing <= WEAKER * level) return undefined;
+  return {
+    expected: `an injection at ${written(level, unit)} or ${side === "over" ? "above" : "below"}`,
+    received: `quiet at ${written(injected, unit)}`,
+  };
+}
+
+/** Nearer to the setting than planned it may take longer than anybody waited: then that it never operated is no failure. */
+function givenUpEarly({ high }: Band, { proves, timeline }: Check): Reason | undefined {
+  const waited = timeline.segments.find(({ clock }) => clock === "starts")?.duration;
+  if (proves !== "operate-time" || waited === undefined || high === undefined || high <= waited) return undefined;
+  const expected = `an injection for longer than ${written(roundTo(high, { decimals: 3 }), "s")}, within which it may still operate`;
+  return { expected, received: `never within the ${written(waited, "s")} of the plan` };
 }
 
 function bandFor({ injected }: Reading, planned: Band, { check, setting }: Case): Band | string {

@@ -4,7 +4,16 @@ import { judge, type Reading } from "tripwright/record";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
-import { bandOf, inverse51, read, sheets, undervoltage27 } from "../support/sheets.js";
+import {
+  bandOf,
+  directional67,
+  distance21,
+  inverse51,
+  read,
+  sheets,
+  synchronism25,
+  undervoltage27,
+} from "../support/sheets.js";
 import { taken } from "../support/taken.js";
 
 const sheet = read([inverse51], { source: { maximumCurrent: "50 A" } });
@@ -141,6 +150,19 @@ describe("what was really injected", () => {
     });
   });
 
+  test("and where that reaches beyond what was waited, never is no failure: at 8 A 2.7 s + 5 % = 2.835 s", () => {
+    const waited = planned.checks.find(({ id }) => id === "51P/time@3")?.timeline.segments.at(-1)?.duration ?? 0;
+    expect(waited).toBeGreaterThan(1.4175);
+    expect(waited).toBeLessThan(2.835);
+    const record = judge(sheet, planned, [taken("51P/time@3", "never", { injected: 8 })]);
+    expect(record.verdicts.find(({ check }) => check === "51P/time@3")).toMatchObject({ status: "not-taken" });
+    expect(record.problems[0]?.expected).toMatch("longer than 2.835 s");
+    // At 11.2 A 1.575 s was waited for.
+    expect(verdictOn("51P/time@3", [taken("51P/time@3", "never", { injected: 11.2 })])).toMatchObject([
+      { grade: { verdict: "outside" } },
+    ]);
+  });
+
   test("at or below the start leaves nothing to judge, and says so", () => {
     const record = judge(sheet, planned, [taken("51P/time@3", 1.5, { injected: 4 })]);
     expect(record.verdicts.find(({ check }) => check === "51P/time@3")).toMatchObject({ status: "not-taken" });
@@ -177,6 +199,35 @@ describe("quiet at another level than planned: 4 A − 5 % = 3.8 A, without a so
     expect(verdictAt("never", 110)).toMatchObject({ status: "not-taken" });
     expect(verdictAt("operated", 110)).toMatchObject({ grade: { verdict: "outside" } });
     expect(verdictAt("operated", 90)).toMatchObject({ status: "not-taken" });
+  });
+});
+
+describe("quiet because of what stands beside the level", () => {
+  const of = read([directional67, distance21], { source: { currentChannels: 3, voltageChannels: 3 } });
+  test.each([
+    // A current from behind of 2 × 4 A; a fault behind at 0.2 × 4 ohm.
+    ["67P/quiet@reverse", "never", 8, "within"],
+    ["67P/quiet@reverse", "never", 7.2, "within"],
+    ["67P/quiet@reverse", "never", 20, "within"],
+    ["67P/quiet@reverse", "never", 7.1, "not-taken"],
+    ["67P/quiet@reverse", "never", 0.5, "not-taken"],
+    ["67P/quiet@reverse", "operated", 0.5, "outside"],
+    ["21-1/quiet@reverse-A", "never", 0.88, "within"],
+    ["21-1/quiet@reverse-A", "never", 0.1, "within"],
+    ["21-1/quiet@reverse-A", "never", 0.89, "not-taken"],
+    ["21-1/quiet@reverse-A", "operated", 9, "outside"],
+  ] as const)("%s: %s at %f is %s", (check, value, injected, expected) => {
+    const record = judge(of, plan(of), [taken(check, value, { injected })]);
+    const verdict = record.verdicts.find((one) => one.check === check);
+    expect(verdict?.status === "graded" ? verdict.grade.verdict : verdict?.status).toBe(expected);
+    expect(record.problems).toHaveLength(expected === "not-taken" ? 1 : 0);
+  });
+
+  test("with one side dead, whatever the angle", () => {
+    const closing = read([synchronism25], { source: { voltageChannels: 3 } });
+    const readings = [taken("25/quiet@dead-running", "never", { injected: 90 })];
+    const { verdicts } = judge(closing, plan(closing), readings);
+    expect(verdicts.find(({ check }) => check === "25/quiet@dead-running")).toMatchObject({ status: "graded" });
   });
 });
 
