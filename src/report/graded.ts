@@ -64,12 +64,14 @@ const MOST_LISTED = 5;
 function repeatsInWords(readings: readonly Judged[], unit: Unit): string {
   if (readings.length === 1) return "";
   const values = readings.map(({ reading }) => reading.value);
+  // What differs of frequencies are their last digits.
+  const digits = unit === "Hz" ? 7 : 5;
   const numbers = values.filter((value) => typeof value === "number");
   if (numbers.length === values.length && values.length > MOST_LISTED) {
     const [least, most] = [Math.min(...numbers), Math.max(...numbers)];
-    return ` (worst of ${values.length} from ${plain(least, 5)} to ${written(plain(most, 5), unit)})`;
+    return ` (worst of ${values.length} from ${plain(least, digits)} to ${written(plain(most, digits), unit)})`;
   }
-  const listed = values.map((value) => (typeof value === "number" ? plain(value, 5) : value)).join(", ");
+  const listed = values.map((value) => (typeof value === "number" ? plain(value, digits) : value)).join(", ");
   return ` (worst of ${numbers.length === values.length ? written(listed, unit) : listed})`;
 }
 

@@ -79,8 +79,11 @@ function endsOf({ timeline, sweep }: Check): readonly [Segment, Segment] {
   return [segments[begin] as Segment, segments[end] as Segment];
 }
 
-const moved = (from: number, to: number): string =>
-  from === to ? plain(from, 5) : `${plain(from, 5)} to ${plain(to, 5)}`;
+const moved = (from: number, to: number, digits = 5): string =>
+  from === to ? plain(from, digits) : `${plain(from, digits)} to ${plain(to, digits)}`;
+
+/** A tenth of a millihertz is as fine as a plan goes, and at 50 Hz the sixth digit. */
+const OF_FREQUENCY = 7;
 
 function anglesInWords({ from, to }: Group): string {
   const listed = (angles: readonly Degrees[]) => `${angles.map((angle) => plain(signedAngle(angle), 6)).join(", ")}°`;
@@ -95,5 +98,5 @@ const harmonicsInWords = ({ harmonics = [] }: ChannelState, unit: string): strin
 function frequencyInWords(from: ChannelState, to: ChannelState): string {
   const rate = [from.slope?.frequency ?? 0, to.slope?.frequency ?? 0] as const;
   const moving = rate[0] === 0 && rate[1] === 0 ? "" : `, moving by ${moved(...rate)} Hz/s`;
-  return `${moved(from.frequency, to.frequency)} Hz${moving}`;
+  return `${moved(from.frequency, to.frequency, OF_FREQUENCY)} Hz${moving}`;
 }

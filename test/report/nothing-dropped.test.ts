@@ -4,7 +4,7 @@ import { type JudgeOptions, judge, type Reading } from "tripwright/record";
 import { siteCard, summarize, toCsv, toMarkdown } from "tripwright/report";
 import { describe, expect, test } from "vitest";
 import { parseCsv } from "../../src/record/csv.js";
-import { instantaneous50, inverse51, read, undervoltage27 } from "../support/sheets.js";
+import { instantaneous50, inverse51, read, underfrequency81, undervoltage27 } from "../support/sheets.js";
 import { taken } from "../support/taken.js";
 
 const elements = [inverse51, instantaneous50, undervoltage27];
@@ -120,6 +120,9 @@ describe("the record says", () => {
     expect(toMarkdown(recordOf(many))).toMatch(/\(worst of 6 from 1\.31 to 1\.36 s\)/);
     const mixed = [taken("51P/time@3", 1.35), taken("51P/time@3", "never", { repeat: 2 })];
     expect(toMarkdown(recordOf(mixed))).toMatch(/never operated \(worst of 1\.35, never\)/);
+    const sheet = read([underfrequency81]);
+    const frequencies = [49.0004, 49.0011].map((value, i) => taken("81U/pickup", value, { repeat: i + 1 }));
+    expect(toMarkdown(judge(sheet, plan(sheet), frequencies))).toMatch(/\(worst of 49\.0004, 49\.0011 Hz\)/);
   });
 
   test("why a reading near the limit is not within: the guard, or too near for its uncertainty", () => {
@@ -177,6 +180,12 @@ describe("the site card says", () => {
     expect(rowIn(card(3), "## In this order", "50P/pickup")).toMatch(/\| ia, ib, ic 36 to 44 A at 0, -120, 120°; va/);
     expect(rowIn(card(3), "## In this order", "27/time")).toMatch(/\| va, vb, vc 40\.645 V at 0, -120, 120°; 50 Hz \|/);
     expect(card(3)).toMatch(/\| va to va; vb to vb; vc to vc \| [^|]*27\/time/);
+  });
+
+  test("the frequency that is set to every digit of the plan: 0.5 mHz beyond 49 Hz + 5 mHz, on which a relay that is right may start", () => {
+    const fine = { ...underfrequency81, accuracy: { pickup: { absolute: "5 mHz" }, time: { percent: 5 } } };
+    const text = siteCard(plan(read([fine], { source: { accuracy: { frequency: { absolute: "0.5 mHz" } } } })));
+    expect(rowIn(text, "## In this order", "81U/quiet")).toMatch(/\| 49\.0055 Hz \| .*120°; 49\.0055 Hz \|/);
   });
 
   test("where a current goes back through another phase", () => {
