@@ -101,7 +101,9 @@ function cellsOf({ cells, unclosed }: CsvRow, columns: readonly Column[], mayCut
   }
   const trimmed = cells.map((cell) => cell.trim());
   columns.forEach((column, i) => {
-    if (mayCut && QUANTITIES.includes(column)) checkNoComma(column, trimmed[i] ?? "", trimmed[i + 1] ?? "");
+    // A factor is a whole number more often than not: in front of a note alone nothing else would tell.
+    const isAsked = QUANTITIES.includes(column) || (column === "coverageFactor" && columns[i + 1] === "note");
+    if (mayCut && isAsked) checkNoComma(column, trimmed[i] ?? "", trimmed[i + 1] ?? "");
   });
   return Object.fromEntries(columns.map((column, i) => [column, trimmed[i] ?? ""]));
 }

@@ -115,6 +115,12 @@ describe("a bad line is named with its number, and the good ones are kept", () =
     ["in a bare value", "check,value,injected", "51P/time@3,1,27", "value"],
     ["in the injected level", "check,value,injected,note", "51P/time@3,1.35 s,11,95 A", "injected"],
     ["in the uncertainty", "check,value,uncertainty,note", "51P/time@3,1.35 s,0,002 s", "uncertainty"],
+    [
+      "in the coverage factor",
+      "check,value,uncertainty,coverageFactor,note",
+      "51P/time@3,1.35 s,4 ms,1,96",
+      "coverageFactor",
+    ],
     ["in a rate", "check,value,note", "81R/pickup,0,52 Hz/s", "value"],
     ["behind a minus sign of typesetters", "check,value,note", "25/edge@leading,−19,5°", "value"],
   ])("an unquoted decimal comma beside a spare column is not guessed at, %s", (_what, header, line, path) => {
@@ -136,6 +142,14 @@ describe("a bad line is named with its number, and the good ones are kept", () =
     expect(problems).toEqual([]);
     expect(readings).toMatchObject([{ value: 2, injected: 12 }]);
     expect(reading("51P/time@3;1,35 s", "check;value").problems[0]?.code).toBe("decimal-comma");
+  });
+
+  test("a coverage factor in front of a number is one", () => {
+    const header = "check,coverageFactor,value,uncertainty";
+    expect(reading("51P/time@3,2,2 s,4 ms", header)).toMatchObject({
+      problems: [],
+      readings: [{ value: 2, uncertainty: { standard: 0.002, coverageFactor: 2 } }],
+    });
   });
 
   test("but whole numbers with their units, and dates, are no decimal commas", () => {
