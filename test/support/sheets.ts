@@ -512,3 +512,141 @@ export const synchronismSheets: fc.Arbitrary<Sheet> = fc
     frequency: fc.constantFrom("50 Hz", "60 Hz"),
   })
   .map(({ each, ...other }) => read([{ id: "25", ...each }], other));
+
+/** Fields that need not be there, each mostly absent. */
+const sometimes = (fields: { readonly [name: string]: fc.Arbitrary<unknown> }) =>
+  fc.record(fields, { requiredKeys: [] });
+const added = { addedTime: fc.constantFrom("10 ms", "0.5 cycles", "1 s") };
+const measuring = { measuringDelay: fc.constantFrom("20 ms", "1 cycles", "100 ms") };
+const startContact = { startContact: fc.constant("start") };
+const optionalLaw = {
+  ceilingMultiple: decimals(4, 20, 1),
+  minimumTime: fc.constantFrom("0.1 s", "0.5 s", "2 s"),
+  reset: fc.constantFrom({ form: "instantaneous" }, { form: "definite", time: "0.5 s" }, { form: "disk", time: "9 s" }),
+  ...added,
+};
+const overDropout = { dropoutRatio: fc.constantFrom(0.3, 0.7, 0.95, "98 %", 0.999, 1) };
+const underDropout = { dropoutRatio: fc.constantFrom(1, 1.001, "102 %", 1.1) };
+const voltageDropout = { dropoutRatio: fc.constantFrom(0.97, "98 %", 0.999, 1) };
+const levels = (unit: string) =>
+  fc.record({ pickup: fc.record({ percent: decimals(1, 6, 1) }), time: fc.constant(usual.time) }).map((each) => ({
+    ...each,
+    ...(unit === "Hz" && { pickup: { absolute: "10 mHz" } }),
+  }));
+const timedOver = fc.oneof(
+  fc.tuple(fc.record({ delay }), sometimes(added)),
+  fc.tuple(
+    fc.record({ curve: fc.constantFrom("iec-inverse", "iec-extremely-inverse", "ieee-very-inverse") }),
+    sometimes({ ...optionalLaw, startRatio: decimals(1.05, 1.3, 2), multiplier: decimals(0.1, 1, 2) }),
+  ),
+);
+const timedUnder = fc.oneof(
+  fc.tuple(fc.record({ delay }), sometimes(added)),
+  fc.tuple(
+    fc.record({
+      curve: fc.constantFrom("undervoltage-inverse", { form: "under", k: "2 s", alpha: 0.5, c: "0.1 s" }),
+    }),
+    sometimes({ minimumTime: fc.constantFrom("0.5 s"), startRatio: decimals(0.85, 0.95, 2), ...added }),
+  ),
+);
+const withOptions = (
+  needed: { readonly [name: string]: fc.Arbitrary<unknown> },
+  timed: fc.Arbitrary<readonly object[]>,
+  optional: { readonly [name: string]: fc.Arbitrary<unknown> },
+) =>
+  fc
+    .tuple(fc.record(needed), timed, sometimes({ ...measuring, ...startContact, ...optional }))
+    .map(([fixed, law, more]) => Object.assign({}, fixed, ...law, more) as object);
+
+const optionElement = fc.oneof(
+  withOptions(
+    { function: fc.constantFrom("51", "51N"), pickup: amperes(0.5, 8), accuracy: levels("A") },
+    timedOver,
+    overDropout,
+  ),
+  withOptions(
+    { function: fc.constantFrom("50", "50N"), pickup: amperes(2, 40), accuracy: levels("A") },
+    fc.tuple(sometimes({ delay, ...added })),
+    { ...overDropout, measuringDelay: fc.constantFrom("20 ms", "1 cycles") },
+  ),
+  withOptions(
+    { function: fc.constant("37"), pickup: amperes(1, 2), accuracy: levels("A") },
+    fc.tuple(fc.record({ delay }), sometimes(added)),
+    {
+      ...underDropout,
+      phases: fc.constantFrom("any", "all"),
+      blockBelow: amperes(0.1, 0.6),
+      armAbove: amperes(0.5, 4),
+    },
+  ),
+  withOptions(
+    {
+      function: fc.constant("27"),
+      watches: fc.constantFrom("line-to-line", "line-to-neutral"),
+      pickup: decimals(0.5, 0.85, 2).map((x) => `${x} × rated`),
+      accuracy: levels("V"),
+    },
+    timedUnder,
+    {
+      ...underDropout,
+      phases: fc.constantFrom("any", "all"),
+      blockBelow: decimals(0.05, 0.3, 2).map((x) => `${x} × rated`),
+      armAbove: decimals(0.5, 0.95, 2).map((x) => `${x} × rated`),
+    },
+  ),
+  withOptions(
+    {
+      function: fc.constant("59"),
+      watches: fc.constantFrom("line-to-line", "line-to-neutral"),
+      pickup: decimals(1.1, 1.3, 2).map((x) => `${x} × rated`),
+      accuracy: levels("V"),
+    },
+    fc.tuple(fc.record({ delay }), sometimes(added)),
+    {
+      ...voltageDropout,
+      phases: fc.constantFrom("any", "all"),
+      blockBelow: decimals(0.1, 0.8, 2).map((x) => `${x} × rated`),
+    },
+  ),
+  withOptions(
+    { function: fc.constantFrom("81O", "81U"), accuracy: levels("Hz") },
+    fc.tuple(fc.record({ delay: fc.constantFrom("0.2 s", "30 cycles", "2 s") }), sometimes(added)),
+    {
+      dropoutDifference: fc.constantFrom("20 mHz", "50 mHz", "0.2 Hz"),
+      blockBelow: decimals(0.2, 0.95, 2).map((x) => `${x} × rated`),
+      measuringDelay: fc.constantFrom("4 cycles", "100 ms"),
+    },
+  ).map((each) => ({
+    ...each,
+    pickup: (each as { function: string }).function === "81O" ? "1.02 × rated" : "0.98 × rated",
+  })),
+  withOptions(
+    {
+      function: fc.constant("67N"),
+      polarising: fc.constantFrom("-3V0", "3V0"),
+      pickup: amperes(0.5, 4),
+      characteristicAngle: degrees(-180, 180),
+      operates: fc.constantFrom("forward", "reverse"),
+      accuracy: levels("A").map((each) => ({ ...each, angle: { absolute: "2°" } })),
+    },
+    timedOver,
+    {
+      ...overDropout,
+      leading: degrees(20, 150),
+      lagging: degrees(20, 150),
+      minimumVoltage: fc.constantFrom("1 V", "10 V"),
+      measures: fc.constant("current-cosine"),
+    },
+  ),
+);
+
+/** Sheets of one element with what need not be there: limits that block or arm, extremes of dropouts, laws with bounds. */
+export const optionSheets: fc.Arbitrary<Sheet> = fc
+  .record({
+    each: optionElement,
+    source: fc.record({ currentChannels: fc.constantFrom(1, 3), voltageChannels: fc.constantFrom(1, 3) }),
+    rotation: fc.constantFrom("ABC", "ACB"),
+    frequency: fc.constantFrom("50 Hz", "60 Hz"),
+    ct: fc.constantFrom("400/5", "400/1"),
+  })
+  .map(({ each, ...other }) => read([{ id: "E", ...each }], other));
