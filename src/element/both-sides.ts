@@ -172,18 +172,35 @@ const COUNTS: readonly (readonly [share: number, words: string])[] = [
   [1 / Math.sqrt(3), "1/√3 of it counts, since differences of phases are compared"],
 ];
 
-/** One ampere on the first side alone, with how much of it is compared: three-phase on three channels, else phase a. */
-export function firstAlone(
+/** One ampere on one side alone, with how much of it is compared: three-phase on three channels, else phase a. */
+export function sideAlone(
+  side: SideName,
   zone: Zone,
   setup: Setup,
 ): { readonly bench: Bench; readonly counts: number; readonly note: string } {
   const isWhole = setup.currentChannels === 3;
-  const bench = isWhole ? balanced(setup, "current", 1) : single(setup, "current", 1, { ia: 1 });
+  const bench = isWhole ? threeOn(side, setup) : single(setup, "current", 1, { [`ia${SUFFIX[side]}`]: 1 });
   const compared = comparedOn(inputsOf(bench.states, bench.wiring), zone);
-  const counts = Math.max(...compared.map(([first]) => magnitude(first)));
-  if (isWhole) return { bench, counts, note: "the first side alone, three-phase" };
-  const words = COUNTS.find(([share]) => Math.abs(share - counts) < HAIR)?.[1];
-  return { bench, counts, note: `the first side alone, on phase a: ${words}` };
+  const counts = Math.max(...compared.map((pair) => magnitude(pair[side === "first" ? 0 : 1])));
+  if (isWhole) return { bench, counts, note: `the ${side} side alone, three-phase` };
+  const share = (counts * zone[side].ratedCurrent) / zone.first.ratedCurrent;
+  const words = COUNTS.find(([known]) => Math.abs(known - share) < HAIR)?.[1];
+  return { bench, counts, note: `the ${side} side alone, on phase a: ${words}` };
+}
+
+/** Balanced channels on a side: those of the first, wired to it, where the source has no others. */
+function threeOn(side: SideName, setup: Setup): Bench {
+  const { states, wiring } = balanced(setup, "current", 1);
+  const own = setup.secondCurrentChannels === 3 ? SUFFIX[side] : "";
+  return {
+    states: Object.fromEntries(Object.entries(states).map(([name, state]) => [`${name}${own}`, state])),
+    wiring: Object.fromEntries(
+      Object.keys(wiring).map((name) => [
+        `${name}${own}`,
+        { quantity: "current", feeds: { [`${name}${SUFFIX[side]}`]: 1 } },
+      ]),
+    ),
+  };
 }
 
 /** The same current in all three phases of a side, none at first, and what makes one ampere of the first side of it. */

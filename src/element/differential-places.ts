@@ -2,7 +2,14 @@
 import { heightAt, type Point } from "../characteristic/index.js";
 import { band } from "../grading/index.js";
 import type { Edge, Still } from "./definition.js";
-import { atRestraint, through, withSecondHarmonic, zeroSequence, zeroSequenceAlone } from "./differential-poses.js";
+import {
+  atRestraint,
+  fromOneSide,
+  through,
+  withSecondHarmonic,
+  zeroSequence,
+  zeroSequenceAlone,
+} from "./differential-poses.js";
 import { regionOf, restraintAlone, startsAlone } from "./differential-region.js";
 import { earthFaultOutside } from "./earth-fault-outside.js";
 import type { DifferentialSetting } from "./setting.js";
@@ -55,21 +62,26 @@ const SURELY = 1.5;
 /** The characteristic at several restraints, and the second harmonic that just blocks. */
 export function edges(setting: DifferentialSetting, setup: Setup): Edge[] {
   const region = regionOf(setting);
-  const common = { unit: "A", side: "over", around: { ratio: AROUND }, heldTo: "pickup" } as const;
   const onTheLine = restraintsOf(setting).map((x, i): Edge => {
     const at = withoutNoise(heightAt(region, x));
-    return { ...common, name: `restraint-${i + 1}`, at, pose: atRestraint(x, sweptTo(at, setting), setting, setup) };
+    return { ...COMMON, name: `restraint-${i + 1}`, at, pose: atRestraint(x, sweptTo(at, setting), setting, setup) };
   });
-  const all = [...onTheLine, ...zeroSequences(setting, setup)];
   const { secondHarmonic, pickup } = setting;
+  const other = secondSide(pickup, fromOneSide("second", setting, setup));
+  const all = [...onTheLine, other, ...zeroSequences(setting, setup)];
   if (secondHarmonic === undefined) return all;
   const at = ABOVE * pickup;
   // Above the place the same harmonic is a smaller share of the fundamental, and no longer blocks.
   const pose = withSecondHarmonic(secondHarmonic * ABOVE * (startsAlone(setting) ?? pickup), setting, setup);
   const told = `which stays, and is ${secondHarmonic} × the fundamental where it stops blocking`;
   const noted = pose.kind === "none" ? pose : { ...pose, note: `${pose.note}, ${told}` };
-  return [...all, { ...common, name: "second-harmonic", at, pose: noted }];
+  return [...all, { ...COMMON, name: "second-harmonic", at, pose: noted }];
 }
+
+const COMMON = { unit: "A", side: "over", around: { ratio: AROUND }, heldTo: "pickup" } as const;
+
+/** The second side alone starts it as the first does, through its own transformers and what turns its currents. */
+export const secondSide = (at: number, pose: Edge["pose"]): Edge => ({ ...COMMON, name: "second-side", at, pose });
 
 const SIDES = ["first", "second"] as const;
 const numbered = (name: string, side: SideName): string => (side === "first" ? name : `${name}-2`);
@@ -80,12 +92,9 @@ function zeroSequences(setting: DifferentialSetting, setup: Setup): Edge[] {
   if (name === "87") return [];
   const kept = SIDES.filter((side) => !isWithoutZero(zone[side]));
   return kept.map((side) => ({
+    ...COMMON,
     name: numbered("zero-sequence", side),
-    unit: "A",
-    side: "over",
     at: pickup,
-    around: { ratio: AROUND },
-    heldTo: "pickup",
     pose: zeroSequenceAlone(side, setting, setup),
   }));
 }

@@ -1,7 +1,7 @@
 /** How a restrained differential function is put at a place with the source at hand. */
 import type { Answer } from "../base/answer.js";
 import { differentialCurrents } from "../characteristic/index.js";
-import { bothSides, firstAlone, inSeries, leverFor, statesFor, zeroSequenceOf } from "./both-sides.js";
+import { bothSides, inSeries, leverFor, sideAlone, statesFor, zeroSequenceOf } from "./both-sides.js";
 import type { Pose } from "./definition.js";
 import { regionOf, restraintAlone, startsAlone } from "./differential-region.js";
 import { byRms } from "./poses.js";
@@ -13,7 +13,11 @@ import type { Zone } from "./zone-setting.js";
 const none = (reason: string) => ({ kind: "none", reason }) as const;
 
 /** The first side alone; the level is the differential current, or less where its own restraint raises the start. */
-export function fromOneSide(setting: DifferentialSetting, setup: Setup): Answer<Pose, string> {
+export const fromFirst = (setting: DifferentialSetting, setup: Setup): Answer<Pose, string> =>
+  fromOneSide("first", setting, setup);
+
+/** The same of either side. */
+export function fromOneSide(side: SideName, setting: DifferentialSetting, setup: Setup): Answer<Pose, string> {
   const starts = startsAlone(setting);
   if (starts === undefined)
     return { kind: "none", reason: "one side alone never operates it: the slope outweighs its differential current" };
@@ -23,7 +27,7 @@ export function fromOneSide(setting: DifferentialSetting, setup: Setup): Answer<
     return none(
       `a slope begins at a restraint of ${Number(bend.x.toPrecision(4))} A, before one side alone starts it: the setting shows on the line, not there`,
     );
-  const { bench, counts, note } = firstAlone(setting.zone, setup);
+  const { bench, counts, note } = sideAlone(side, setting.zone, setup);
   const perLevel = starts / setting.pickup / counts;
   const states = Object.entries(bench.states);
   return {
@@ -40,9 +44,9 @@ const raisedTo = (starts: number, { pickup }: DifferentialSetting): string =>
 
 /** A second harmonic beside the first side alone; its size in A of what is compared stays, whatever the level. */
 export function withSecondHarmonic(rms: number, setting: DifferentialSetting, setup: Setup): Answer<Pose, string> {
-  const pose = fromOneSide(setting, setup);
+  const pose = fromFirst(setting, setup);
   if (pose.kind === "none") return pose;
-  const { counts } = firstAlone(setting.zone, setup);
+  const { counts } = sideAlone("first", setting.zone, setup);
   const base = Object.entries(pose.base).map(([name, state]) => {
     // In three phases it is turned as the phases are, twice as far: it is no zero sequence.
     const harmonic = { order: 2, rms: rms / counts, angle: 2 * (state.angle ?? 0) };
@@ -93,7 +97,7 @@ export function through(zone: Zone, setup: Setup): Answer<Pose, string> {
 /** Zero sequence of one side that keeps it; the level is the differential current, as where the first side alone starts it. */
 export function zeroSequenceAlone(side: SideName, setting: DifferentialSetting, setup: Setup): Answer<Pose, string> {
   const { zone, pickup } = setting;
-  const alone = fromOneSide(setting, setup);
+  const alone = fromFirst(setting, setup);
   if (alone.kind === "none") return alone;
   const pose = zeroSequence(side, zone, setup);
   const starts = startsAlone(setting) ?? pickup;

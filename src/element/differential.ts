@@ -3,7 +3,7 @@ import { type Above, differentialPoint, heightAt, type Point } from "../characte
 import type { Definition, Doubt, Observation } from "./definition.js";
 import { observe } from "./definition.js";
 import { edges, stills } from "./differential-places.js";
-import { fromOneSide } from "./differential-poses.js";
+import { fromFirst } from "./differential-poses.js";
 import { passesPickup, regionOf, restraintAlone, startsAlone } from "./differential-region.js";
 import type { RelayInputs } from "./inputs.js";
 import type { DifferentialSetting } from "./setting.js";
@@ -86,7 +86,7 @@ const common = {
   instantaneous: true,
   doubts,
   read,
-  pose: fromOneSide,
+  pose: fromFirst,
   edges,
   stills,
   healthyLevel: () => 0,

@@ -1,11 +1,20 @@
-import { firstAlone } from "./both-sides.js";
+import { sideAlone } from "./both-sides.js";
 import type { Definition } from "./definition.js";
 import { observe } from "./definition.js";
 import { checkLevelStart } from "./differential.js";
-import { throughFault } from "./differential-places.js";
+import { secondSide, throughFault } from "./differential-places.js";
 import { byRms } from "./poses.js";
 import type { UnrestrainedDifferentialSetting } from "./setting.js";
-import { comparedOn, differentialOf } from "./zone.js";
+import type { Setup } from "./setup.js";
+import { comparedOn, differentialOf, type SideName } from "./zone.js";
+import type { Zone } from "./zone-setting.js";
+
+/** One side alone; the level is the differential current. */
+function fromOneSide(side: SideName, zone: Zone, setup: Setup) {
+  const { bench, counts, note } = sideAlone(side, zone, setup);
+  const off = Object.entries(bench.states).map(([name, state]) => [name, { ...state, rms: 0 }]);
+  return byRms({ states: Object.fromEntries(off), wiring: bench.wiring }, 1 / counts, note);
+}
 
 /** 87U: the differential current alone, whatever restrains or blocks the other stage. */
 export const unrestrainedDifferential: Definition<UnrestrainedDifferentialSetting> = {
@@ -22,11 +31,8 @@ export const unrestrainedDifferential: Definition<UnrestrainedDifferentialSettin
   check: checkLevelStart,
   read: (inputs, setting) =>
     observe(Math.max(...comparedOn(inputs, setting.zone).map(differentialOf)), setting, "over"),
-  pose: ({ zone }, setup) => {
-    const { bench, counts, note } = firstAlone(zone, setup);
-    const off = Object.entries(bench.states).map(([name, state]) => [name, { ...state, rms: 0 }]);
-    return byRms({ states: Object.fromEntries(off), wiring: bench.wiring }, 1 / counts, note);
-  },
+  pose: ({ zone }, setup) => fromOneSide("first", zone, setup),
+  edges: ({ zone, pickup }, setup) => [secondSide(pickup, fromOneSide("second", zone, setup))],
   // More through it than it takes to operate it from one side.
   stills: ({ zone, pickup }, setup) => [throughFault(zone, setup, 1.2 * pickup)],
   healthyLevel: () => 0,

@@ -445,6 +445,38 @@ describe("where it has to stay quiet", () => {
     );
   });
 
+  test("the second side alone starts it where the first does, by its own rated current and vector group", () => {
+    const secondOf = (edges: readonly Edge[] | undefined) => edges?.find(({ name }) => name === "second-side");
+    holds(
+      fc.property(settings, bench, (given, setup) => {
+        const edge = secondOf(definitionOf("87T").edges?.(given, setup));
+        expect(edge).toMatchObject({ unit: "A", side: "over", at: given.pickup, heldTo: "pickup" });
+        const first = definitionOf("87T").pose(given, setup);
+        expect(edge?.pose.kind).toBe(first.kind);
+        if (edge?.pose.kind !== "found") return;
+        const inputs = [1 + 1e-9, 1 - 1e-9].map((share) => seenAt(edge, share * edge.at));
+        expect(inputs.map((seen) => operates(given, seen))).toEqual([true, false]);
+        expect(Object.keys(inputs[0]!).every((name) => name.endsWith("2"))).toBe(true);
+        // Had it the rated current of another transformer, it would start elsewhere.
+        const { first: one, second } = given.zone;
+        const other = {
+          ...given,
+          zone: { first: one, second: { ...second, ratedCurrent: 1.1 * second.ratedCurrent } },
+        };
+        expect(operates(other, inputs[0]!)).toBe(false);
+      }),
+    );
+    holds(
+      fc.property(zones, bench, number(1, 40), (zone, setup, pickup) => {
+        const high = { ...common, function: "87U", pickup, zone } as UnrestrainedDifferentialSetting;
+        const edge = secondOf(definitionOf("87U").edges?.(high, setup));
+        if (edge?.pose.kind !== "found") throw new Error("no pose");
+        expect(edge.at).toBe(pickup);
+        expect(definitionOf("87U").read(seenAt(edge, pickup), high).quantity / pickup).toBeCloseTo(1, 12);
+      }),
+    );
+  });
+
   const SIDES = [
     ["", "first", "second"],
     ["-2", "second", "first"],

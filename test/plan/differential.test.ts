@@ -36,6 +36,7 @@ describe("the plan of a transformer differential", () => {
     "87T/pickup",
     "87T/edge@second-harmonic",
     "87T/edge@zero-sequence",
+    "87T/edge@second-side",
     "87T/edge@restraint-1",
     "87T/edge@restraint-2",
     "87T/edge@restraint-3",
@@ -50,7 +51,7 @@ describe("the plan of a transformer differential", () => {
     "87T/time",
   ];
 
-  test("proves the pickup, the line at four restraints, the second harmonic, what is outside, and the time", () => {
+  test("proves the pickup on both sides, the line at four restraints, the second harmonic, what is outside, and the time", () => {
     expect(
       plan(transformer())
         .checks.map(({ id }) => id)
@@ -65,6 +66,7 @@ describe("the plan of a transformer differential", () => {
     expect(plan(one).checks.map(({ id }) => id)).toEqual([
       "87T/pickup",
       "87T/edge@zero-sequence",
+      "87T/edge@second-side",
       "87T/edge@second-harmonic",
       "87T/dropout",
       "87T/quiet",
@@ -105,6 +107,21 @@ describe("the plan of a transformer differential", () => {
       "the first side alone, on phase a: 1/√3 of it counts, since differences of phases are compared",
     );
     expect(check.timeline.segments[1]?.channels["i"]?.rms).toBeCloseTo(Math.sqrt(3) * (check.level ?? 0), 9);
+  });
+
+  test("feeds the second side alone in its own amperes, and says which side it is", () => {
+    const one = transformer({}, { source: { currentChannels: 1 }, ...zone({}, { ct: "1000/1" }) });
+    const check = checkNamed(one, "87T/edge@second-side");
+    // 0.3 of 10 MVA at 11 kV behind 1000/1, of which 1/√3 counts; the band is in A of the first side.
+    const rated = 10e6 / Math.sqrt(3) / 11e3 / 1000;
+    const last = check.timeline.segments.at(-1)?.channels["i"]?.rms ?? 0;
+    const perLevel = last / (check.sweep?.to ?? 0);
+    expect(bandOf(check).nominal).toBeCloseTo((0.3 * 10e6) / Math.sqrt(3) / 33e3 / 40, 9);
+    expect(perLevel * bandOf(check).nominal).toBeCloseTo(0.3 * rated * Math.sqrt(3), 9);
+    expect(check.injection).toBe(
+      "the second side alone, on phase a: 1/√3 of it counts, since differences of phases are compared",
+    );
+    expect(check.timeline.wiring["i"]?.feeds).toEqual({ ia2: 1 });
   });
 
   test("puts no second harmonic on the relay before the injection that has it", () => {
@@ -239,6 +256,18 @@ describe("a rehearsal", () => {
     ["restraint of the sum", { restraint: "sum" }, ["1", "2", "3", "4"]],
   ])("of a relay with a %s fails those places and no other check", (_what, change, places) => {
     expect(failed(transformer(), transformer(change))).toEqual(places.map((place) => `87T/edge@restraint-${place}`));
+  });
+
+  test("of a relay with another ratio of its second transformers fails that side, with one channel too", () => {
+    for (const function_ of ["87T", "87U"] as const) {
+      const relay = (second: object) =>
+        read([function_ === "87T" ? differential87T : unrestrained87U], {
+          ...dyn11,
+          source: { currentChannels: 1 },
+          ...zone({}, second),
+        });
+      expect(failed(relay({}), relay({ ct: "800/5" }))).toEqual([`${function_}/edge@second-side`]);
+    }
   });
 
   test("of a relay that blocks from another ratio on fails the places of the second harmonic", () => {
