@@ -1,11 +1,12 @@
 import type { Answer } from "../base/answer.js";
-import { decimal, toNumber } from "../base/exact.js";
-import type { Edge, ElementSetting } from "../element/index.js";
+import { type Decimal, decimal, toNumber } from "../base/exact.js";
+import { type Edge, type ElementSetting, startLevel } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { inFrontOfHealthy } from "./bench.js";
+import { inFrontOfHealthy, type Posed } from "./bench.js";
 import type { Check } from "./check.js";
 import { crossingCheck } from "./crossing-check.js";
-import { definition, expectEdge } from "./expect.js";
+import { definition, type Expectation, expectEdge, expectPickup, isStartedBy } from "./expect.js";
+import { seenAt } from "./injected.js";
 
 /** The places on the boundary of a function, beside its pickup, that are to be proved. */
 export const edgesOf = (setting: ElementSetting, { setup }: RelaySettings): readonly Edge[] =>
@@ -18,6 +19,58 @@ function asSet(at: number, unit: Edge["unit"]): number {
   return toNumber(decimal(at, "edge").minus(360 * turns), "edge");
 }
 
+/** How far to either side of a limit in angle what the pickup moves is looked for. */
+const LOOK = 30;
+
+/** Where a relay crosses a limit in angle that starts at another level, and else is as it is set; nothing where it does not. */
+function crossedWith(start: number, { at, side }: Edge, setting: ElementSetting, posed: Posed): number | undefined {
+  const played = { ...setting, pickup: (start / startLevel(setting)) * setting.pickup };
+  const starts = (level: number) => isStartedBy(played, seenAt(level, posed));
+  const inwards = side === "over" ? 1 : -1;
+  // Most limits stay where they are.
+  const hair = inwards * 1e-6;
+  if (starts(at + hair) && !starts(at - hair)) return at;
+  let [quiet, started] = [at - inwards * LOOK, at + inwards * LOOK];
+  if (starts(quiet) || !starts(started)) return undefined;
+  while (Math.abs(started - quiet) > 1e-9) {
+    const middle = (quiet + started) / 2;
+    if (starts(middle)) started = middle;
+    else quiet = middle;
+  }
+  return started;
+}
+
+/** In hundredths of a degree, outwards. */
+const outwards = (moved: number): Decimal =>
+  decimal(moved > 0 ? Math.ceil(moved * 100 - 1e-6) : Math.floor(moved * 100 + 1e-6), "moved").div(100);
+
+/**
+ * The band of a limit in angle, wider by what the pickup moves within its tolerance: the part of a current along the
+ * characteristic angle falls to the pickup where its cosine does, at cos⁻¹ ½ with twice of it.
+ */
+function withPickup(expected: Expectation, edge: Edge, setting: ElementSetting, posed: Posed): Expectation {
+  const { low, high } = expected.band;
+  if (edge.heldTo !== "angle" || low === undefined || high === undefined) return expected;
+  const { low: early, high: late } = expectPickup(setting).band;
+  const moved = [early, late]
+    .flatMap((start) =>
+      start === undefined || start <= 0 ? [] : [crossedWith(start, edge, setting, posed) ?? edge.at],
+    )
+    .map((place) => place - edge.at);
+  const [down, up] = [outwards(Math.min(0, ...moved)), outwards(Math.max(0, ...moved))];
+  if (down.isZero() && up.isZero()) return expected;
+  const wider = {
+    low: toNumber(decimal(low, "low").plus(down), "low"),
+    high: toNumber(decimal(high, "high").plus(up), "high"),
+  };
+  return {
+    ...expected,
+    band: { ...expected.band, ...wider },
+    rule: `${expected.rule}, and ${down.toString()}° to +${up.toString()}° as the tolerance of the pickup moves it`,
+    numbers: { ...expected.numbers, ...wider },
+  };
+}
+
 /** A sweep through one of them. */
 export function edgeCheck(
   given: Edge,
@@ -25,10 +78,11 @@ export function edgeCheck(
   settings: RelaySettings,
 ): Answer<{ check: Check }, string> {
   const edge = { ...given, at: asSet(given.at, given.unit) };
-  const expected = expectEdge(edge, setting);
-  if (expected.kind === "none") return expected;
+  const held = expectEdge(edge, setting);
+  if (held.kind === "none") return held;
   const posed = inFrontOfHealthy(edge.pose, edge.at, settings);
   if (posed.kind === "none") return posed;
+  const expected = withPickup(held, edge, setting, posed);
   const { unit, side, around, at, waits } = edge;
   return crossingCheck(
     {

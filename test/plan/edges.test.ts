@@ -8,6 +8,7 @@ import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 import {
   bandOf,
+  checkNamed,
   directional67,
   distance21,
   distanceZone2,
@@ -64,6 +65,28 @@ describe("the plan of a directional function", () => {
         (one) => one.status === "impossible" || (one.status === "graded" && one.grade.verdict === "within"),
       ),
     ).toBe(true);
+  });
+
+  test("allows a current-cosine limit what the tolerance of the pickup moves it: cos⁻¹(½ · 1.05) is 58.33°, cos⁻¹(½ · 0.95) 61.64°", () => {
+    const sheet = read([directional({ measures: "current-cosine" })]);
+    const planned = plan(sheet);
+    const [leading, lagging] = planned.checks.filter(({ proves }) => proves === "edge");
+    expect(bandOf(leading!)).toEqual({ nominal: 105, low: 100.33, high: 109.65, period: 360 });
+    expect(bandOf(lagging!)).toEqual({ nominal: -15, low: -19.65, high: -10.33, period: 360 });
+    expect(leading!.because).toMatchObject({
+      rule: "leading limit at 105°; ± 3 °, and -1.67° to +1.65° as the tolerance of the pickup moves it",
+      numbers: { low: 100.33, high: 109.65 },
+    });
+    const failed = (error: object) =>
+      judge(sheet, planned, rehearsePlan(sheet, planned, { errors: { "67P": error } })).verdicts.flatMap((one) =>
+        one.status === "graded" && one.grade.verdict === "outside" ? [one.check] : [],
+      );
+    expect(failed({ pickup: 1.045, angle: 2.5 })).toEqual([]);
+    expect(failed({ pickup: 0.955, angle: -2.5 })).toEqual([]);
+    expect(failed({ angle: 5.2 })).toEqual(["67P/edge@leading", "67P/edge@lagging"]);
+    // A limit of the sector itself stays where it is.
+    const narrow = read([directional({ measures: "current-cosine", leading: "50°" })]);
+    expect(bandOf(checkNamed(narrow, "67P/edge@leading"))).toEqual({ nominal: 95, low: 92, high: 98, period: 360 });
   });
 
   test("lists the limits as impossible where the sheet declares no accuracy of the angle", () => {
