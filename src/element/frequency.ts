@@ -70,6 +70,16 @@ function rateIn({ direction }: FrequencyRateSetting, rate: number): number {
   return Math.max(0, direction === "rising" ? rate : -rate);
 }
 
+/** From the frequency of the system on; one of both directions is shown the falling one. */
+function moving(direction: FrequencyRateSetting["direction"], setup: Setup): Answer<Pose, string> {
+  const pose = atRatedVoltage(setup, setup.frequency, { frequencyRate: direction === "rising" ? 1 : -1 });
+  if (pose.kind === "none" || direction !== "both") return pose;
+  return { ...pose, note: "a falling frequency; that it operates for a rising one too is not shown" };
+}
+
+/** Clearly beyond the setting, as the time is measured. */
+const BEYOND = 1.5;
+
 /** 81R: rate of change of frequency. Each injection starts at the frequency of the system. */
 export const frequencyRate: Definition<FrequencyRateSetting> = {
   function: "81R",
@@ -83,7 +93,7 @@ export const frequencyRate: Definition<FrequencyRateSetting> = {
   laws: ["definite"],
   practice: {
     around: { ratio: 0.2 },
-    beyond: { ratio: 0.5 },
+    beyond: { ratio: BEYOND - 1 },
     multiples: [],
     measuringCycles: 10,
     dropout: { ratio: 0.9 },
@@ -95,7 +105,12 @@ export const frequencyRate: Definition<FrequencyRateSetting> = {
       blocked: state === undefined || volts < (setting.blockBelow ?? 0),
     });
   },
-  pose: ({ direction }, setup) =>
-    atRatedVoltage(setup, setup.frequency, { frequencyRate: direction === "rising" ? 1 : -1 }),
+  pose: ({ direction }, setup) => moving(direction, setup),
+  stills: ({ direction, pickup }, setup) => {
+    if (direction === "both") return [];
+    const other = direction === "rising" ? "falling" : "rising";
+    const why = `a ${other} frequency at ${BEYOND} × the setting`;
+    return [{ name: other, level: BEYOND * pickup, why, pose: moving(other, setup) }];
+  },
   healthyLevel: () => 0,
 };

@@ -1,8 +1,16 @@
 import fc from "fast-check";
-import { definitionOf, type FrequencySetting, operateTimeOf, type RelayInputs } from "tripwright/element";
+import {
+  definitionOf,
+  type FrequencyRateSetting,
+  type FrequencySetting,
+  inputsOf,
+  operateTimeOf,
+  type RelayInputs,
+  standingAt,
+} from "tripwright/element";
 import { polar } from "tripwright/phasor";
 import { describe, expect, test } from "vitest";
-import { usualSettings } from "../support/arbitraries.js";
+import { setups, usualSettings } from "../support/arbitraries.js";
 import { holds } from "../support/holds.js";
 
 const setting = (number: "81O" | "81U") => usualSettings.find((one) => one.function === number) as FrequencySetting;
@@ -62,5 +70,40 @@ describe.each(["81O", "81U"] as const)("the frequency function %s", (number) => 
   test("takes no frequency from a phase that is dead", () => {
     const dead = { va: { re: 0, im: 0, frequency: 0 } };
     expect(read({ ...at(50, 63.5), ...dead }, setting(number)).quantity).toBe(50);
+  });
+});
+
+describe("a rate of change", () => {
+  const rate = (direction: FrequencyRateSetting["direction"]) =>
+    usualSettings.find(
+      (one) => one.function === "81R" && (one as FrequencyRateSetting).direction === direction,
+    ) as FrequencyRateSetting;
+
+  test.each([
+    ["rising", "falling", -1],
+    ["falling", "rising", 1],
+  ] as const)(
+    "that is to be %s has to stay quiet for one that is %s, which a relay of both takes",
+    (own, other, sign) => {
+      for (const setup of setups) {
+        const [still, ...more] = definitionOf("81R").stills?.(rate(own), setup) ?? [];
+        if (still?.pose.kind !== "found") throw new Error("no pose");
+        expect([still.name, still.level, more]).toEqual([other, 1.5 * rate(own).pickup, []]);
+        const states = standingAt(still.pose, still.level);
+        for (const { frequency, slope } of Object.values(states).filter(({ slope: moves }) => moves !== undefined))
+          expect([frequency, slope?.frequency]).toEqual([setup.frequency, sign * still.level]);
+        const seen = inputsOf(states, still.pose.wiring);
+        expect(operateTimeOf(rate(own), seen)).toBe(Number.POSITIVE_INFINITY);
+        expect(operateTimeOf({ ...rate(own), direction: "both" }, seen)).toBeLessThan(10);
+      }
+    },
+  );
+
+  test("of both directions has no other one, and says that one of them is not shown", () => {
+    expect(definitionOf("81R").stills?.(rate("both"), setups[0]!)).toEqual([]);
+    expect(definitionOf("81R").pose(rate("both"), setups[0]!)).toMatchObject({
+      note: "a falling frequency; that it operates for a rising one too is not shown",
+    });
+    expect(definitionOf("81R").pose(rate("falling"), setups[0]!)).not.toHaveProperty("note");
   });
 });
