@@ -2,8 +2,9 @@ import { fail, nameIn, object, options } from "../base/check.js";
 import { onOwnData } from "../base/own-data.js";
 import { settingsOf } from "../plan/index.js";
 import type { ExplainedReading, Explanation, Stage, TestRecord } from "../record/index.js";
+import { inWords } from "./in-words.js";
 import { offBy, predict } from "./predict.js";
-import { AS_WRITTEN, type Suspect } from "./situation.js";
+import { AS_WRITTEN, type Free, type Suspect } from "./situation.js";
 import { type Taken, takenAt } from "./taken.js";
 import { leavesNothing, type Weighed, type Weighing, weigh } from "./weigh.js";
 
@@ -84,7 +85,7 @@ function explainElement(suspect: Suspect, taken: readonly Taken[], { stage, fail
   const weighing = weigh(suspect, taken);
   const least = Math.min(...weighing.counting.map(({ misfit }) => misfit));
   const found = weighing.counting.map((weighed): Omit<Explanation, "rank"> => {
-    const { cause, way, x, situation, misfit } = weighed;
+    const { cause, way, x, open, situation, misfit } = weighed;
     return {
       element: suspect.setting.id,
       stage,
@@ -92,9 +93,9 @@ function explainElement(suspect: Suspect, taken: readonly Taken[], { stage, fail
       ...(way.which !== undefined && { which: way.which }),
       leading: misfit - least <= weighing.threshold,
       complete: leavesNothing(own, situation),
-      says: way.says(x),
+      says: [way.says(x), ...openInWords(way.free, open)].join(" "),
       lookAt: cause.lookAt,
-      ...(way.free !== undefined && { estimate: { name: way.free.name, value: x, unit: way.free.unit } }),
+      ...(way.free !== undefined && { estimate: estimateOf(way.free, x, open) }),
       misfitBefore: weighing.before,
       misfit,
       threshold: weighing.threshold,
@@ -105,6 +106,27 @@ function explainElement(suspect: Suspect, taken: readonly Taken[], { stage, fail
   const isExplained = found.some(({ leading, complete }) => leading && complete);
   const all = isExplained || !failed ? found : [nothing(suspect, weighing, { stage, own }), ...found];
   return all.map((explanation, i) => ({ ...explanation, rank: i + 1 }));
+}
+
+const estimateOf = (
+  { name, unit }: Free,
+  value: number,
+  open: Weighed["open"],
+): NonNullable<Explanation["estimate"]> => ({
+  name,
+  value,
+  unit,
+  ...(open && { from: open[0], to: open[1] }),
+});
+
+/** Nobody is to look for the middle of what is open as if it had been measured. */
+function openInWords(free: Free | undefined, open: Weighed["open"]): string[] {
+  if (free === undefined || open === undefined) return [];
+  const [from, to] = open.map((end) => inWords(end, free.unit));
+  const [isLowest, isHighest] = [open[0] <= free.from, open[1] >= free.to];
+  if (isLowest && isHighest) return ["The readings leave it open altogether."];
+  const range = isLowest ? `below ${to}` : isHighest ? `above ${from}` : `between ${from} and ${to}`;
+  return [`The readings leave it open ${range}.`];
 }
 
 /** That nothing here explains it is an answer. */

@@ -9,6 +9,8 @@ const GOLDEN = 0.6180339887498949;
 export interface Fitted {
   readonly x: number;
   readonly misfit: number;
+  /** From where to where the misfit is the same, where the readings leave that open. */
+  readonly open?: readonly [from: number, to: number];
 }
 
 /**
@@ -27,10 +29,16 @@ export function leastMisfit(misfitAt: (x: number) => number, free: Free): Fitted
   const closest = closeIn(misfitOfShare, best);
   // On a narrow flat between steps the section may close in beside it.
   const isCloser = misfitOfShare(closest) <= (looks[best] as number);
-  const x = place(middleOfFlat(misfitOfShare, isCloser ? closest : best / LOOKS));
+  const share = isCloser ? closest : best / LOOKS;
+  const flat = flatAround(misfitOfShare, share);
+  // The middle of what is left open stands for all of it.
+  const x = place((flat[0] + flat[1]) / 2);
   const found = inSteps({ x, misfit: misfitAt(x) }, misfitAt, free);
   const ends = [free.from, free.to].map((end, i): Fitted => ({ x: end, misfit: looks[i * LOOKS] as number }));
-  return ends.find(({ misfit }) => misfit <= found.misfit * (1 + 1e-12)) ?? found;
+  const fitted = ends.find(({ misfit }) => misfit <= found.misfit * (1 + 1e-12)) ?? found;
+  const open = [place(flat[0]), place(flat[1])] as const;
+  const isOpen = open[1] - open[0] > (free.step ?? 0) && fitted.x >= open[0] && fitted.x <= open[1];
+  return isOpen ? { ...fitted, open } : fitted;
 }
 
 /** From a share of the range to a number: evenly, or by ratio and ever closer around what the sheet says. */
@@ -65,14 +73,14 @@ const HALVINGS = 20;
 const FLAT = 1e-9;
 
 /**
- * Where words alone decide, such as never at one level and 3 s at the next, all that lies between leaves the same misfit:
- * then the middle of it stands for all. Elsewhere it is the place that was found.
+ * Where words alone decide, such as never at one level and 3 s at the next, all that lies between leaves the same misfit.
+ * Elsewhere it is the place that was found, twice.
  */
-function middleOfFlat(misfitAt: (share: number) => number, found: number): number {
+function flatAround(misfitAt: (share: number) => number, found: number): readonly [from: number, to: number] {
   const least = misfitAt(found) + FLAT;
   const isFlat = (share: number) => misfitAt(share) <= least;
   const beside = 0.01 / LOOKS;
-  if (!isFlat(Math.max(0, found - beside)) && !isFlat(Math.min(1, found + beside))) return found;
+  if (!isFlat(Math.max(0, found - beside)) && !isFlat(Math.min(1, found + beside))) return [found, found];
   const edge = (end: 0 | 1) => {
     if (isFlat(end)) return end;
     let [flat, steep]: [number, number] = [found, end];
@@ -83,7 +91,7 @@ function middleOfFlat(misfitAt: (share: number) => number, found: number): numbe
     }
     return flat;
   };
-  return (edge(0) + edge(1)) / 2;
+  return [edge(0), edge(1)];
 }
 
 /** The better of the two steps beside what was found. */

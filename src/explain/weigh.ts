@@ -1,7 +1,7 @@
 /** How well each way explains what was read of one element. */
 import { coverageFactor } from "../grading/index.js";
 import { CAUSES } from "./causes.js";
-import { leastMisfit } from "./fit.js";
+import { type Fitted, leastMisfit } from "./fit.js";
 import { byCheck, misfitOf } from "./misfit.js";
 import { offBy } from "./predict.js";
 import { AS_WRITTEN, type Cause, type Situation, type Suspect, situationOf, type Way } from "./situation.js";
@@ -16,6 +16,8 @@ export interface Weighed {
   readonly way: Way;
   /** The estimate; of no meaning where nothing is free. */
   readonly x: number;
+  /** Which values the readings leave open, where they do. */
+  readonly open?: Fitted["open"];
   readonly situation: Situation;
   readonly misfit: number;
 }
@@ -65,8 +67,8 @@ export function weigh(suspect: Suspect, taken: readonly Taken[]): Weighing {
       const ofOthers = (situation: Situation) =>
         cause.touches === "element" ? before - ownBefore : sumOf(others.map((other) => misfitLeft(other, situation)));
       const misfitAt = (x: number) => misfitOf(own, at(x)) + ofOthers(at(x));
-      const { x, misfit } = way.free === undefined ? { x: 0, misfit: misfitAt(0) } : leastMisfit(misfitAt, way.free);
-      return { cause, way, x, situation: at(x), misfit };
+      const fitted = way.free === undefined ? { x: 0, misfit: misfitAt(0) } : leastMisfit(misfitAt, way.free);
+      return { cause, way, situation: at(fitted.x), ...fitted };
     })
     .filter(({ misfit }) => before - misfit >= threshold)
     .filter(({ situation }) => ownBefore - misfitOf(own, situation) >= threshold)

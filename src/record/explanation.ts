@@ -64,8 +64,17 @@ export interface Explanation {
   readonly says: string;
   /** What to look at, in words. */
   readonly lookAt: string;
-  /** What was estimated from the readings, where something was. */
-  readonly estimate?: { readonly name: string; readonly value: number; readonly unit: string };
+  /**
+   * What was estimated from the readings, where something was. Where they fit any value of a range alike, `from` and `to` say
+   * which, and the value stands for all of it.
+   */
+  readonly estimate?: {
+    readonly name: string;
+    readonly value: number;
+    readonly unit: string;
+    readonly from?: number;
+    readonly to?: number;
+  };
   /** χ² of all readings of the stage, with the sheet as it stands and with the explanation. */
   readonly misfitBefore: number;
   readonly misfit: number;

@@ -33,3 +33,14 @@ test("a fault behind that leaves a directional function quiet is not held agains
   expect(bearing(pickup, "supports")).toContain("67P/pickup");
   expect(bearing(pickup, "contradicts")).not.toContain("67P/quiet@reverse");
 });
+
+test("an angle that no sweep met is told by what the readings leave open, not by the middle of it", () => {
+  const turned = told(directional67, { ...directional67, characteristicAngle: "60°" }).find(
+    ({ cause }) => cause === "characteristic-angle",
+  );
+  // The sweep of the leading limit, 45° + 90°, begins at 145°, where it had started already: 55° or more. The others were made
+  // at 45°, which lies within 90° of it: 135° or less.
+  expect(turned?.says).toMatch(/The readings leave it open between 55° and 135°\.$/);
+  expect(turned?.estimate?.from).toBeCloseTo(55, 2);
+  expect(turned?.estimate?.to).toBeCloseTo(135, 2);
+});

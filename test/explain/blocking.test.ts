@@ -63,7 +63,9 @@ describe("an undervoltage function that is blocked at the level at which it is t
     // Half way between the two, since nothing says where.
     expect(blocking?.estimate?.value).toBeCloseTo(79.2, 2);
     expect(blocking?.estimate).toMatchObject({ name: "blocked below", unit: "V" });
-    expect(blocking?.says).toBe("The function may be blocked below about 79.2 V, where the sheet says 22 V.");
+    expect(blocking?.says).toBe(
+      "The function may be blocked below about 79.2 V, where the sheet says 22 V. The readings leave it open between 70.4 V and 88 V.",
+    );
     const bearings = blocking?.readings.map(({ check, bearing }) => `${check}: ${bearing}`);
     expect(bearings).toEqual(["27/pickup: neutral", "27/dropout: neutral", "27/time: supports"]);
   });
@@ -135,7 +137,7 @@ describe("an undervoltage function that is blocked at the level at which it is t
     const blocking = named(own, "blocking-level");
     expect(blocking?.leading).toBe(true);
     expect(blocking?.says).toMatch(
-      /^The function may be blocked below about \d+(\.\d+)? V, where the sheet says 22 V\.$/,
+      /^The function may be blocked below about \d+(\.\d+)? V, where the sheet says 22 V\. The readings leave it open between 70\.4 V and 88 V\.$/,
     );
   });
 });
@@ -145,7 +147,7 @@ describe("the level that blocks", () => {
     const blocking = named(told(under, { ...under, blockBelow: "95 V" }), "blocking-level");
     expect(blocking).toMatchObject({ leading: true, complete: true });
     expect(blocking?.says).toBe(
-      "The function may be blocked at every level at which it should have operated, where the sheet names no such level.",
+      "The function may be blocked at every level at which it should have operated, where the sheet names no such level. The readings leave it open above 88 V.",
     );
   });
 
@@ -185,7 +187,9 @@ describe("the level that blocks", () => {
     );
     expect(blocking?.leading).toBe(true);
     // Half way between 0.8 A, where it is timed, and its pickup.
-    expect(blocking?.says).toBe("The function may be blocked below about 0.9 A, where the sheet says 0.2 A.");
+    expect(blocking?.says).toBe(
+      "The function may be blocked below about 0.9 A, where the sheet says 0.2 A. The readings leave it open between 0.8 A and 1 A.",
+    );
   });
 
   test("of a frequency function is a voltage: no frequency is met at 63.5 V to neutral, and one that is met contradicts it", () => {
@@ -223,7 +227,7 @@ describe("the level that blocks", () => {
     const started = explained(read([over]), [reading("59/pickup", begins), reading("59/time", 1.5)]);
     expect(named(started, "pickup-setting")).toMatchObject({
       complete: true,
-      says: "The pickup may be set far below every level that was injected.",
+      says: "The pickup may be set far below every level that was injected. The readings leave it open below 108.8 V.",
     });
   });
 });
@@ -236,7 +240,7 @@ describe("the level that arms", () => {
     // Half way between the two.
     expect(arming?.estimate?.value).toBeCloseTo((96.8 + 110) / 2, 2);
     expect(arming?.says).toBe(
-      "The function may wait until it has seen more than about 103.4 V, where the sheet names no such level.",
+      "The function may wait until it has seen more than about 103.4 V, where the sheet names no such level. The readings leave it open between 96.8 V and 110 V.",
     );
     const bearings = arming?.readings.map(({ check, bearing }) => `${check}: ${bearing}`);
     expect(bearings).toEqual(["27/pickup: supports", "27/dropout: supports", "27/quiet: neutral", "27/time: neutral"]);
@@ -247,7 +251,7 @@ describe("the level that arms", () => {
     const arming = named(all, "arming-level");
     expect(arming).toMatchObject({ leading: true, complete: true });
     expect(arming?.says).toBe(
-      "The function may wait until it has seen more than was injected, where the sheet says 90 V.",
+      "The function may wait until it has seen more than was injected, where the sheet says 90 V. The readings leave it open above 110 V.",
     );
   });
 

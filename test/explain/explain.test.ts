@@ -91,9 +91,10 @@ function sheetSetting(): Taken["setting"] {
 }
 
 describe("the least misfit", () => {
-  test("of a parabola is its bottom", () => {
-    const { x } = leastMisfit((at) => (at - 1.234) ** 2, { name: "x", unit: "s", from: 0, to: 10 });
+  test("of a parabola is its bottom, and nothing is open", () => {
+    const { x, open } = leastMisfit((at) => (at - 1.234) ** 2, { name: "x", unit: "s", from: 0, to: 10 });
     expect(x).toBeCloseTo(1.234, 4);
+    expect(open).toBeUndefined();
   });
 
   test("is the nearest step, where the setting has one", () => {
@@ -103,7 +104,10 @@ describe("the least misfit", () => {
 
   test("that is the same over a range stands in the middle of it", () => {
     const outside = (at: number) => Math.max(0, 2 - at, at - 6);
-    expect(leastMisfit(outside, { name: "x", unit: "s", from: 0, to: 10 }).x).toBeCloseTo(4, 4);
+    const { x, open } = leastMisfit(outside, { name: "x", unit: "s", from: 0, to: 10 });
+    expect(x).toBeCloseTo(4, 4);
+    expect(open?.[0]).toBeCloseTo(2, 4);
+    expect(open?.[1]).toBeCloseTo(6, 4);
   });
 
   test("of a narrow step, with the same left and right of it, is its middle", () => {
@@ -113,7 +117,10 @@ describe("the least misfit", () => {
   });
 
   test("that goes on to the end is the end", () => {
-    expect(leastMisfit((at) => Math.max(0, 2 - at), { name: "x", unit: "s", from: 0, to: 10 }).x).toBe(10);
+    const { x, open } = leastMisfit((at) => Math.max(0, 2 - at), { name: "x", unit: "s", from: 0, to: 10 });
+    expect(x).toBe(10);
+    expect(open?.[0]).toBeCloseTo(2, 4);
+    expect(open?.[1]).toBe(10);
   });
 });
 
