@@ -143,7 +143,9 @@ function ceilingAtStart({ id, law }: ElementSetting): Problem[] {
 function fasterThanItsOwnEye(element: ElementSetting): Problem[] {
   const { id, measuringDelay, pickup } = element;
   const expected = `a time whose upper limit is not below the measuring delay of ${measuringDelay} s`;
-  return timedPoints(element).flatMap(({ level }) => {
+  // A definite time is the same wherever it is timed.
+  const points = isInverse(element) ? timedPoints(element) : timedPoints(element).slice(0, 1);
+  return points.flatMap(({ level }) => {
     const time = expectTime(element, level);
     if (time.kind === "none") return [];
     const { nominal, high } = time.band;
@@ -258,22 +260,32 @@ function covered(elements: readonly ElementSetting[]): Problem[] {
 const delayOf = ({ law: { curve, addedTime = 0 } }: ElementSetting): number | undefined =>
   typeof curve === "object" && curve.form === "definite" ? curve.time + addedTime : undefined;
 
-/** What else decides whether a stage operates, beside its setting and its delay. */
+/** The shortest time that a stage takes anywhere: an inverse one may come down to nothing but what is declared. */
+const shortestOf = (element: ElementSetting): number =>
+  delayOf(element) ?? (element.law.minimumTime ?? 0) + (element.law.addedTime ?? 0);
+
+/** What else decides whether a stage operates, beside its setting and its delay; 50 and 51 are stages of one function. */
 const circumstancesOf = (element: ElementSetting): string =>
-  JSON.stringify({ ...element, ...Object.fromEntries(STAGE.map((field) => [field, undefined])) });
+  JSON.stringify({
+    ...element,
+    ...Object.fromEntries(STAGE.map((field) => [field, undefined])),
+    function: element.function.replace(/^5[01]/, "50 or 51"),
+  });
 const STAGE = ["id", "pickup", "law", "measuringDelay", "dropout", "step", "startContact", "accuracy"];
 
 /** A stage behind a faster one of the same function on the same contact, which starts earlier: it never operates first. */
 function hidden(elements: readonly ElementSetting[]): Problem[] {
+  const hides = (fast: ElementSetting, slow: ElementSetting): boolean => {
+    const soon = delayOf(fast);
+    if (soon === undefined || fast.function === "21" || circumstancesOf(fast) !== circumstancesOf(slow)) return false;
+    // An inverse time is longer than its limit everywhere.
+    const isFaster = isInverse(slow) ? soon <= shortestOf(slow) : soon < shortestOf(slow);
+    const [first, second] = [startLevel(fast), startLevel(slow)];
+    return isFaster && (definition(slow).side === "over" ? first <= second : first >= second);
+  };
   return elements.flatMap((slow) =>
     elements
-      .filter((fast) => fast.function !== "21" && fast !== slow && circumstancesOf(fast) === circumstancesOf(slow))
-      .filter((fast) => {
-        const [soon, late] = [delayOf(fast), delayOf(slow)];
-        const [first, second] = [startLevel(fast), startLevel(slow)];
-        const isEarlier = definition(slow).side === "over" ? first <= second : first >= second;
-        return soon !== undefined && late !== undefined && soon < late && isEarlier;
-      })
+      .filter((fast) => fast !== slow && hides(fast, slow))
       .map((fast) => ({
         code: "conflict" as const,
         path: `${slow.id}.pickup`,

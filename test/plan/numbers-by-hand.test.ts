@@ -5,6 +5,7 @@ import {
   bandOf,
   checkNamed,
   directional67,
+  distance21,
   instantaneous50,
   inverse51,
   read,
@@ -191,6 +192,11 @@ describe("findings", () => {
     expect(blocked(under, "4 A")).toEqual([["37.blockBelow", "a level below where the element starts, 4 A"]]);
   });
 
+  test("of a time below the measuring delay, once where two places are timed: 30 ms at the most of a zone that takes 40 ms", () => {
+    const fast = { ...distance21, accuracy: { pickup: { percent: 5 }, time: { absolute: "30 ms" } } };
+    expect(plan(read([fast])).findings).toMatchObject([{ path: "21-1.delay", received: "0 s, at most 0.03 s" }]);
+  });
+
   test("of a setting beyond the source: of its own quantity, not of the 63.5 V that polarise a 67N of 4 A", () => {
     const earth67 = { ...directional67, id: "67N", function: "67N", watches: undefined, polarising: "-3V0" };
     const source = (maximumCurrent: string) => plan(read([earth67], { source: { maximumCurrent } })).findings;
@@ -219,6 +225,14 @@ describe("findings", () => {
     expect(findings(low, stage("50-2", "8 A", "0.5 s"))).toEqual([]);
     expect(findings(low, { ...high, contact: "alarm" })).toEqual([]);
     expect(findings(low, { ...high, delay: "0.1 s", addedTime: "0.3 s" })).toEqual(["50-2.pickup"]);
+    // An instantaneous stage hides an inverse one above it; one of 50 ms leaves room for a curve that comes below that.
+    const inverse = { ...inverse51, pickup: "12 A", contact: "trip" };
+    const instant = { ...instantaneous50, pickup: "10 A" };
+    expect(findings(inverse, instant)).toEqual(["51P.pickup"]);
+    expect(findings({ ...inverse, pickup: "8 A" }, instant)).toEqual([]);
+    expect(findings(inverse, { ...instant, delay: "50 ms" })).toEqual([]);
+    expect(findings({ ...inverse, minimumTime: "0.1 s" }, { ...instant, delay: "50 ms" })).toEqual(["51P.pickup"]);
+    expect(findings(inverse, { ...instant, id: "50N", function: "50N" })).toEqual([]);
     const deep = { ...undervoltage27, id: "27-2", pickup: "60 V", delay: "3 s" };
     expect(findings(undervoltage27, deep)).toEqual(["27-2.pickup"]);
     expect(findings(undervoltage27, { ...deep, phases: "all" })).toEqual([]);
