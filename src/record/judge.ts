@@ -4,9 +4,7 @@ import { decimal, type Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import { onOwnData } from "../base/own-data.js";
 import type { Problem } from "../base/problem.js";
-import { written } from "../base/written.js";
-import { definitionOf, startLevel } from "../element/index.js";
-import { type DecisionRule, type Grade, grade, roundTo } from "../grading/index.js";
+import { type DecisionRule, type Grade, grade } from "../grading/index.js";
 import { type Check, expectTime, type Plan, type Sheet, settingsOf } from "../plan/index.js";
 import {
   checkChanges,
@@ -17,6 +15,7 @@ import {
   type TemporaryChange,
 } from "./circumstances.js";
 import type { Explanation } from "./explanation.js";
+import { givenUpEarly, whyNoReading } from "./no-reading.js";
 import { checkReading, keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
 import { type Circumstances, uncertaintyOf } from "./uncertainty.js";
 import type { Judged, TestRecord, Verdict } from "./verdict.js";
@@ -154,7 +153,7 @@ const notTaken = ({ note }: Reading): string => (note === undefined ? "not taken
 /** One reading with its band and grade; none, and a problem, where there is nothing to hold it against. */
 function judgedOf(reading: Reading, judged: Case): Judged[] {
   const { check, problems } = judged;
-  const reason = notOfThisElement(reading, check) ?? notMeasured(reading, check) ?? elsewhere(reading, judged);
+  const reason = whyNoReading(reading, judged);
   if (reason !== undefined) {
     problems.push({ code: "not-applicable", path: keyOf(reading), ...reason });
     return [];
@@ -177,75 +176,6 @@ function judgedOf(reading: Reading, judged: Case): Judged[] {
   const known = uncertainty === undefined ? {} : { uncertainty };
   const grade = gradeOf(reading.value, keyOf(reading), { accepted, ...known, ...judged });
   return [{ reading, band: accepted, grade, ...known }];
-}
-
-type Reason = Pick<Problem, "expected" | "received">;
-
-/** A faster neighbour or another contact says nothing of the element under check. */
-function notOfThisElement({ operatedBy, contact }: Reading, check: Check): Reason | undefined {
-  if (operatedBy !== undefined && operatedBy !== check.element)
-    return { expected: `a reading of ${check.element}`, received: `operated by ${operatedBy}` };
-  if (contact !== undefined && contact !== check.contact)
-    return { expected: `a reading on contact ${check.contact}`, received: `contact ${contact}` };
-  return undefined;
-}
-
-/** That it operated is no answer to how long it took. */
-const notMeasured = ({ value }: Reading, { expect }: Check): Reason | undefined =>
-  expect.form === "band" && value === "operated"
-    ? { expected: `a measured value in ${expect.unit}`, received: "operated" }
-    : undefined;
-
-/**
- * Where nothing may happen: quiet further away from the setting than planned proves nothing (but for a fifth of the
- * tolerance, as fine as anything is set here), nor does an operation where one is allowed.
- */
-function elsewhere(reading: Reading, { check, setting }: Case): Reason | undefined {
-  const { value, injected } = reading;
-  const { level, unit } = check;
-  const limit = check.because.numbers["limit"];
-  if (check.proves !== "no-operation" || injected === undefined || level === undefined) return undefined;
-  if (limit === undefined) return weakerBeside(injected, reading, { check, setting });
-  const start = startLevel(setting);
-  const towardsStart = Math.sign(start - limit);
-  const received = `${value === "never" ? "quiet" : "operated"} at ${written(injected, unit)}`;
-  if (value !== "never")
-    return towardsStart * (injected - limit) <= 0
-      ? undefined
-      : { expected: `an injection no nearer to the setting than ${written(limit, unit)}`, received };
-  const leeway = 0.2 * Math.abs(start - limit);
-  return towardsStart * (injected - level) >= -leeway
-    ? undefined
-    : { expected: `an injection at ${written(level, unit)} or nearer to the setting`, received };
-}
-
-/** How much less may be injected where the level is one that was chosen, such as 2 × the setting from behind. */
-const WEAKER = 0.1;
-
-/**
- * Quiet because of what stands beside the level, such as a current from behind: less than was planned proves nothing, since the
- * function would stay quiet at that anyway. An operation is one at any level; an angle is no more and no less.
- */
-function weakerBeside(
-  injected: number,
-  { value }: Reading,
-  { check: { level = 0, unit }, setting }: Pick<Case, "check" | "setting">,
-): Reason | undefined {
-  const { side } = definitionOf(setting.function);
-  const missing = side === "over" ? level - injected : injected - level;
-  if (value !== "never" || unit === "°" || missing <= WEAKER * level) return undefined;
-  return {
-    expected: `an injection at ${written(level, unit)} or ${side === "over" ? "above" : "below"}`,
-    received: `quiet at ${written(injected, unit)}`,
-  };
-}
-
-/** Nearer to the setting than planned it may take longer than anybody waited: then that it never operated is no failure. */
-function givenUpEarly({ high }: Band, { proves, timeline }: Check): Reason | undefined {
-  const waited = timeline.segments.find(({ clock }) => clock === "starts")?.duration;
-  if (proves !== "operate-time" || waited === undefined || high === undefined || high <= waited) return undefined;
-  const expected = `an injection for longer than ${written(roundTo(high, { decimals: 3 }), "s")}, within which it may still operate`;
-  return { expected, received: `never within the ${written(waited, "s")} of the plan` };
 }
 
 function bandFor({ injected }: Reading, planned: Band, { check, setting }: Case): Band | string {

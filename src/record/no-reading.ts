@@ -1,0 +1,87 @@
+/** Why what was written down is no reading of a check: it proves nothing, whatever it says. */
+import type { Band } from "../base/band.js";
+import type { Problem } from "../base/problem.js";
+import { written } from "../base/written.js";
+import { definitionOf, type ElementSetting, startLevel } from "../element/index.js";
+import { roundTo } from "../grading/index.js";
+import type { Check } from "../plan/index.js";
+import type { Reading } from "./reading.js";
+
+interface Around {
+  readonly check: Check;
+  readonly setting: ElementSetting;
+}
+
+/** What was wanted, and what came instead. */
+type Reason = Pick<Problem, "expected" | "received">;
+
+/** Whether a reading says something else than what the check asks; nothing where it is one. */
+export const whyNoReading = (reading: Reading, around: Around): Reason | undefined =>
+  notOfThisElement(reading, around.check) ?? notMeasured(reading, around.check) ?? elsewhere(reading, around);
+
+/** A faster neighbour or another contact says nothing of the element under check. */
+function notOfThisElement({ operatedBy, contact }: Reading, check: Check): Reason | undefined {
+  if (operatedBy !== undefined && operatedBy !== check.element)
+    return { expected: `a reading of ${check.element}`, received: `operated by ${operatedBy}` };
+  if (contact !== undefined && contact !== check.contact)
+    return { expected: `a reading on contact ${check.contact}`, received: `contact ${contact}` };
+  return undefined;
+}
+
+/** That it operated is no answer to how long it took. */
+const notMeasured = ({ value }: Reading, { expect }: Check): Reason | undefined =>
+  expect.form === "band" && value === "operated"
+    ? { expected: `a measured value in ${expect.unit}`, received: "operated" }
+    : undefined;
+
+/**
+ * Where nothing may happen: quiet further away from the setting than planned proves nothing (but for a fifth of the
+ * tolerance, as fine as anything is set here), nor does an operation where one is allowed.
+ */
+function elsewhere(reading: Reading, { check, setting }: Around): Reason | undefined {
+  const { value, injected } = reading;
+  const { level, unit } = check;
+  const limit = check.because.numbers["limit"];
+  if (check.proves !== "no-operation" || injected === undefined || level === undefined) return undefined;
+  if (limit === undefined) return weakerBeside(injected, reading, { check, setting });
+  const start = startLevel(setting);
+  const towardsStart = Math.sign(start - limit);
+  const received = `${value === "never" ? "quiet" : "operated"} at ${written(injected, unit)}`;
+  if (value !== "never")
+    return towardsStart * (injected - limit) <= 0
+      ? undefined
+      : { expected: `an injection no nearer to the setting than ${written(limit, unit)}`, received };
+  const leeway = 0.2 * Math.abs(start - limit);
+  return towardsStart * (injected - level) >= -leeway
+    ? undefined
+    : { expected: `an injection at ${written(level, unit)} or nearer to the setting`, received };
+}
+
+/** How much less may be injected where the level is one that was chosen, such as 2 × the setting from behind. */
+const WEAKER = 0.1;
+
+/**
+ * Quiet because of what stands beside the level, such as a current from behind: less than was planned proves nothing, since the
+ * function would stay quiet at that anyway. An operation is one at any level; an angle is no more and no less.
+ */
+function weakerBeside(
+  injected: number,
+  { value }: Reading,
+  { check: { level = 0, unit }, setting }: Around,
+): Reason | undefined {
+  const { side } = definitionOf(setting.function);
+  const missing = side === "over" ? level - injected : injected - level;
+  if (value !== "never" || unit === "°" || missing <= WEAKER * level) return undefined;
+  return {
+    expected: `an injection at ${written(level, unit)} or ${side === "over" ? "above" : "below"}`,
+    received: `quiet at ${written(injected, unit)}`,
+  };
+}
+
+/** Nearer to the setting than planned it may take longer than anybody waited: then that it never operated is no failure. */
+export function givenUpEarly({ high }: Band, { proves, timeline }: Check): Reason | undefined {
+  const waited = timeline.segments.find(({ clock }) => clock === "starts")?.duration;
+  if (proves !== "operate-time" || waited === undefined || high === undefined || high <= waited) return undefined;
+  const expected = `an injection for longer than ${written(roundTo(high, { decimals: 3 }), "s")}, within which it may still operate`;
+  return { expected, received: `never within the ${written(waited, "s")} of the plan` };
+}
