@@ -3,8 +3,10 @@ import {
   definitionOf,
   dropoutLevel,
   type ElementSetting,
+  inputsOf,
   operateTimeOf,
   type RelayInputs,
+  standingAt,
   startLevel,
 } from "tripwright/element";
 import { polar } from "tripwright/phasor";
@@ -61,6 +63,37 @@ describe("voltages", () => {
     ["an open delta has an input of its own", { vn: at(33) }, "59N", "open-delta", 33],
   ])("%s", (_what, inputs, name, watches, expected) => {
     expect(quantity(setting(name, watches), inputs as unknown as RelayInputs)).toBeCloseTo(expected, 12);
+  });
+});
+
+describe("the image of a motor, √(I1² + q·I2²)", () => {
+  const edgesOf = (q: number, currentChannels: 1 | 3, rotation: "ABC" | "ACB" = "ABC") => {
+    const relay = setting("49", "I1-and-I2", { pickup: 6, negativeSequenceFactor: q, rotation }) as never;
+    const setup = { frequency: 50, rotation, currentChannels, voltageChannels: 3 } as const;
+    return { relay, edges: definitionOf("49").edges?.(relay, setup) ?? [] };
+  };
+
+  test.each(["ABC", "ACB"] as const)(
+    "starts at 3 A of negative sequence where q is 4 and the setting 6 A, in %s",
+    (rotation) => {
+      const { relay, edges } = edgesOf(4, 3, rotation);
+      expect(edges.map(({ name, at, side, heldTo }) => [name, at, side, heldTo])).toEqual([
+        ["negative-sequence", 3, "over", "pickup"],
+      ]);
+      const { pose } = edges[0]!;
+      if (pose.kind === "none") throw new Error(pose.reason);
+      const read = (level: number, of: object = relay) =>
+        definitionOf("49").read(inputsOf(standingAt(pose, level), pose.wiring), of as never).quantity;
+      expect(read(3)).toBeCloseTo(6, 12);
+      expect(read(3, { ...(relay as object), negativeSequenceFactor: 9 })).toBeCloseTo(9, 12);
+    },
+  );
+
+  test("shows no such place on one channel, where no negative sequence heats, and where the phases are watched", () => {
+    expect(edgesOf(4, 1).edges).toEqual([]);
+    expect(edgesOf(0, 3).edges).toEqual([]);
+    const setup = { frequency: 50, rotation: "ABC", currentChannels: 3, voltageChannels: 3 } as const;
+    expect(definitionOf("49").edges?.(setting("49", "phase") as never, setup)).toEqual([]);
   });
 });
 
