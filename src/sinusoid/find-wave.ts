@@ -1,7 +1,7 @@
 import { fail } from "../base/check.js";
 import { componentsOf, uncertaintiesOf } from "./component.js";
 import { fitHarmonics, type HarmonicFit } from "./harmonic-fit.js";
-import { energyAlong, liveliest, lively, withoutLine } from "./liveliest.js";
+import { energyAlong, liveliest, withoutLine } from "./liveliest.js";
 import { strongSteps } from "./strongest.js";
 import { highestOrder, type Trace } from "./trace.js";
 
@@ -9,7 +9,7 @@ import { highestOrder, type Trace } from "./trace.js";
 const TELLING = 1.4;
 /** Cycles of a wave that cannot be taken for the creeping of an offset. */
 const MANY = 3;
-/** Of the rms of the samples: with less left, nothing is lost by having begun in the middle of the record. */
+/** Of the rms of the samples: with less left, no other start would find more. */
 const WELL = 0.5;
 
 /** As many orders as given, at a step that is kept. */
@@ -31,13 +31,15 @@ export function findWave(trace: Trace, known: number | undefined, grain: number)
   if (known !== undefined) return waveNear(known) ?? level;
   // A cycle or less that explains half of what there is: a wave of which too little is there.
   const slow = (step: number) => step * count < TELLING && explainsHalf(values, step, level.residual);
-  let short = false;
+  let [short, best]: [boolean, HarmonicFit | undefined] = [false, undefined];
   for (const step of strongSteps(values, energy)) {
     const wave = waveNear(step);
-    short ||= wave ? wave.step * count < TELLING : slow(step);
+    short = best === undefined && (wave ? wave.step * count < TELLING : slow(step));
     if (short) break;
-    if (wave) return wave;
+    best = better(best, wave);
+    if (best && best.residual < WELL * level.residual) break;
   }
+  if (best) return best;
   // What is slow may be an offset that creeps.
   const creeping = fitAt(rest, 0, 0).residual;
   for (const step of strongSteps(rest, energy)) {
@@ -58,22 +60,26 @@ interface Start {
   readonly rms: number;
 }
 
-/** The wave near a step, from where the record is lively; absent where it does not stand out. */
+/** The wave near a step, from the middle of the record or from where it is liveliest; absent where it does not stand out. */
 function search(trace: Trace, { step, free, grain, energy, rms }: Start): HarmonicFit | undefined {
   const { values, count } = trace;
   // A sample more than there are unknowns.
   const most = Math.min(50, count / 2 - 1 - Number(free));
   const highest = (at: number): number => highestOrder(at, count, most);
-  const waveFrom = (from: (reach: number) => number): HarmonicFit | undefined => {
+  const waveFrom = (from?: (reach: number) => number): HarmonicFit | undefined => {
     const fit = fitHarmonics(values, { step, highest, free, close: 1e-3, from, grain });
     return typeof fit === "string" || !standsOut(fit, trace, free) ? undefined : fit;
   };
-  const first = waveFrom((reach) => lively(energy, reach));
+  const first = waveFrom();
   if (!free || (first && first.residual < WELL * rms)) return first;
-  // A jump in the middle of the record leads astray.
+  // A dip or a jump in the middle of the record leads astray.
   const second = waveFrom((reach) => liveliest(energy, reach));
-  return first && !(second && second.residual < first.residual) ? first : second;
+  return better(first, second);
 }
+
+/** The one that leaves less; the first of two that leave the same. */
+const better = (first?: HarmonicFit, second?: HarmonicFit): HarmonicFit | undefined =>
+  first && !(second && second.residual < first.residual) ? first : second;
 
 /** Whether a sinusoid alone takes half of the power. */
 const explainsHalf = (values: Float64Array, step: number, rms: number): boolean =>
