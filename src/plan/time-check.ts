@@ -31,6 +31,8 @@ export interface TimedPoint {
   readonly level: number;
   /** Levels to take instead, where fewer neighbours are in the way than at the level itself. */
   readonly orElse?: readonly number[];
+  /** The nearest level that is clear of the tolerance, where the level itself cannot be made or is blocked. */
+  readonly nearest?: number;
 }
 
 /**
@@ -53,6 +55,7 @@ function definitePoints(setting: ElementSetting): TimedPoint[] {
   const clear: TimedPoint = {
     id: `${setting.id}/time`,
     level: clearlyBeyond(setting),
+    nearest: toNumber(twiceTheTolerance(setting), "pickup"),
     ...(nearer && { orElse: nearer.map((by) => beyondBy(by, setting)) }),
   };
   if (inside === undefined) return [clear];
@@ -70,14 +73,17 @@ function latestStart(setting: ElementSetting): number {
 const isSurelyBeyond = (level: number, setting: ElementSetting): boolean =>
   definition(setting).side === "over" ? level > latestStart(setting) : level < latestStart(setting);
 
+/** As far beyond the latest start as that is beyond the start. */
+const twiceTheTolerance = (setting: ElementSetting): Decimal =>
+  decimal(latestStart(setting), "pickup").times(2).minus(startOf(setting));
+
 /** Where a definite time is measured: as far beyond the start as practice says, at least twice the tolerance of the pickup. */
 export function clearlyBeyond(setting: ElementSetting): number {
   const usual = beyondBy(definition(setting).practice.beyond, setting);
-  const [start, latest] = [startOf(setting), decimal(latestStart(setting), "pickup")];
-  const twice = latest.times(2).minus(start);
+  const twice = twiceTheTolerance(setting);
   if (definition(setting).side === "over") return toNumber(larger(decimal(usual, "beyond"), twice), "pickup");
   // Never through zero: there, half of what the tolerance leaves.
-  const furthest = twice.gt(0) ? twice : latest.div(2);
+  const furthest = twice.gt(0) ? twice : decimal(latestStart(setting), "pickup").div(2);
   return toNumber(furthest.gt(0) ? smaller(decimal(usual, "beyond"), furthest) : decimal(usual, "beyond"), "pickup");
 }
 
@@ -103,13 +109,20 @@ export function timeCheck(
   settings: RelaySettings,
 ): Answer<{ check: Check }, string> {
   const first = timeAt(point, setting, settings);
-  if (first.kind === "none" || first.check.block.length === 0) return first;
+  if (first.kind === "none") return nearestOf(point, setting, settings) ?? first;
+  if (first.check.block.length === 0) return first;
   let best = first;
   for (const level of point.orElse ?? []) {
     const other = timeAt({ id: point.id, level }, setting, settings);
     if (other.kind === "found" && other.check.block.length < best.check.block.length) best = other;
   }
   return best;
+}
+
+/** The time nearer to the start, where it can be had there at the least. */
+function nearestOf({ id, nearest }: TimedPoint, setting: ElementSetting, settings: RelaySettings) {
+  const nearer = nearest === undefined ? undefined : timeAt({ id, level: nearest }, setting, settings);
+  return nearer?.kind === "found" ? nearer : undefined;
 }
 
 /** A healthy state, then a step to the level; the clock runs from the step. */

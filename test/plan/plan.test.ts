@@ -242,6 +242,18 @@ describe("a time is measured where a relay that is right has surely started", ()
     );
   });
 
+  test("nearer, by twice the tolerance alone, where the usual level is beyond the source or blocked", () => {
+    const within = (maximumCurrent: string) => read([instantaneous50], { source: { maximumCurrent } });
+    expect(checkNamed(within("48 A"), "50P/time").level).toBe(48);
+    // 40 A + 2 · 5 %.
+    expect(checkNamed(within("47 A"), "50P/time").level).toBe(44);
+    expect(reasonFor(within("43 A"), "50P/time")).toBe("needs 48 A on one channel, the source makes at most 43 A");
+    // 0.8 · 88 V is blocked, 88 V − 2 · 5 % is not.
+    expect(checkNamed(read([{ ...undervoltage27, blockBelow: "70 V" }]), "27/time").level).toBe(70.4);
+    expect(checkNamed(read([{ ...undervoltage27, blockBelow: "72 V" }]), "27/time").level).toBe(79.2);
+    expect(reasonFor(read([{ ...undervoltage27, blockBelow: "80 V" }]), "27/time")).toMatch("blocked");
+  });
+
   test("a relay that starts late within its tolerance is within", () => {
     for (const [element, pickup] of [
       [earth, 1.29],
@@ -405,10 +417,11 @@ describe("what cannot be made", () => {
     expect(reasonFor(read([{ ...drawn, ceilingMultiple: 1.5 }]), "51P/time@3")).toMatch("says nothing");
   });
 
-  test("a level below zero: 0.5 Hz beyond 0.4 Hz", () => {
+  test("a level below zero: 0.5 Hz beyond 0.4 Hz, where the tolerance leaves nothing nearer", () => {
     const low = { id: "81U", function: "81U", pickup: "0.4 Hz", delay: "1 s" };
-    const accuracy = { pickup: { absolute: "0.01 Hz" }, time: { percent: 5 } };
-    expect(reasonFor(read([{ ...low, accuracy }]), "81U/time")).toBe("needs a level of -0.1 Hz");
+    const at = (absolute: string) => read([{ ...low, accuracy: { pickup: { absolute }, time: { percent: 5 } } }]);
+    expect(reasonFor(at("0.4 Hz"), "81U/time")).toBe("needs a level of -0.1 Hz");
+    expect(checkNamed(at("0.01 Hz"), "81U/time").level).toBe(0.38);
   });
 
   test("a level at which the function is blocked", () => {
