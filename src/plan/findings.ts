@@ -14,6 +14,7 @@ import {
 import type { RelaySettings } from "../sheet/index.js";
 import { waitsToBeArmed } from "./bench.js";
 import { definition, expectTime, isInverse, isStartedBy } from "./expect.js";
+import { findingsBetween } from "./findings-between.js";
 import { eagerly } from "./interference.js";
 import { timedPoints } from "./time-check.js";
 
@@ -30,11 +31,10 @@ export function findingsOf(settings: RelaySettings): Problem[] {
     ...outOfReach(element, settings),
     ...doubtful(element),
   ]);
-  return [...each, ...crossed(settings.elements), ...covered(settings.elements), ...hidden(settings.elements)];
+  return [...each, ...findingsBetween(settings.elements)];
 }
 
-const shown = (value: number, { unit }: { readonly unit: string }): string =>
-  unit === "1" ? `${value}` : `${written(value, unit)}`;
+const shown = (value: number, { unit }: { readonly unit: string }): string => written(value, unit);
 
 /** What it sees of the healthy system, in all three phases, whatever the source at hand can make of that. */
 function healthyInputs(element: ElementSetting, { setup }: RelaySettings): RelayInputs | undefined {
@@ -212,85 +212,3 @@ const doubtful = (element: ElementSetting): Problem[] =>
     path: `${element.id}.${field}`,
     ...rest,
   }));
-
-/** Which function must lie below which over function that watches the same. */
-const PAIRS: readonly (readonly [under: string, over: string])[] = [
-  ["27", "59"],
-  ["81U", "81O"],
-  ["37", "51"],
-  ["37", "50"],
-  ["87", "87U"],
-  ["87T", "87U"],
-];
-
-/** An under function above an over function leaves no level at which both are quiet; a high stage below the low one does nothing. */
-function crossed(elements: readonly ElementSetting[]): Problem[] {
-  return PAIRS.flatMap(([under, over]) =>
-    elements
-      .filter((low) => low.function === under)
-      .flatMap((low) =>
-        elements
-          .filter((high) => high.function === over && high.watches === low.watches && high.pickup <= low.pickup)
-          .map((high) => ({
-            code: "conflict" as const,
-            path: `${low.id}.pickup`,
-            expected: `a setting below that of ${high.id}, ${shown(high.pickup, definition(high))}`,
-            received: shown(low.pickup, definition(low)),
-          })),
-      ),
-  );
-}
-
-/** A distance zone within a faster one of the same loops and direction never operates first. */
-function covered(elements: readonly ElementSetting[]): Problem[] {
-  const zones = elements.filter((element) => element.function === "21");
-  return zones.flatMap((slow) =>
-    zones
-      .filter(({ watches, operates }) => watches === slow.watches && operates === slow.operates)
-      .filter((fast) => (delayOf(fast) ?? 0) < (delayOf(slow) ?? 0) && fast.pickup >= slow.pickup)
-      .map((fast) => ({
-        code: "conflict" as const,
-        path: `${slow.id}.pickup`,
-        expected: `a reach beyond that of the faster zone ${fast.id}, ${shown(fast.pickup, { unit: "ohm" })}`,
-        received: shown(slow.pickup, { unit: "ohm" }),
-      })),
-  );
-}
-
-const delayOf = ({ law: { curve, addedTime = 0 } }: ElementSetting): number | undefined =>
-  typeof curve === "object" && curve.form === "definite" ? curve.time + addedTime : undefined;
-
-/** The shortest time that a stage takes anywhere: an inverse one may come down to nothing but what is declared. */
-const shortestOf = (element: ElementSetting): number =>
-  delayOf(element) ?? (element.law.minimumTime ?? 0) + (element.law.addedTime ?? 0);
-
-/** What else decides whether a stage operates, beside its setting and its delay; 50 and 51 are stages of one function. */
-const circumstancesOf = (element: ElementSetting): string =>
-  JSON.stringify({
-    ...element,
-    ...Object.fromEntries(STAGE.map((field) => [field, undefined])),
-    function: element.function.replace(/^5[01]/, "50 or 51"),
-  });
-const STAGE = ["id", "pickup", "law", "measuringDelay", "dropout", "step", "startContact", "accuracy"];
-
-/** A stage behind a faster one of the same function on the same contact, which starts earlier: it never operates first. */
-function hidden(elements: readonly ElementSetting[]): Problem[] {
-  const hides = (fast: ElementSetting, slow: ElementSetting): boolean => {
-    const soon = delayOf(fast);
-    if (soon === undefined || fast.function === "21" || circumstancesOf(fast) !== circumstancesOf(slow)) return false;
-    // An inverse time is longer than its limit everywhere.
-    const isFaster = isInverse(slow) ? soon <= shortestOf(slow) : soon < shortestOf(slow);
-    const [first, second] = [startLevel(fast), startLevel(slow)];
-    return isFaster && (definition(slow).side === "over" ? first <= second : first >= second);
-  };
-  return elements.flatMap((slow) =>
-    elements
-      .filter((fast) => fast !== slow && hides(fast, slow))
-      .map((fast) => ({
-        code: "conflict" as const,
-        path: `${slow.id}.pickup`,
-        expected: `a setting ${definition(slow).side === "over" ? "below" : "above"} that of the faster ${fast.id}, ${shown(fast.pickup, definition(fast))}`,
-        received: shown(slow.pickup, definition(slow)),
-      })),
-  );
-}
