@@ -134,7 +134,7 @@ const limitsOf = ({ nominal, low, high }: Band) => ({
 
 /**
  * The nominal operate time; nothing where it never operates. In exact decimals wherever the law itself is one: a definite
- * time, and an inverse one with exponent 1 or 2, whose multiple of 132/120 no double holds.
+ * time, and one with an exponent of 1 or 2, whose multiple of 132/120 no double holds.
  */
 function nominalTime(law: CurveSetting, multiple: Decimal): Decimal | undefined {
   const time = operateTime(law, toNumber(multiple, "level"));
@@ -150,12 +150,26 @@ function nominalTime(law: CurveSetting, multiple: Decimal): Decimal | undefined 
 function exactTime({ curve: given, ceilingMultiple }: CurveSetting, multiple: Decimal): Decimal | undefined {
   const curve = typeof given === "string" ? standardCurve(given) : given;
   if (curve.form === "definite") return decimal(curve.time, "time");
-  if ((curve.form !== "inverse" && curve.form !== "under") || (curve.alpha !== 1 && curve.alpha !== 2))
-    return undefined;
   const clamped =
     ceilingMultiple === undefined ? multiple : smaller(multiple, decimal(ceilingMultiple, "ceilingMultiple"));
-  const power = (curve.alpha === 1 ? clamped : clamped.times(clamped)).minus(1).abs();
-  return decimal(curve.k, "k").div(power).plus(decimal(curve.c, "c"));
+  const powerOf = (x: Decimal, exponent: number) => (exponent === 1 ? x : exponent === 2 ? x.times(x) : undefined);
+  switch (curve.form) {
+    case "inverse":
+    case "under": {
+      const power = powerOf(clamped, curve.alpha);
+      return power && decimal(curve.k, "k").div(power.minus(1).abs()).plus(decimal(curve.c, "c"));
+    }
+    case "excess": {
+      const power = powerOf(clamped.minus(1), curve.power);
+      return power && decimal(curve.k, "k").div(power);
+    }
+    case "energy": {
+      const time = decimal(curve.k, "k").div(clamped.times(clamped));
+      return curve.maximumTime === undefined ? time : smaller(time, decimal(curve.maximumTime, "maximumTime"));
+    }
+    default:
+      return undefined;
+  }
 }
 
 /**

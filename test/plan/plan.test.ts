@@ -1,3 +1,4 @@
+import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { inputsOf, operateTimeOf } from "tripwright/element";
 import { plan, settingsOf } from "tripwright/plan";
@@ -220,6 +221,36 @@ describe("what a relay needs", () => {
       accuracy: { ...usual, time: { percent: 5 } },
     };
     expect(bandOf(checkNamed(read([setting]), "59/time@1.1"))).toEqual({ nominal: 20, low: 19, high: 21 });
+    // 1/(1.05 − 1)² = 400 s, whatever double 1.05 is.
+    const flux = {
+      id: "24",
+      function: "24",
+      watches: "line-to-line",
+      pickup: "110 %",
+      curve: { form: "excess", k: "1 s", power: 2 },
+      startContact: "start",
+      accuracy: { pickup: { percent: 1 }, time: { percent: 5 } },
+    };
+    expect(bandOf(checkNamed(read([flux]), "24/time@1.05"))).toEqual({ nominal: 400, low: 380, high: 420 });
+    // k over the square of the multiple, and never more than the maximum.
+    const unbalance = {
+      id: "46",
+      function: "46",
+      watches: "I2",
+      pickup: "0.35 A",
+      curve: { form: "energy", k: "4.9 s" },
+      accuracy: { pickup: { percent: 1 }, time: { percent: 5 } },
+    };
+    const nominals = (curve: object) =>
+      plan(read([{ ...unbalance, curve }])).checks.flatMap((check) =>
+        check.proves === "operate-time" ? [[check.level, bandOf(check).nominal]] : [],
+      );
+    expect(nominals(unbalance.curve).length).toBeGreaterThan(1);
+    for (const [level, nominal] of nominals(unbalance.curve)) {
+      const multiple = new Decimal(String(level)).div("0.35");
+      expect(nominal).toBe(new Decimal("4.9").div(multiple.times(multiple)).toNumber());
+    }
+    for (const [, nominal] of nominals({ ...unbalance.curve, maximumTime: "0.05 s" })) expect(nominal).toBe(0.05);
   });
 });
 
