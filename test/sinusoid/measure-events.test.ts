@@ -57,6 +57,26 @@ describe("a wave that is not all along the record", () => {
     );
   });
 
+  test("a burst with a phase of its own, which makes as strong components beside the wave", () => {
+    // When it begins, how long it lasts, its size, and by how many turns it is ahead.
+    for (const [from, lasts, size, turns] of [
+      [0.138, 0.023, 1.5, 0.43],
+      [0.142, 0.019, 1.7, 0.76],
+      [0.046, 0.033, 1.4, 0.31],
+      [0.128, 0.01, 2.4, 0.59],
+      [0.084, 0.03, 1, 0.74],
+      [0.112, 0.026, 1.3, 0.62],
+      [0.131, 0.019, 2.7, 0.47],
+      [0.082, 0.023, 0.9, 0.3],
+    ] as const) {
+      const isBurst = (t: number) => t > from && t < from + lasts;
+      const samples = wave((t) => (isBurst(t) ? size : 1), (t) => (isBurst(t) ? turns : 0)); // biome-ignore format: one line
+      const { frequency, residualRms } = measure(samples, clock);
+      expect(Math.abs(Number(frequency) - 50)).toBeLessThan(0.6);
+      expect(residualRms).toBeLessThan(1.01 * measure(samples, { ...clock, frequency: 50 }).residualRms);
+    }
+  });
+
   test("a spike among dips is not where the record is lively", () => {
     const samples = wave((t) => (t > 0.06 && t < 0.14 ? 0 : 1)).with(400, 30);
     expect(Math.abs(Number(measure(samples, clock).frequency) - 50)).toBeLessThan(0.5);
