@@ -10,10 +10,10 @@ export type Rounding = (
    * `half-even` (default; ISO 80000-1 rule A) and `half-away` (rule B) round to the nearest; `floor` and `ceiling` round
    * down and up, which is how a limit is printed inward.
    */
-  readonly mode?: Mode;
+  readonly mode?: "half-even" | "half-away" | "floor" | "ceiling";
 };
 
-type Mode = "half-even" | "half-away" | "floor" | "ceiling";
+type Mode = NonNullable<Rounding["mode"]>;
 
 /**
  * Rounds a decimal as it is written: 2.675 to two decimals is 2.68, although the double nearest to 2.675 lies below it.

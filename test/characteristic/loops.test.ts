@@ -1,5 +1,12 @@
 import fc from "fast-check";
-import { earthFactor, faultAt, type Loop, loopImpedance, loopQuantities, type WantedFault } from "tripwright/characteristic";
+import {
+  earthFactor,
+  faultAt,
+  type Loop,
+  loopImpedance,
+  loopQuantities,
+  type WantedFault,
+} from "tripwright/characteristic";
 import {
   add,
   magnitude,
