@@ -78,6 +78,7 @@ describe("for a time that a function has", () => {
     holds(
       fc.property(asked, ({ setting, isOver, multiple }) => {
         const time = operateTime(setting, multiple);
+        fc.pre(time > 0);
         const answer = multipleForTime(setting, time);
         if (answer.kind === "found") return hasTime(setting, answer.multiple, time);
         expect(answer.reason).toBe("any-multiple");
