@@ -46,7 +46,8 @@ const LEAST = 0.3;
  *     x(t) = √2 · rms · cos(360 · frequency · t + angle) + offset, with t = 0 at the first sample
  *
  * With `fixedFrequency` that is the linear three-parameter fit. Without, the four-parameter fit, by Gauss–Newton steps from
- * the given frequency: on three cycles first, and then on ever more of the record. Harmonics are left in the residual; on
+ * the given frequency: on three cycles in the middle first, and then on ever more of the record; where that leads nowhere, once
+ * more from where the record is liveliest, since it may dip, jump or be dead in part. Harmonics are left in the residual; on
  * a few cycles they also pull on what is fitted, and {@link measure}, which fits them too, is the better choice.
  *
  * @param samples - A cycle or more, and one sample more than there are unknowns (3 and the frequency).
