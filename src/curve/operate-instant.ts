@@ -29,7 +29,7 @@ export function toldOf({ elapsed, operatedAt, travel }: TravelState, path: strin
  *     it operates when ∫ dt/t(M) reaches 1, t(M) = operate time at the multiple of each instant
  *
  * Beyond the start travel runs forward; between dropout and start it is held; below the dropout it resets as the setting
- * says, never below zero. An energy or table curve without a start of its own starts at 0, and resets at M = 0. The ceiling
+ * says, never below zero, and goes on resetting until it starts again. An energy or table curve without a start of its own starts at 0, and resets at M = 0. The ceiling
  * clamps the rate. `minimumTime` is a floor on the time since the start, `addedTime` comes last.
  *
  * @param setting - See {@link CurveSetting}; without a `reset` a disk where the curve has its constant, else at once.

@@ -8,7 +8,7 @@ export interface TravelState {
   readonly travel: number;
   /** Seconds since it last started; absent where it is not started or held. */
   readonly started?: Seconds;
-  /** Seconds since it fell below its dropout with travel left, without a break: where it is held in between, they begin anew. */
+  /** Seconds since it let go, with travel left: they end with the next start, not between dropout and start. */
   readonly released?: Seconds;
   /** The instant at which its contact operated, everything included that the setting adds. */
   readonly operatedAt?: Seconds;

@@ -39,9 +39,11 @@ function advancedInside(ready: ReadySetting, release: Release, state: Underway, 
   if (state.operatedAt !== undefined) return { ...state, elapsed };
   const middle = 0.5 * part.from + 0.5 * part.to;
   if (isStarted(ready, middle)) return forward(ready, state, part);
-  if (isReleased(ready, release, middle)) return { elapsed, ...back(ready, release, state, part) };
-  const { released: _, started, ...held } = state;
-  return { ...held, elapsed, ...(started !== undefined && { started: started + part.duration }) };
+  if (isReleased(ready, release, middle) || state.released !== undefined)
+    return { elapsed, ...back(ready, release, state, part) };
+  // Between dropout and start, and not let go: the travel is held.
+  const { started } = state;
+  return { ...state, elapsed, ...(started !== undefined && { started: started + part.duration }) };
 }
 
 /** Forward: operated once travel is full and the floor on the time since the start has passed. */
@@ -85,24 +87,24 @@ function gain(ready: ReadySetting, { duration, from, to }: Stretch, time: Second
   return time * (integral(rate, low / 2, high / 2) / (high / 2 - low / 2));
 }
 
-/** Back to rest, as the release says; the accumulator ends at zero. */
+/** Back to rest, as the release says; the accumulator ends at zero. On the way it remembers that it has let go. */
 function back(
   ready: ReadySetting,
   { reset }: Release,
   state: TravelState,
   { duration, from, to }: Stretch,
 ): Pick<TravelState, "travel" | "released"> {
+  const released = (state.released ?? 0) + duration;
   switch (reset.form) {
     case "instantaneous":
       return { travel: 0 };
-    case "definite": {
-      const released = (state.released ?? 0) + duration;
+    case "definite":
       return released >= reset.time || state.travel === 0 ? { travel: 0 } : { travel: state.travel, released };
-    }
     case "disk": {
       // The mean of 1 − M² over an even movement; a disk at or above its setting does not run back.
       const mean = 1 - (from * from + from * to + to * to) / 3;
-      return { travel: Math.max(0, state.travel - Math.max(0, (mean * duration) / (ready.multiplier * reset.time))) };
+      const travel = state.travel - Math.max(0, (mean * duration) / (ready.multiplier * reset.time));
+      return travel > 0 ? { travel, released } : { travel: 0 };
     }
     case "cooling":
       return fail("not-applicable", "reset", "a reset of a curve that is not thermal", reset.form);

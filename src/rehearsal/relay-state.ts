@@ -94,14 +94,12 @@ function travelled(rehearsed: Rehearsed, state: RelayState, { duration, from, to
   if (!isStarted && !isThermal && state.travel.travel === 0)
     return { ...state, travel: { elapsed: state.travel.elapsed + duration, travel: 0 } };
   const running = isStarted ? runningMultiple(rehearsed) : undefined;
-  // A function that is not started runs back wherever it stands below its start.
-  const followed = isStarted ? law : { ...law, dropoutRatio: 1 };
   const step = { multiple: running ?? from, to: running ?? to };
-  const { operatedAt, ...travel } = advance(followed, state.travel, { ...step, dt: duration });
+  const { operatedAt, ...travel } = advance(law, state.travel, { ...step, dt: duration });
   // A contact that is early closes before the law is done, as it would be if all stayed as it is; and what is done with the
   // end of the stretch is done in it, whatever the rounding of instants says.
   const look = Math.max(-late, travel.travel > 1 - 1e-9 ? hair(travel.elapsed) : 0);
-  const ahead = look > 0 ? (operatedAt ?? soon(followed, travel, { multiple: step.to, dt: look })) : operatedAt;
+  const ahead = look > 0 ? (operatedAt ?? soon(law, travel, { multiple: step.to, dt: look })) : operatedAt;
   const doneAt = state.doneAt ?? ahead;
   const kept = operatedAt === undefined || isThermal ? travel : { ...travel, operatedAt };
   return { ...state, travel: kept, ...(doneAt !== undefined && isStarted && { doneAt }) };

@@ -133,12 +133,26 @@ describe("a reset time", () => {
     dropoutRatio: 0.9,
     reset: { form: "definite", time: 2 },
   };
-  /** 1.5 s below the dropout, held for 10 s, and below it again. */
-  const history = (last: number) => [constant(3, 3), constant(0.5, 1.5), constant(0.95, 10), constant(0.5, last)];
+  /** 1.5 s below the dropout, 0.3 s between dropout and start, and below it again. */
+  const history = (last: number) => [constant(3, 3), constant(0.5, 1.5), constant(0.95, 0.3), constant(0.5, last)];
 
-  test("begins anew with each fall below the dropout", () => {
-    expect(operateInstant(setting, history(1.9)).travel).toBeCloseTo(3 / 6.75, 14);
-    expect(operateInstant(setting, history(2)).travel).toBe(0);
+  test("goes on between dropout and start, once it has let go", () => {
+    expect(operateInstant(setting, history(0.1)).travel).toBeCloseTo(3 / 6.75, 14);
+    expect(operateInstant(setting, history(0.3)).travel).toBe(0);
+    expect(operateInstant(setting, [constant(3, 3), constant(0.5, 1.5), constant(0.95, 1)]).travel).toBe(0);
+  });
+
+  test("begins anew with each start", () => {
+    const again = (last: number) => [constant(3, 3), constant(0.5, 1.5), constant(1.5, 0.27), constant(0.5, last)];
+    expect(operateInstant(setting, again(1.9)).travel).toBeCloseTo(3 / 6.75 + 0.27 / 27, 14);
+    expect(operateInstant(setting, again(2)).travel).toBe(0);
+  });
+
+  test("of a disk too: held while started, back once it has let go", () => {
+    const disk: CurveSetting = { ...setting, reset: { form: "disk", time: 10 } };
+    expect(operateInstant(disk, [constant(3, 3), constant(0.95, 100)]).travel).toBeCloseTo(3 / 6.75, 14);
+    const back = operateInstant(disk, [constant(3, 3), constant(0.5, 1), constant(0.95, 2)]).travel;
+    expect(back).toBeCloseTo(3 / 6.75 - (1 * 0.75) / 10 - (2 * 0.0975) / 10, 14);
   });
 
   test("does so sample by sample, and in the states that are handed on", () => {
@@ -146,14 +160,14 @@ describe("a reset time", () => {
       pieces.flatMap(({ duration, from }) => new Array<number>(Math.round(duration * 10)).fill(from));
     const ofSamples = (last: number) =>
       operateInstantOfSamples(setting, samplesOf(history(last)), { sampleRate: 10 }).travel;
-    expect(ofSamples(1.9)).toBeCloseTo(3 / 6.75, 14);
-    expect(ofSamples(2.1)).toBe(0);
+    expect(ofSamples(0.1)).toBeCloseTo(3 / 6.75, 14);
+    expect(ofSamples(0.3)).toBe(0);
     let state = { elapsed: 0, travel: 0 };
-    const seen = history(0.6).map(({ duration, from }) => {
+    const seen = history(0.1).map(({ duration, from }) => {
       state = advance(setting, state, { multiple: from, dt: duration });
       return (state as { released?: number }).released;
     });
-    expect(seen).toEqual([undefined, 1.5, undefined, 0.6]);
+    expect(seen).toEqual([undefined, 1.5, 1.8, expect.closeTo(1.9, 14)]);
   });
 });
 
