@@ -1,7 +1,7 @@
 /** Checks of a function's settings, the same for all functions: what each may have is in its definition. */
 import { above, atLeast, fail, finite, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import { curveSide, standardCurve } from "../curve/index.js";
+import { curveSide, standardCurve, type TableCurve } from "../curve/index.js";
 import type { Definition, LimitAccuracy, OwnField, SystemField } from "./definition.js";
 import { definitionOf } from "./definition-of.js";
 import type { Accuracy, ElementSetting } from "./setting.js";
@@ -98,6 +98,13 @@ function checkLaw(setting: ElementSetting, { side, laws }: Definition): void {
       `a curve of the form ${laws.join(" or ")} for function ${setting.function}`,
       form,
     );
+  if (typeof curve === "object" && curve.form === "table") checkDrawn(curve, setting.law.startRatio ?? 1);
+}
+
+/** A drawn curve that ends where the function starts says nothing of any operation. */
+function checkDrawn({ points }: TableCurve, start: number): void {
+  if (points.every(({ multiple }) => multiple <= start))
+    fail("out-of-range", "law.curve.points", `a point beyond the start at ${start} × the setting`, points);
 }
 
 const LIMITS: { readonly [A in LimitAccuracy]: string } = { angle: "degrees", voltage: "volts", frequency: "hertz" };

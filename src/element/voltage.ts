@@ -43,7 +43,6 @@ const common = {
   unit: "V",
   watches: ["line-to-line", "line-to-neutral"],
   system: [],
-  laws: ["definite", "inverse", "under", "table"],
   healthyLevel: ({ watches }: VoltageSetting, { ratedVoltage = 0 }: Setup) =>
     watches === "line-to-line" ? ratedVoltage : ratedVoltage / SQRT3,
 } as const;
@@ -56,6 +55,7 @@ export const undervoltage: Definition<VoltageSetting> = {
   side: "under",
   source: "IEEE C37.2 device function 27; IEC 60255-127",
   fields: ["phases", "blockBelow", "armAbove"],
+  laws: ["definite", "under"],
   practice: {
     around: { ratio: 0.1 },
     beyond: { ratio: 0.2 },
@@ -75,6 +75,7 @@ export const overvoltage: Definition<VoltageSetting> = {
   side: "over",
   source: "IEEE C37.2 device function 59; IEC 60255-127",
   fields: ["phases", "blockBelow"],
+  laws: ["definite", "inverse", "table"],
   practice: {
     around: { ratio: 0.1 },
     beyond: { ratio: 0.2 },

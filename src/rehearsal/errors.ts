@@ -93,7 +93,7 @@ export function rehearsed(setting: ElementSetting, error: ElementError = {}, dra
     side,
     thresholds: { start: startLevel(played) / played.pickup, dropout: dropoutLevel(played) / played.pickup },
     form: typeof law.curve === "string" ? standardCurve(law.curve).form : law.curve.form,
-    law: stretched(law, time),
+    law: withinDrawn(stretched(law, time)),
     late: delay + (scatter.time ?? 0) * highTime,
   };
 }
@@ -110,5 +110,22 @@ function stretched(law: CurveSetting, ratio: number): CurveSetting {
     multiplier: multiplier * ratio,
     ...(minimumTime !== undefined && { minimumTime: minimumTime * ratio }),
     ...(addedTime !== undefined && { addedTime: addedTime * ratio }),
+  };
+}
+
+/**
+ * A drawn curve says nothing before its first point and beyond its last; a relay does something there. This one starts without
+ * operating before the first, and takes the time of the last beyond it.
+ */
+function withinDrawn(law: CurveSetting): CurveSetting {
+  if (typeof law.curve === "string" || law.curve.form !== "table") return law;
+  const { startRatio = 0, dropoutRatio = 1, ceilingMultiple = Number.POSITIVE_INFINITY } = law;
+  const multiples = law.curve.points.map(({ multiple }) => multiple);
+  const start = Math.max(startRatio, ...multiples.slice(0, 1));
+  return {
+    ...law,
+    startRatio: start,
+    dropoutRatio: dropoutRatio * (startRatio / start),
+    ceilingMultiple: Math.min(ceilingMultiple, ...multiples.slice(-1)),
   };
 }

@@ -38,11 +38,14 @@ export interface Rehearsal {
  * further than 2° against another, and at the tops and bottoms near a threshold. What blocks or arms a function for less than
  * a part is not seen. A state of more turns can be given as several.
  *
+ * A drawn curve says nothing outside its points. A function that has one does not operate before the first of them, though it
+ * starts, and takes the time of the last beyond it.
+ *
  * @param elements - Settings at the relay, any number; none needs to be on the same contact as another.
  * @param given - `errors` by element shift pickup, time and delay and scatter them, by the seed.
  * @throws A {@link InputError} for settings and sequences that are not good, two settings of one name, channels that turn
- * through more than 20,000° in one state, multiples outside a drawn curve, errors of elements that do not take part, scatter
- * without a seed, and unknown options.
+ * through more than 20,000° in one state, errors of elements that do not take part, scatter without a seed, and unknown
+ * options.
  * Accuracy: crossings to the last bits of time; inverse times as `operateInstant` where the multiple moves evenly, 1e-6 where
  * it does not; a thermal image along ramps 1e-5 of the level at which it operates.
  * @source IEEE C37.112-2018 (integral), IEC 60255-151:2009; measuring delay and dropout: common practice

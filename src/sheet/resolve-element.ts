@@ -112,6 +112,7 @@ function checkTogether(setting: ElementSetting): void {
 const ON_SHEET: Readonly<Record<string, string>> = {
   "dropout.ratio": "dropoutRatio",
   "dropout.difference": "dropoutDifference",
+  "law.curve.points": "curve.points",
 };
 
 /** Problems of a setting, with the field of the sheet that it was read from. */

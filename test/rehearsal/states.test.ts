@@ -127,6 +127,37 @@ describe("how a law runs back", () => {
   });
 });
 
+describe("outside a drawn curve", () => {
+  const points = [
+    { multiple: 2, time: 8 },
+    { multiple: 4, time: 2 },
+  ];
+  const drawn = relay({ id: "51P", function: "51", law: { curve: { form: "table", points } } });
+
+  test("it starts and does not operate below its first point, where what it has travelled stays", () => {
+    expect(stepsOf([drawn], onPhase([stretch(100, 5)]))).toEqual(["started 0.04"]);
+    expect(stepsOf([drawn], onPhase([stretch(1, 16), stretch(10, 5), stretch(3, 16)]))).toEqual([
+      "started 0.04",
+      "operated 12",
+    ]);
+    // Below 3.8 A it lets go, and begins anew.
+    expect(stepsOf([drawn], onPhase([stretch(1, 16), stretch(1, 3.7), stretch(3, 16)]))).toEqual([
+      "started 0.04",
+      "released 1.04",
+      "started 2.04",
+      "operated 4",
+    ]);
+  });
+
+  test("it operates beyond its last point as at the last", () => {
+    expect(stepsOf([drawn], onPhase([stretch(3, 40)]))).toEqual(["started 0.04", "operated 2"]);
+    const low = relay({ id: "51P", function: "51", law: { curve: { form: "table", points }, ceilingMultiple: 2.5 } });
+    const at = stepsOf([low], onPhase([stretch(9, 40)]))[1];
+    // Straight on logarithmic axes from 8 s at 2 × to 2 s at 4 ×: t = 8 · (M/2)^−2
+    expect(at).toBe(`operated ${8 / 1.25 ** 2}`);
+  });
+});
+
 describe("blocking", () => {
   const blocked = relay({
     id: "37",

@@ -274,6 +274,24 @@ describe("a bad sheet lists every problem at once", () => {
     ]);
   });
 
+  test("a drawn curve that ends where the function starts, or before", () => {
+    const drawn = (last: number) => {
+      const points = [
+        { multiple: 0.5, time: "2 s" },
+        { multiple: last, time: "1 s" },
+      ];
+      return { curve: { form: "table", points } };
+    };
+    readSheet(tanneryLane([{ ...good, ...drawn(1.001) }, { ...good, ...drawn(1.2), startRatio: 1.1, id: "51Q" }]));
+    for (const [element, start] of [
+      [drawn(1), 1],
+      [{ ...drawn(1.1), startRatio: 1.1 }, 1.1],
+    ] as const)
+      expect(problemsWith(element)).toMatchObject([
+        { path: "elements[0].curve.points", expected: `a point beyond the start at ${start} × the setting` },
+      ]);
+  });
+
   test("a tolerance that no double can tell from the setting: 100 MA ± 1 nA", () => {
     const accuracy = { ...good.accuracy, pickup: { absolute: "1e-9 A" } };
     expect(problemsWith({ pickup: "1e8 A", accuracy })).toMatchObject([
