@@ -57,5 +57,8 @@ export function readTyped(
 ): ExactRatio {
   const [primary, secondary] = typed.split("/").map((part) => readQuantity(part, kind, path, { bareText: true }));
   if (!primary?.gt(0) || !secondary?.gt(0)) return fail("out-of-range", path, `${example}, both above 0`, typed);
+  // Values in primary would come out thousands of times too large, and nothing else would show it.
+  if (primary.lt(secondary))
+    return fail("out-of-range", path, `${example}, the primary first and no smaller than the secondary`, typed);
   return { primary, secondary };
 }

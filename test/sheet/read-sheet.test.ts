@@ -135,6 +135,7 @@ describe("a bad sheet lists every problem at once", () => {
   test.each([
     ["no current transformer", { ct: undefined }, "ct", "missing"],
     ["a ratio of nothing", { ct: "400/0" }, "ct", "out-of-range"],
+    ["a ratio the wrong way round", { ct: "5/400" }, "ct", "out-of-range"],
     ["a ratio in the wrong unit", { ct: "400 V/5 A" }, "ct", "wrong-unit"],
     ["a ratio without a slash", { ct: "80" }, "ct", "unreadable"],
     ["a frequency of zero", { frequency: 0 }, "frequency", "out-of-range"],
@@ -282,7 +283,12 @@ describe("a bad sheet lists every problem at once", () => {
       ];
       return { curve: { form: "table", points } };
     };
-    readSheet(tanneryLane([{ ...good, ...drawn(1.001) }, { ...good, ...drawn(1.2), startRatio: 1.1, id: "51Q" }]));
+    readSheet(
+      tanneryLane([
+        { ...good, ...drawn(1.001) },
+        { ...good, ...drawn(1.2), startRatio: 1.1, id: "51Q" },
+      ]),
+    );
     for (const [element, start] of [
       [drawn(1), 1],
       [{ ...drawn(1.1), startRatio: 1.1 }, 1.1],
