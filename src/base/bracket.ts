@@ -27,7 +27,7 @@ export function rootOfIncreasing(
   return x;
 }
 
-/** (3 − √5)/2: of two places that divide an interval so, one divides the part that is kept so again. */
+/** (3 − √5)/2, the golden section: when the interval shrinks one inner place is kept, and only one new value is needed. */
 const GOLDEN = 0.3819660112501051;
 
 /** Where a function with one dip between two places is least, by golden section. */

@@ -39,14 +39,14 @@ export type LeastSquaresFailure = "not-finite" | "singular" | "stalled" | "itera
 const CLOSE = 1e-10;
 /** What the rounding of the parameters alone does to the residuals, relative to the terms that they are made of. */
 const ROUNDING = 3.552713678800501e-15; // 16 · 2^-52; literals, so that bundlers can drop what is not used
-/** Below this share of the residuals, what a step gains may drown in their rounding… */
+/** What is left to gain is below this share of the residuals: a step that gains it may not show through their rounding. */
 const BLIND = 1e-5;
-/** …and below this share of the terms that they are made of. */
+/** The same as a share of the terms that the residuals are made of, derivative · parameter. */
 const BLIND_TERMS = 1e-9;
 /** A column that lies in the span of those before it up to this share is no column of its own. */
 const DEPENDENT = 1e-13;
 
-/** Of the factor by which the damping grows, doubling from one bad step to the next: by then steps are 1e-40 as long. */
+/** Bad steps multiply the damping by 2, 4, 8 …; beyond this factor a step is below 1e-40 of the first, and the search ends. */
 const MOST_GROWTH = 65_536;
 
 /**

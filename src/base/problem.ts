@@ -45,7 +45,7 @@ export function printed(value: unknown): string {
   try {
     text = text === "number" ? String(value) : (JSON.stringify(value) ?? text);
   } catch {
-    // Its type it is.
+    // What cannot be printed is named by its type.
   }
   const letters = [...text.slice(0, 122)];
   return letters.length > 60 ? `${letters.slice(0, 59).join("")}…` : text;

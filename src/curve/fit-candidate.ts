@@ -63,7 +63,7 @@ export function fitCandidate({ points, known }: FitPoints, { curve, unknowns }: 
   const { parameters, covariance, sumOfSquares } = answer;
   const sum = Math.max(NONE, sumOfSquares);
   const degreesOfFreedom = points.length - width;
-  // 0 where nothing tells it.
+  // 0 where no degree of freedom is left: the scatter is unknown then, and no uncertainties are given.
   const variance = known ? 1 : degreesOfFreedom && sum / degreesOfFreedom;
   const uncertainties = parameters.map((_, j) => Math.sqrt(variance * (covariance[j]?.[j] as number)));
   const fitted = named(parameters);

@@ -73,7 +73,7 @@ export function multipleForTime(setting: CurveSetting, seconds: Seconds): Answer
   const timeAt = (multiple: number): Seconds => Math.max(travelTime(ready, multiple), minimumTime);
   const none = (reason: NoMultiple) => ({ kind: "none", reason }) as const;
 
-  // From the start to where it ends; a table may begin later, and ends early.
+  // Between which multiples the function has a time: from its start on, and within the points of a table.
   const kinks = kinksOf(curve);
   const [first, last] =
     curve.form === "table" ? [kinks[0] as number, kinks.at(-1) as number] : [0, Number.POSITIVE_INFINITY];

@@ -58,7 +58,7 @@ export function multiplierForMargin(given: WantedMargin): Answer<{ multiplier: n
     fail("out-of-range", "step", `a step that counts the multipliers up to ${maximum}`, step);
   const multiplierAt = (steps: number): number => Number((steps * step).toPrecision(15));
   if (high < low) {
-    // Named is what was given.
+    // The problem stands at a field that the caller gave, not at a default.
     if (given.maximum !== undefined)
       fail("out-of-range", "maximum", `a multiplier of ${multiplierAt(low)} or more, the smallest to be set`, maximum);
     fail("out-of-range", given.minimum === undefined ? "step" : "minimum", `a multiplier up to ${maximum}`, minimum);

@@ -27,7 +27,7 @@ export type NoMultiplier = "not-operating" | "too-fast" | "below-minimum-time" |
  *
  *     multiplier = (t − addedTime) / f(min(M, ceilingMultiple))
  *
- * At the floor it is the largest that the floor holds back.
+ * Where t is the floor, minimumTime + addedTime, many multipliers give it; the answer is the largest of them.
  *
  * @returns The multiplier, or the reason why there is none: see {@link NoMultiplier}.
  * @throws A {@link InputError} for a time that is not above 0 s, a negative multiple, a setting that is not good.

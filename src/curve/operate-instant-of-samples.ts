@@ -101,7 +101,7 @@ function overBlocks(record: Recorded, law: BatchLaw): Underway {
   return over(AT_REST, 0, record.multiples.length, BLOCK);
 }
 
-/** A block whose sum is none unless all of it is started: held at the ceiling, 0 for what is not started or not finite. */
+/** The multiples of a block, held at the ceiling. Those not started or not finite become 0, which makes its sum of rates NaN. */
 function started({ ready, multiples }: Recorded, first: number, end: number): Float64Array {
   const { startRatio, ceilingMultiple } = ready;
   const block = multiples.subarray(first, end);

@@ -25,5 +25,5 @@ export function thermalPiece(ready: ReadySetting, state: TravelState, { duration
   return { elapsed, travel: level, started, operatedAt: state.elapsed + wait + ready.addedTime };
 }
 
-/** What is beyond all doubles is the largest of them: a level of 1e308 is as absurd, but a number. */
+/** Overflow is capped at the largest double, so that no Infinity − Infinity makes the level NaN. */
 const fitting = (x: number): number => Math.min(x, Number.MAX_VALUE);

@@ -54,7 +54,7 @@ function limit(value: unknown, path: string): void {
   if ((value as number) > 170) fail("out-of-range", path, "an angle of at most 170°", value);
 }
 
-/** How they go together is seen with the pickup. */
+/** That there are any; whether they fit the pickup and each other is checked where the region is made (`differential.ts`). */
 function checkSlopes(value: unknown): void {
   if (!Array.isArray(value) || value.length === 0)
     fail("wrong-length", "slopes", "one or two slopes { slope, line, begins }", value);
@@ -109,7 +109,7 @@ function checkDrawn({ points }: TableCurve, start: number): void {
 
 const LIMITS: { readonly [A in LimitAccuracy]: string } = { angle: "degrees", voltage: "volts", frequency: "hertz" };
 
-/** An accuracy that nothing is held against is one of something else. */
+/** Refuses the accuracy of a limit that the function does not have: no reading would be held against it. */
 function checkLimits(setting: ElementSetting, { heldTo }: Definition): void {
   const accuracy: Partial<Accuracy> = setting.accuracy ?? {};
   const held = heldTo?.(setting) ?? [];

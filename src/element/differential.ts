@@ -10,8 +10,8 @@ import type { DifferentialSetting } from "./setting.js";
 import { checkPlain, comparedOn, differentialOf } from "./zone.js";
 
 /**
- * The differential current, as far from the pickup as it would be of one side alone. Where that says something else than the
- * characteristic, since both sides carry current, its share of what the characteristic asks for decides.
+ * The differential current, scaled so that it equals the pickup where one side alone starts the function. With current on
+ * both sides that may contradict the characteristic: then it is scaled by what the characteristic asks for at its restraint.
  */
 function quantityAt({ x, y }: Point, { pickup }: DifferentialSetting, region: Above, perPickup: number): number {
   const alone = y / perPickup;

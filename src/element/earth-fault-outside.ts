@@ -17,8 +17,8 @@ interface Group {
 }
 
 /**
- * What the other side carries of one ampere on phase a: half of a turn, since it passes through, and no zero sequence. One phase
- * is positive and negative sequence of one third each, turned against each other by what lies between the clock numbers.
+ * What each phase of the other side carries of one ampere on phase a: the opposite of it, since it passes through, without the
+ * zero sequence. What is left is a third each of positive and negative sequence, turned opposite ways by the clock numbers.
  */
 function sharesOn(other: SideName, { first, second }: Zone): readonly [number, number, number] {
   const hours = other === "second" ? first.clock - second.clock : second.clock - first.clock;

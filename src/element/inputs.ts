@@ -17,7 +17,7 @@ export interface InputState extends Phasor {
 /**
  * The relay's inputs by name: `ia, ib, ic` and `va, vb, vc` (to neutral), `ig` from a current transformer of its own around
  * all phases or in the neutral, `vn` from an open-delta winding, `ia2, ib2, ic2` from the second side of a differential
- * zone. An input that is not named sees nothing.
+ * zone, `vs` from the incoming side of a synchronism check. An input that is not named sees nothing.
  */
 export interface RelayInputs {
   readonly [input: string]: InputState;

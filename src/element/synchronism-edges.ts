@@ -45,8 +45,8 @@ function differenceEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
 }
 
 /**
- * How long the angle stays in the window must be enough for the timer, or the slip itself is never decisive: up to the largest
- * slip that is accepted, or a limit beyond that would not show.
+ * The angle must stay in the window for longer than the timer runs, at every slip up to the largest that the tolerance
+ * accepts; else the timer decides, and the limit of the slip does not show.
  */
 function slipEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
   const { slip: at, pickup, accuracy } = setting;

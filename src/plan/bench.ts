@@ -116,7 +116,7 @@ export function largest({ segments, wiring }: Timeline, quantity: "current" | "v
   return Math.max(0, ...values);
 }
 
-/** What a timeline asks beyond limits; nobody looks where there are none. */
+/** Where a timeline exceeds the limits; where no limit is given nothing is checked. */
 function exceedancesOf(
   timeline: Timeline,
   { current = {}, voltage = {} }: { readonly [Q in Channel["quantity"]]: ChannelLimits | undefined },

@@ -19,10 +19,10 @@ function asSet(at: number, unit: Edge["unit"]): number {
   return toNumber(decimal(at, "edge").minus(360 * turns), "edge");
 }
 
-/** How far to either side of a limit in angle what the pickup moves is looked for. */
+/** How far to either side of a limit in angle, in degrees, its place is searched for when the pickup is off. */
 const LOOK = 30;
 
-/** Where a relay crosses a limit in angle that starts at another level, and else is as it is set; nothing where it does not. */
+/** Where a relay crosses a limit in angle when only its pickup is off; `undefined` where it does not cross nearby. */
 function crossedWith(start: number, { at, side }: Edge, setting: ElementSetting, posed: Posed): number | undefined {
   const played = { ...setting, pickup: (start / startLevel(setting)) * setting.pickup };
   const starts = (level: number) => isStartedBy(played, seenAt(level, posed));

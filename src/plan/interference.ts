@@ -60,8 +60,8 @@ function turningOf(channels: ChannelStates): number {
 }
 
 /**
- * A state whose channels turn against each other. Further turns are like the first, which is taken for as long as all of
- * them last: who is passed several times may seem to stay longer than it does, but nobody is missed.
+ * A state whose channels turn against each other, as the looks of one turn: further turns repeat it, so that each look is
+ * stretched over its share of the whole state. An element may seem to be started for longer than it is; none is missed.
  */
 function turned(
   channels: ChannelStates,

@@ -143,9 +143,9 @@ function quietLevel(
 }
 
 /**
- * The start contact would have shown at once; the trip contact of a definite time after its latest limit. That of an
- * inverse time grows without bound near the setting: it is given the time that it would take if it started so low that
- * this level were as far above its start as the tolerance is wide.
+ * How long nothing may happen: a start contact would have shown at once, a definite time by its latest limit. An inverse
+ * time has no limit near the setting: the level is held for as long as the function would take at the mirrored level, as
+ * far beyond its start (by ratio) as this one lies before it.
  */
 function heldFor(setting: ElementSetting, level: number): Seconds {
   const { startContact, law, measuringDelay, accuracy, pickup } = setting;

@@ -66,7 +66,7 @@ export function stepsAround(
 /** From the crossing to the contact, and how much longer than that a level is held. */
 export interface AnswerTime {
   readonly operateDelay: Seconds;
-  /** As long again where it is not said. */
+  /** Default: as long as `operateDelay`. */
   readonly margin?: Seconds;
 }
 

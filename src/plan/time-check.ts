@@ -102,7 +102,7 @@ function withinTolerance(level: number, setting: ElementSetting): string | undef
   return `${written(level, unit)} is not ${side === "over" ? "above" : "below"} where ${setting.id} starts at the latest (${latest}, with its tolerance)`;
 }
 
-/** The time at the level of a point, or at the first of the others for which fewer elements have to be blocked, the fewest of all. */
+/** The time at the level of a point or, where elements must be blocked for that, at the level of `orElse` with the fewest to block. */
 export function timeCheck(
   point: TimedPoint,
   setting: ElementSetting,

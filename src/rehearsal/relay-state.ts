@@ -96,8 +96,8 @@ function travelled(rehearsed: Rehearsed, state: RelayState, { duration, from, to
   const running = isStarted ? runningMultiple(rehearsed) : undefined;
   const step = { multiple: running ?? from, to: running ?? to };
   const { operatedAt, ...travel } = advance(law, state.travel, { ...step, dt: duration });
-  // A contact that is early closes before the law is done, as it would be if all stayed as it is; and what is done with the
-  // end of the stretch is done in it, whatever the rounding of instants says.
+  // An early contact (`late` below 0) needs the end of the law before it comes: it is foreseen as if the multiple stayed as
+  // it is. So is an end that only rounding puts behind the end of the stretch, so that it counts in this stretch.
   const look = Math.max(-late, travel.travel > 1 - 1e-9 ? hair(travel.elapsed) : 0);
   const ahead = look > 0 ? (operatedAt ?? soon(law, travel, { multiple: step.to, dt: look })) : operatedAt;
   const doneAt = state.doneAt ?? ahead;

@@ -23,7 +23,7 @@ export interface ElementEvent extends Happening {
 /** A relay between two states. */
 export interface Relay {
   readonly now: Seconds;
-  /** What contacts have done at this very instant and no state has ended with: it may end the next one as it begins. */
+  /** Changes of contacts at this very instant that have ended no state: one may end the next state as it begins. */
   readonly edges: readonly RehearsedEvent[];
   /** What the state before waited for until its time was over: at that very instant it still ends that one. */
   readonly awaited?: ContactChange;

@@ -56,7 +56,7 @@ export function trackOf(watched: Watched, { duration, at, moves }: Source): Stre
     const seen = look(0);
     return [stretchOf([0, duration], [seen, seen, seen], watched)];
   }
-  // Each side by itself: quiet and blocked come to the same, but what lies between them does not.
+  // Each side is a word of its own: quiet and blocked act alike, but a change from one to the other must be found.
   const standing = (since: Seconds) => Object.values(sidesOf(look(since), watched)).join();
   const all = looksOf({
     duration,

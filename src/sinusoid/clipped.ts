@@ -1,6 +1,6 @@
 import type { Trace } from "./trace.js";
 
-/** How many times further than it is seen to the fundamental must fall: harmonics may make a crest broad. */
+/** Over a flat stretch the fundamental must fall by so many times noise and grain together: harmonics may make a crest broad. */
 const BROAD = 6;
 /** The noise of a flat top, from its lowest sample to its highest, in standard deviations. */
 const SPREAD = 7;

@@ -9,7 +9,7 @@ import { highestOrder, type Trace } from "./trace.js";
 const TELLING = 1.4;
 /** Cycles of a wave that cannot be taken for the creeping of an offset. */
 const MANY = 3;
-/** Of the rms of the samples: with less left, no other start would find more. */
+/** A wave that leaves less than this share of the rms of the samples is taken, and no other start is tried. */
 const WELL = 0.5;
 
 /** As many orders as given, at a step that is kept. */
@@ -29,7 +29,7 @@ export function findWave(trace: Trace, known: number | undefined, grain: number)
   const free = known === undefined || known * count > TELLING;
   const waveNear = (step: number) => search(trace, { step, free, grain, energy, rms: level.residual });
   if (known !== undefined) return waveNear(known) ?? level;
-  // A cycle or less that explains half of what there is: a wave of which too little is there.
+  // A cycle or less that explains half of the power: the record is too short to tell its frequency.
   const slow = (step: number) => step * count < TELLING && explainsHalf(values, step, level.residual);
   let [short, best]: [boolean, HarmonicFit | undefined] = [false, undefined];
   for (const step of strongSteps(values, energy)) {

@@ -69,7 +69,7 @@ export function fitHarmonics(values: Float64Array, model: HarmonicModel): Harmon
     const room = reach * orders;
     const wanted = within(at.move, FARTHEST / room);
     let move = wanted;
-    // To and fro, or hardly less each time: the sum of squares does not bend as its linear model. A secant knows how much.
+    // Moves that alternate or hardly shrink: the sum of squares is not as curved as its model says. A secant of two moves is.
     if (last !== 0 && Math.abs(wanted) > Math.abs(last) / 4 && (before - wanted) * last > 0)
       move *= Math.min(4, last / (before - wanted));
     step += move / TURN;
@@ -114,7 +114,7 @@ function finished(values: Float64Array, at: Solution, { model, step, iterations,
   const { inverse, tilt, stiffness } = at;
   const free = move !== undefined;
   const parts = at.parts.map((part, i) => (free ? part - tilt[i]! * move : part));
-  // Little is not known from the sums, but from the samples themselves, one by one.
+  // Where little is left the sums have lost its digits: it is taken from the samples one by one.
   const rest = at.square > LITTLE * values.length ? undefined : residualOf(values, { step, parts });
   const square = rest === undefined ? at.square : dot(rest, rest);
   const degreesOfFreedom = values.length - parts.length - Number(free);

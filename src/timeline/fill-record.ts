@@ -8,7 +8,7 @@ import { add, fraction, multiply } from "../base/double-double.js";
 import { addTone, fillTone } from "../base/synthesis.js";
 import type { Span, Wave } from "./spans.js";
 
-/** Samples in a piece: enough to forget what its beginning costs. */
+/** Samples in a piece: so many that what it costs to begin one does not show. */
 const PIECE = 131_072;
 
 /**

@@ -101,7 +101,7 @@ export function seekPickup(search: PickupSearch): Generator<Trial, PickupAnswer,
  *
  * @example
  * import { nextTrial } from "tripwright/timeline";
- * // A person at an undervoltage function: from 63.5 V down, in whole volts, and back to where it lets go.
+ * // A person at an undervoltage function: from 60 V down to 40 V, in steps of 5 V and then of 1 V.
  * const search = { method: "coarse-then-fine", from: 60, to: 40, step: 1, coarseStep: 5, hold: 1, confirm: 0 } as const;
  * nextTrial(search, []); // → { status: "asking", trial: { level: 60, from: "rest", hold: 1 } }
  * const saved = JSON.stringify({ search, answers: [false, false, true] });

@@ -71,5 +71,5 @@ function crossing(course: Course, [from, to]: readonly [Decimal, Decimal]): read
   return [read(root)];
 }
 
-/** Text is read as it stands: the number of a trial is no number that a person typed. */
+/** Through text, which is read digit by digit: a number would be taken for the fraction that it may stand for, such as 11/60. */
 const read = (x: number): Decimal => decimal(String(x), "timeline");

@@ -53,7 +53,7 @@ export function stepBy(value: Exact, given: StepBy): Stepped {
   return { value: after.angle, turns: toNumber(after.turns.minus(before.turns), "value") };
 }
 
-/** An angle in [0, 360) and the turns that were taken off; the sevenths of a turn add up to a whole one. */
+/** An angle in [0, 360) and the turns that were taken off; seven sevenths of a turn, rounded as they are, count as one. */
 function onCircle(angle: Decimal): { readonly angle: number; readonly turns: Decimal } {
   const { whole: turns, even } = countSteps(angle.abs(), decimal(360, "wrap"));
   const signed = angle.isNegative() ? turns.neg() : turns;
