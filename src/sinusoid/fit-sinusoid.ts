@@ -50,7 +50,7 @@ const LEAST = 0.3;
  * more from where the record is liveliest, since it may dip, jump or be dead in part. Harmonics are left in the residual; on
  * a few cycles they also pull on what is fitted, and {@link measure}, which fits them too, is the better choice.
  *
- * @param samples - A cycle or more, and one sample more than there are unknowns (3 and the frequency).
+ * @param samples - Equally far apart, a cycle or more, and one sample more than there are unknowns (3 and the frequency).
  * @throws A {@link InputError} for samples that are not finite (by place), a record shorter than a cycle, a rate that is too
  * low for the frequency, unknown options.
  * Accuracy: with the frequency kept, 1e-14 of the largest sample against exact least squares. Without, the search ends

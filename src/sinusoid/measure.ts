@@ -79,7 +79,7 @@ export interface MeasurementUncertainties {
  * Jumps, as of a square wave, have some. What lies flat is reported in `clipped`, also where a wave is flat by nature (a
  * half-wave, a trapezoid), unless it has a few levels only.
  *
- * @param samples - 8 or more: a cycle or more with a given frequency, else a cycle and a half.
+ * @param samples - Equally far apart, 8 or more: a cycle or more with a given frequency, else a cycle and a half.
  * @throws A {@link InputError} for samples that are not finite (by place) or too few, a rate that is too low for a given
  * frequency, unknown options.
  * Accuracy: where all components lie below half the rate and among the orders fitted, 2e-12 of the fundamental, and 1e-13

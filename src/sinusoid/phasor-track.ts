@@ -29,7 +29,7 @@ const FRESH = 1_024;
  * Off nominal the magnitude droops to about sin(πd)/(πd), d = f/frequency − 1, and a ripple at 2f remains, of
  * |f − frequency|/(f + frequency) of the magnitude. Three balanced phases together, as positive sequence, are free of it.
  *
- * @param samples - Taken at the sample rate; at least one cycle of them.
+ * @param samples - Equally far apart, at the sample rate; at least one cycle of them.
  * @param given - N must be 3 or more; 20 and more are usual.
  * @param out - Filled and returned where given; exactly 2 · (count − N + 1) long.
  * @returns Interleaved re, im; window k begins at sample k.

@@ -39,7 +39,7 @@ export const run = (command, args, cwd = ".") => execFileSync(command, args, { c
 export function pack() {
   rmSync(WORK, { recursive: true, force: true });
   mkdirSync(PROJECT, { recursive: true });
-  run("npm", ["pack", "--silent", "--pack-destination", WORK]);
+  run("npm", ["pack", "--silent", "--ignore-scripts", "--pack-destination", WORK]);
   cpSync("test/packed/projects", PROJECT, { recursive: true });
   writeFileSync(join(PROJECT, "package.json"), JSON.stringify({ name: "user", private: true, type: "module" }));
   return join(WORK, readdirSync(WORK).find((name) => name.endsWith(".tgz")) ?? "");
