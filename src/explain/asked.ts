@@ -22,6 +22,12 @@ export const askedIn = ({ check: { timeline } }: Taken): Segment | undefined =>
 export const readBy = (setting: ElementSetting, { channels }: Segment, wiring: Wiring): Observation =>
   definitionFor(setting).read(inputsOf(channels, wiring), setting);
 
+/** The states before the clock starts. */
+export function statesBefore({ check: { timeline } }: Taken): readonly Segment[] {
+  const start = timeline.segments.findIndex(({ clock }) => clock === "starts");
+  return timeline.segments.slice(0, Math.max(0, start));
+}
+
 /** How far an element is beyond its start in a state of its check; infinitely far before it while it is blocked. */
 function beyondIn(segment: Segment, taken: Taken, situation: Situation): number {
   const wiring = situation.wired(taken.check.timeline.wiring, taken);
@@ -33,6 +39,14 @@ function beyondIn(segment: Segment, taken: Taken, situation: Situation): number 
 export function operatesWhereAsked(taken: Taken, situation: Situation): boolean {
   const segment = askedIn(taken);
   return segment !== undefined && beyondIn(segment, taken, situation) > 0;
+}
+
+/** The quantity that an element sees in a state, where it is not blocked there; functions whose angles count see none. */
+export function seenIn(segment: Segment, taken: Taken, situation: Situation): number | undefined {
+  const setting = situation.setting(taken.setting);
+  if (definitionFor(setting).relates) return undefined;
+  const { quantity, blocked } = readBy(setting, segment, situation.wired(taken.check.timeline.wiring, taken));
+  return blocked ? undefined : situation.seen(quantity, taken);
 }
 
 /** What grows with the currents and voltages that are injected. */
@@ -74,7 +88,30 @@ export function isHeldBack(taken: Taken, situation: Situation): boolean {
   const isOver = side === "over" && SIZES.includes(unit);
   const isLimited = "blockBelow" in setting && !isOver;
   if ((relates || isLimited) && isBlockedAt(quantityAsked(taken, situation), taken, situation)) return true;
-  return !isArmed(taken, situation);
+  return isAsideNow(taken, situation) || !isArmed(taken, situation);
+}
+
+/** The state in which it has surely started: where a sweep back begins, or where it is asked. */
+function startedIn(taken: Taken): Segment | undefined {
+  const { proves, sweep, timeline } = taken.check;
+  return proves === "dropout" ? timeline.segments[sweep?.preFault === undefined ? 0 : 1] : askedIn(taken);
+}
+
+/**
+ * Whether it lies on the other side of its boundary where the sheet has it operate, though it starts at the same level and
+ * sees the same: it looks the other way.
+ */
+function isAsideNow(taken: Taken, situation: Situation): boolean {
+  const { setting: asOnSheet, level } = taken;
+  const { wiring: planned } = taken.check.timeline;
+  const setting = situation.setting(asOnSheet);
+  const wiring = situation.wired(planned, taken);
+  if (setting === asOnSheet && wiring === planned) return false;
+  if (setting.pickup !== asOnSheet.pickup || situation.seen(level, taken) !== level) return false;
+  const state = startedIn(taken);
+  if (state === undefined) return false;
+  const now = readBy(setting, state, wiring);
+  return !now.blocked && now.margin <= 0 && readBy(asOnSheet, state, planned).margin > 0;
 }
 
 /** A function that waits is armed by the state with which its check begins; as the sheet has it, it is armed. */

@@ -1,15 +1,13 @@
 /** Causes in the taking of times: where the clock starts and stops, and what its numbers are taken for. */
 import { standardCurve } from "../curve/index.js";
 import type { ElementSetting } from "../element/index.js";
+import { statesBefore } from "./asked.js";
 import { inWords } from "./in-words.js";
 import type { Cause, Way } from "./situation.js";
 import type { Taken } from "./taken.js";
 
 /** How long the states last before the clock should start. */
-function preFault({ check: { timeline } }: Taken): number {
-  const start = timeline.segments.findIndex(({ clock }) => clock === "starts");
-  return timeline.segments.slice(0, Math.max(0, start)).reduce((sum, { duration }) => sum + duration, 0);
-}
+const preFault = (taken: Taken): number => statesBefore(taken).reduce((sum, { duration }) => sum + duration, 0);
 
 export const timerFromPrefault: Cause = {
   name: "timer-from-prefault",

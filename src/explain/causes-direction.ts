@@ -1,7 +1,7 @@
 /** Causes in how a directional element is set. */
 import { cosDegrees } from "../base/degrees.js";
 import type { ElementSetting } from "../element/index.js";
-import { inWords } from "./in-words.js";
+import { inWords, signed } from "./in-words.js";
 import type { Cause, Way } from "./situation.js";
 
 const withField = (field: string, value: unknown) => () => ({
@@ -25,9 +25,6 @@ export const directionSetting: Cause = {
       : [],
 };
 
-/** Within one turn, as the relay would show it. */
-const signed = (degrees: number): number => degrees - 360 * Math.round(degrees / 360);
-
 export const characteristicAngle: Cause = {
   name: "characteristic-angle",
   touches: "element",
@@ -38,7 +35,7 @@ export const characteristicAngle: Cause = {
     const { characteristicAngle: angle } = setting;
     return [
       {
-        free: { name: "characteristic angle", unit: "°", from: angle - 180, to: angle + 180 },
+        free: { name: "characteristic angle", unit: "°", from: angle - 180, to: angle + 180, turns: true },
         differs: (x) => {
           // What is injected along the angle of the sheet counts with its part along that of the relay.
           const part = setting.measures === "current-cosine" ? Math.max(0, cosDegrees(x - angle)) : 1;

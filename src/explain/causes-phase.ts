@@ -112,10 +112,10 @@ export const neighbourFirst: Cause = {
       })),
 };
 
-/** When the neighbour operates on what is injected. */
+/** When the neighbour operates on what is injected; where a level moves, what it does is not followed. */
 function neighbourTime(neighbour: ElementSetting, taken: Taken): number {
   const segment = askedIn(taken);
-  if (segment === undefined) return Number.POSITIVE_INFINITY;
+  if (segment === undefined || taken.check.sweep !== undefined) return Number.POSITIVE_INFINITY;
   const { multiple, blocked } = readBy(neighbour, segment, taken.check.timeline.wiring);
   if (blocked) return Number.POSITIVE_INFINITY;
   const injected = taken.level / (taken.check.level ?? taken.level);

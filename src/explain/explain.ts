@@ -2,7 +2,7 @@ import { fail, nameIn, object, options } from "../base/check.js";
 import { onOwnData } from "../base/own-data.js";
 import { settingsOf } from "../plan/index.js";
 import type { ExplainedReading, Explanation, Stage, TestRecord } from "../record/index.js";
-import { inWords } from "./in-words.js";
+import { inWords, signed } from "./in-words.js";
 import { offBy, predict } from "./predict.js";
 import { AS_WRITTEN, type Free, type Suspect } from "./situation.js";
 import { type Taken, takenAt } from "./taken.js";
@@ -122,11 +122,21 @@ const estimateOf = (
 /** Nobody is to look for the middle of what is open as if it had been measured. */
 function openInWords(free: Free | undefined, open: Weighed["open"]): string[] {
   if (free === undefined || open === undefined) return [];
+  if (free.turns) return [turnInWords(open)];
   const [from, to] = open.map((end) => inWords(end, free.unit));
   const [isLowest, isHighest] = [open[0] <= free.from, open[1] >= free.to];
   if (isLowest && isHighest) return ["The readings leave it open altogether."];
   const range = isLowest ? `below ${to}` : isHighest ? `above ${from}` : `between ${from} and ${to}`;
   return [`The readings leave it open ${range}.`];
+}
+
+function turnInWords(open: readonly [from: number, to: number]): string {
+  const [from, to] = open.map(signed) as [number, number];
+  const [first, last] = [inWords(from, "°"), inWords(to, "°")];
+  if (open[1] - open[0] >= 360) return "The readings leave it open altogether.";
+  return from <= to
+    ? `The readings leave it open between ${first} and ${last}.`
+    : `The readings leave it open from ${first} through 180° to ${last}.`;
 }
 
 /** That nothing here explains it is an answer. */

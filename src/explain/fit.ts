@@ -9,7 +9,7 @@ const GOLDEN = 0.6180339887498949;
 export interface Fitted {
   readonly x: number;
   readonly misfit: number;
-  /** From where to where the misfit is the same, where the readings leave that open. */
+  /** From where to where it may be as well, where the readings leave that open. */
   readonly open?: readonly [from: number, to: number];
 }
 
@@ -30,13 +30,15 @@ export function leastMisfit(misfitAt: (x: number) => number, free: Free): Fitted
   // On a narrow flat between steps the section may close in beside it.
   const isCloser = misfitOfShare(closest) <= (looks[best] as number);
   const share = isCloser ? closest : best / LOOKS;
-  const flat = flatAround(misfitOfShare, share);
-  // The middle of what is left open stands for all of it.
-  const x = place((flat[0] + flat[1]) / 2);
+  const flat = flatAround(misfitOfShare, share, free);
+  // The middle of what fits alike stands for all of it.
+  const x = place((flat.best[0] + flat.best[1]) / 2);
   const found = inSteps({ x, misfit: misfitAt(x) }, misfitAt, free);
-  const ends = [free.from, free.to].map((end, i): Fitted => ({ x: end, misfit: looks[i * LOOKS] as number }));
+  const ends = free.turns
+    ? []
+    : [free.from, free.to].map((end, i): Fitted => ({ x: end, misfit: looks[i * LOOKS] as number }));
   const fitted = ends.find(({ misfit }) => misfit <= found.misfit * (1 + 1e-12)) ?? found;
-  const open = [place(flat[0]), place(flat[1])] as const;
+  const open = [place(flat.open[0]), place(flat.open[1])] as const;
   const isOpen = open[1] - open[0] > (free.step ?? 0) && fitted.x >= open[0] && fitted.x <= open[1];
   return isOpen ? { ...fitted, open } : fitted;
 }
@@ -71,27 +73,71 @@ function closeIn(misfitAt: (share: number) => number, best: number): number {
 
 const HALVINGS = 20;
 const FLAT = 1e-9;
+const BESIDE = 0.01 / LOOKS;
+/** Of χ², what a free number loses by chance in one case of twenty. */
+const ALIKE = 3.84;
+
+type Shares = readonly [from: number, to: number];
 
 /**
  * Where words alone decide, such as never at one level and 3 s at the next, all that lies between leaves the same misfit.
- * Elsewhere it is the place that was found, twice.
+ * Beside it may lie another such range, as where a contact answers one level later, that chance does not tell from it: both
+ * are open. Elsewhere it is the place that was found, twice.
  */
-function flatAround(misfitAt: (share: number) => number, found: number): readonly [from: number, to: number] {
-  const least = misfitAt(found) + FLAT;
-  const isFlat = (share: number) => misfitAt(share) <= least;
-  const beside = 0.01 / LOOKS;
-  if (!isFlat(Math.max(0, found - beside)) && !isFlat(Math.min(1, found + beside))) return [found, found];
-  const edge = (end: 0 | 1) => {
-    if (isFlat(end)) return end;
-    let [flat, steep]: [number, number] = [found, end];
-    for (let i = 0; i < HALVINGS; i++) {
-      const middle = (flat + steep) / 2;
-      if (isFlat(middle)) flat = middle;
-      else steep = middle;
+function flatAround(
+  misfitAt: (share: number) => number,
+  found: number,
+  { turns }: Free,
+): { readonly best: Shares; readonly open: Shares } {
+  const least = misfitAt(found);
+  const [low, high] = turns ? [found - 0.5, found + 0.5] : [0, 1];
+  const within = (share: number) => Math.min(high, Math.max(low, share));
+  const isAt = (level: number) => (share: number) => Math.abs(misfitAt(share) - level) <= FLAT;
+  const isFlat = isAt(least);
+  if (!isFlat(within(found - BESIDE)) && !isFlat(within(found + BESIDE))) {
+    const there = [found, found] as const;
+    return { best: there, open: there };
+  }
+  const ends = ([-1, 1] as const).map((way) => {
+    const best = endOfFlat(isFlat, found, within, way);
+    let open = best;
+    for (;;) {
+      const next = within(open + way * BESIDE);
+      const level = misfitAt(next);
+      const isAlike = next !== open && level <= least + ALIKE && isAt(level)(within(next + way * BESIDE));
+      if (!isAlike) return { best, open };
+      open = endOfFlat(isAt(level), next, within, way);
     }
-    return flat;
-  };
-  return [edge(0), edge(1)];
+  });
+  const [from, to] = ends as [Ends, Ends];
+  return { best: [from.best, to.best], open: [from.open, to.open] };
+}
+
+interface Ends {
+  readonly best: number;
+  readonly open: number;
+}
+
+/** How far a flat goes to one side: ever wider steps, then halving. */
+function endOfFlat(
+  isFlat: (share: number) => boolean,
+  found: number,
+  within: (share: number) => number,
+  way: -1 | 1,
+): number {
+  let flat = found;
+  let steep = within(found + way * BESIDE);
+  for (let step = BESIDE; isFlat(steep); step *= 2) {
+    flat = steep;
+    steep = within(flat + way * step);
+    if (steep === flat) return flat;
+  }
+  for (let i = 0; i < HALVINGS; i++) {
+    const middle = (flat + steep) / 2;
+    if (isFlat(middle)) flat = middle;
+    else steep = middle;
+  }
+  return flat;
 }
 
 /** The better of the two steps beside what was found. */

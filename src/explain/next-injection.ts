@@ -70,7 +70,7 @@ const LADDERS = { over: [1.5, 2, 3, 4, 5, 7, 10, 15, 20, 30], under: [0.9, 0.7, 
  * The one injection, among those that the source can make, that best separates the leading explanations of the first
  * element that has several: a check of the plan, of any element, or the time of this element at another multiple. Best is
  * where the sum over all pairs of the squared differences is largest, each in units of the reading's standard uncertainty
- * and counted up to 6. Of a check that was made before only what changes from repeat to repeat counts.
+ * and counted up to 6; where an estimate stands for a range, the mean of that over the range. Of a check that was made before only what changes from repeat to repeat counts.
  *
  * @param explanations - From `explain`.
  * @throws A {@link InputError} for explanations of another sheet, a sheet that is not good, and a plan beside a source.
@@ -107,7 +107,7 @@ export function nextInjection(
   return onOwnData("explanations", "a list, as `explain` makes it, with its plan", () => {
     const leaders = leadersOf(explanations);
     if (leaders.length < 2) return { kind: "none", reason: "nothing-to-separate" };
-    const rivals = leaders.map((explanation): Rival => ({ explanation, situation: rebuilt(explanation, settings) }));
+    const rivals = leaders.map((explanation) => rivalOf(explanation, settings));
     const { element, stage } = leaders[0] as Explanation;
     const candidates = injectionsFor(element, settings, made ?? planOf(sheet)).map((check) => {
       const repeat = 1 + Math.max(0, ...repeatsOf(check.id, leaders));
@@ -129,8 +129,9 @@ function leadersOf(explanations: readonly Explanation[]): Explanation[] {
   return leading.map(groupOf).find((group) => group.length > 1) ?? [];
 }
 
-/** The situation that an explanation stands for. */
-function rebuilt({ element, cause: name, which, estimate }: Explanation, settings: RelaySettings): Situation {
+/** The situations that an explanation stands for. */
+function rivalOf(explanation: Explanation, settings: RelaySettings): Rival {
+  const { element, cause: name, which, estimate } = explanation;
   const setting = settings.elements.find(({ id }) => id === element);
   if (setting === undefined) return fail("conflict", "explanations", "elements of the sheet", element);
   const suspect = { setting, settings };
@@ -138,7 +139,11 @@ function rebuilt({ element, cause: name, which, estimate }: Explanation, setting
   const way = cause?.ways(suspect).find((one) => one.which === which);
   if (cause === undefined || way === undefined)
     return fail("conflict", "explanations", `explanations of the sheet`, `${name} ${which ?? ""}`);
-  return situationOf(cause, way, estimate?.value ?? 0, suspect);
+  const at = (x: number): Situation => situationOf(cause, way, x, suspect);
+  const situation = at(estimate?.value ?? 0);
+  const { from, to } = estimate ?? {};
+  if (from === undefined || to === undefined) return { explanation, situation, beside: [situation, situation] };
+  return { explanation, situation, beside: [at(from + (to - from) / 4), at(to - (to - from) / 4)] };
 }
 
 /** The checks of the plan, those of the element first, and its time at other multiples. */
@@ -186,7 +191,7 @@ function resultOf({ taken, predicted, differences, difference }: Separation, riv
   const words = { never: "no operation while it is injected", operated: "an operation" } as const;
   const shown = (value: Predicted) => (typeof value === "number" ? inWords(value, unit) : words[value]);
   const at = check.level === undefined ? "" : ` at ${written(Number(check.level.toPrecision(6)), check.unit)}`;
-  const foreseen = expected.map((one) => `${shown(one.predicted)} if ${one.which ?? one.cause}`).join("; ");
+  const foreseen = [...alike(expected, shown)].map(([what, causes]) => `${what} if ${causes.join(" or ")}`).join("; ");
   return {
     ...taken.key,
     injection: check,
@@ -196,4 +201,17 @@ function resultOf({ taken, predicted, differences, difference }: Separation, riv
     pairs: differences.length,
     says: `${check.id}${at} would tell: ${foreseen}.`,
   };
+}
+
+/** The causes that let expect the same, by what that is in words. */
+function alike(
+  expected: readonly ExpectedReading[],
+  shown: (value: Predicted) => string,
+): ReadonlyMap<string, readonly string[]> {
+  const causes = new Map<string, string[]>();
+  for (const { cause, which, predicted } of expected) {
+    const name = which === undefined ? cause : `${cause} (${which})`;
+    causes.set(shown(predicted), [...(causes.get(shown(predicted)) ?? []), name]);
+  }
+  return causes;
 }

@@ -2,7 +2,8 @@
 import { curveSide, operateTime } from "../curve/index.js";
 import { definitionOf, dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
 import type { Sweep } from "../plan/index.js";
-import { crossingOf, isHeldBack, operatesWhereAsked } from "./asked.js";
+import { answersBefore, levelsPassed } from "./answer.js";
+import { crossingOf, isHeldBack, operatesWhereAsked, seenIn, statesBefore } from "./asked.js";
 import { AS_WRITTEN, type Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
 
@@ -15,11 +16,11 @@ export function predict(taken: Taken, situation: Situation): Predicted {
   switch (taken.check.proves) {
     case "pickup":
       if (isHeldBack(taken, situation)) return "never";
-      return inSweep(situation.levelWritten(startLevel(setting), taken), taken);
+      return inSweep(situation.levelWritten(startLevel(setting), taken), taken, situation);
     case "dropout":
       return isNeverStarted(taken, situation)
         ? "never"
-        : inSweep(situation.levelWritten(dropoutLevel(setting), taken), taken);
+        : inSweep(situation.levelWritten(dropoutLevel(setting), taken), taken, situation);
     case "edge":
       return atEdge(taken, situation);
     case "operate-time": {
@@ -50,7 +51,8 @@ function atEdge(taken: Taken, situation: Situation): Predicted {
   const isFurther = typeof value === "number" && Math.abs(value - sweep.from) > sweep.step;
   if (crossing === "from the beginning") return isFurther ? nominal : sweep.from;
   const at = nominal + (crossing ?? 0) - (crossing === undefined ? 0 : (planned as number));
-  return inSweep(unit === definitionOf(setting.function).unit ? situation.levelWritten(at, taken) : at, taken);
+  const level = unit === definitionOf(setting.function).unit ? situation.levelWritten(at, taken) : at;
+  return inSweep(level, taken, situation);
 }
 
 /** It stays quiet because of what stands beside the level, which is no limit of the setting. */
@@ -61,8 +63,24 @@ const staysQuiet = (taken: Taken, situation: Situation): boolean =>
 
 function contactTime(taken: Taken, situation: Situation): number {
   if (isHeldBack(taken, situation)) return Number.POSITIVE_INFINITY;
+  const way = wayBefore(taken, situation);
+  // Where somebody read a time all the same, it was at rest before.
+  const before = way > 1 && typeof taken.value === "number" ? 0 : way;
+  if (before > 1) return Number.POSITIVE_INFINITY;
   const time = timeOf(situation.setting(taken.setting), situation.seen(taken.level, taken));
-  return situation.contactTime(time, taken);
+  return situation.contactTime(before > 0 ? time * (1 - before) : time, taken);
+}
+
+/**
+ * Which part of the way to the contact lies behind an element as the clock starts, where the healthy system starts it. More
+ * than all of it: the contact stood closed, and no clock sees it close.
+ */
+function wayBefore(taken: Taken, situation: Situation): number {
+  const setting = situation.setting(taken.setting);
+  return statesBefore(taken).reduce((way, segment) => {
+    const quantity = seenIn(segment, taken, situation);
+    return quantity === undefined ? way : way + segment.duration / timeOf(setting, quantity);
+  }, 0);
 }
 
 /** No contact closes before the element has seen what it watches. */
@@ -79,17 +97,20 @@ const beyond = (of: number, level: number, { from, to }: Sweep): number => (leve
 /**
  * What is read of a level that is met on the way. It is read half a step late on the average. A sweep that ends before it
  * reads nothing; one that begins where the element has started already reads the level at which it begins, unless somebody
- * went further back and read the start.
+ * went further back and read the start. Where the contact answers later than each level stands, it has moved on by then.
  */
-function inSweep(level: number, { check, value }: Taken): Predicted {
+function inSweep(level: number, taken: Taken, situation: Situation): Predicted {
+  const { check, value } = taken;
   if (!Number.isFinite(level) || (level < 0 && check.proves !== "edge")) return "never";
   const { sweep } = check;
   if (sweep === undefined) return level;
   const { from, to, step } = sweep;
-  const late = level + (Math.sign(to - from) * step) / 2;
-  if (typeof value !== "number" && beyond(to, level, sweep) > 0) return "never";
   const isBefore = beyond(from, level, sweep) < 0;
-  return isBefore && (typeof value !== "number" || Math.abs(value - from) <= step) ? from : late;
+  const isFromBeginning = isBefore && (typeof value !== "number" || Math.abs(value - from) <= step);
+  const passed = levelsPassed(taken, situation, isFromBeginning ? "from the beginning" : "on the way");
+  const shown = (isFromBeginning ? from : level) + passed * step * Math.sign(to - from);
+  if (!Number.isFinite(shown) || (typeof value !== "number" && beyond(to, shown, sweep) > 0)) return "never";
+  return isFromBeginning ? shown : shown + (Math.sign(to - from) * step) / 2;
 }
 
 /** A dropout is not seen where the sweep begins before the start; where somebody read one all the same, it began further on. */
@@ -98,7 +119,12 @@ function isNeverStarted(taken: Taken, situation: Situation): boolean {
   if (sweep === undefined || typeof taken.value === "number") return false;
   if (isHeldBack(taken, situation)) return true;
   const start = situation.levelWritten(startLevel(situation.setting(taken.setting)), taken);
-  return !Number.isFinite(start) || beyond(sweep.from, start, sweep) < 0;
+  if (!Number.isFinite(start) || beyond(sweep.from, start, sweep) < 0) return true;
+  return !answersBefore(
+    situation.levelWritten(dropoutLevel(situation.setting(taken.setting)), taken),
+    taken,
+    situation,
+  );
 }
 
 /** How far the written level lies beyond the written start, positive where the element has started. */
@@ -126,11 +152,9 @@ export function gapOf(taken: Taken, situation: Situation): Gap {
   if (typeof value === "number" && typeof predicted === "number")
     return { residual: check.unit === "°" ? turned(value - predicted) : value - predicted };
   if (value === predicted) return { off: 0 };
-  // What keeps an element quiet altogether explains no number, however far that number is from the sheet.
-  if (typeof value === "number" && situation !== AS_WRITTEN && isHeldBack(taken, situation))
-    return { off: Math.max(MOST, Math.abs(offBy(taken, AS_WRITTEN))) };
-  const far = (x: number, u: number) => ({ off: u > 0 ? Math.min(MOST, Math.abs(x) / u) : MOST });
-  if (check.proves === "no-operation" && isAside(taken)) return { off: MOST };
+  const most = mostOff(predicted, taken, situation);
+  const far = (x: number, u: number) => ({ off: u > 0 ? Math.min(most, Math.abs(x) / u) : most });
+  if (check.proves === "no-operation" && isAside(taken)) return { off: most };
   if (check.proves === "no-operation") return far(beyondStart(taken, situation), uncertainty.start);
   if (check.proves === "operate-time") {
     const away = far(beyondStart(taken, situation), uncertainty.start);
@@ -139,8 +163,14 @@ export function gapOf(taken: Taken, situation: Situation): Gap {
     return { off: Math.min(away.off, far(early, uncertainty.relay).off) };
   }
   const end = check.sweep?.to ?? 0;
-  return typeof predicted === "number" ? far(predicted - end, uncertainty.start) : { off: MOST };
+  return typeof predicted === "number" ? far(predicted - end, uncertainty.start) : { off: most };
 }
+
+/** What keeps an element quiet explains no number, however far that number is from the sheet. */
+const mostOff = (predicted: Predicted, taken: Taken, situation: Situation): number =>
+  typeof taken.value === "number" && predicted === "never" && situation !== AS_WRITTEN
+    ? Math.max(MOST, Math.abs(offBy(taken, AS_WRITTEN)))
+    : MOST;
 
 /** A turn more or less is the same angle. */
 const turned = (difference: number): number => difference - 360 * Math.round(difference / 360);

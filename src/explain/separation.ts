@@ -13,6 +13,8 @@ const ENOUGH = 6;
 export interface Rival {
   readonly explanation: Explanation;
   readonly situation: Situation;
+  /** A quarter and three quarters of the way through what the readings leave open of its estimate; itself where nothing is. */
+  readonly beside: readonly [Situation, Situation];
 }
 
 /** What the rivals would read at an injection, and how far apart each pair is, in standard uncertainties. */
@@ -24,7 +26,21 @@ export interface Separation {
   readonly score: number;
 }
 
+/**
+ * Rivals are set apart at their estimates; where those stand for a range, the score is the mean over three places of it, so
+ * that an injection that tells over most of the range comes before one that tells over less.
+ */
 export function separationBy(taken: Taken, rivals: readonly Rival[], settings: RelaySettings): Separation {
+  const middle = separationAt(taken, rivals, settings);
+  const sides = ([0, 1] as const).map((side) => {
+    const moved = rivals.map((rival): Rival => ({ ...rival, situation: rival.beside[side] }));
+    const isSame = moved.every(({ situation }, i) => situation === rivals[i]?.situation);
+    return isSame ? middle : separationAt(taken, moved, settings);
+  });
+  return { ...middle, score: [middle, ...sides].reduce((sum, { score }) => sum + score, 0) / (1 + sides.length) };
+}
+
+function separationAt(taken: Taken, rivals: readonly Rival[], settings: RelaySettings): Separation {
   const predicted = predictedBy(taken, rivals);
   const { key } = taken;
   const before =

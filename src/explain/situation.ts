@@ -44,6 +44,8 @@ export interface Free {
   readonly around?: number;
   /** The step in which it is set. */
   readonly step?: number;
+  /** It is an angle that comes round: both ends are the same. */
+  readonly turns?: true;
 }
 
 /** One way in which a cause may be at work. */

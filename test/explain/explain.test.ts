@@ -265,6 +265,18 @@ describe("the next injection", () => {
     expect(next.says).not.toMatch("never");
   });
 
+  test("says each outcome once, with every cause that it would speak for", () => {
+    const tied = explained(read("50P/time", "never"));
+    const next = nextInjection(tied, { sheet, plan: planned });
+    if (next.kind === "none") throw new Error(next.reason);
+    const outcomes = next.says.replace(/^.* would tell: /, "").split("; ");
+    expect(new Set(outcomes.map((one) => one.split(" if ")[0])).size).toBe(outcomes.length);
+    const named = outcomes.flatMap((one) => one.replace(/\.$/, "").split(" if ")[1]?.split(" or ") ?? []);
+    const expected = next.expected.map(({ cause, which }) => (which === undefined ? cause : `${cause} (${which})`));
+    expect(named.sort()).toEqual(expected.sort());
+    expect(outcomes.length).toBeLessThan(expected.length);
+  });
+
   test("is among those that the source can make", () => {
     const tied = explained(read("51P/pickup", 4.02), read("51P/time@3", 1.418));
     const next = nextInjection(tied, { sheet, source: { maximumCurrent: "13 A" } });
