@@ -2,7 +2,7 @@
 import { above, atLeast, fail, finite, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { curveSide, standardCurve, type TableCurve } from "../curve/index.js";
-import type { Definition, LimitAccuracy, OwnField, SystemField } from "./definition.js";
+import type { Definition, LevelUnit, LimitAccuracy, OwnField, SystemField } from "./definition.js";
 import { definitionOf } from "./definition-of.js";
 import type { Accuracy, ElementSetting } from "./setting.js";
 import { checkZone } from "./zone.js";
@@ -15,30 +15,32 @@ const RESTRAINTS = { average: true, sum: true, maximum: true, difference: true }
 const OWN = {
   phases: (value: unknown) => void nameIn(value, { any: true, all: true }, "phases"),
   direction: (value: unknown) => void nameIn(value, { rising: true, falling: true, both: true }, "direction"),
-  blockBelow: (value: unknown) => optional(value, "blockBelow", "a level below which it is blocked"),
-  armAbove: (value: unknown) => optional(value, "armAbove", "a level above which it is armed"),
-  negativeSequenceFactor: (value: unknown) => optional(value, "negativeSequenceFactor", "a factor of I2²"),
+  // A frequency is blocked by a voltage.
+  blockBelow: (value: unknown, unit: LevelUnit) =>
+    optional(value, "blockBelow", ["a blocking level", unit === "A" ? "A" : "V"]),
+  armAbove: (value: unknown, unit: LevelUnit) => optional(value, "armAbove", ["an arming level", unit]),
+  negativeSequenceFactor: (value: unknown) => optional(value, "negativeSequenceFactor", ["a factor of I2²", ""]),
   polarising: (value: unknown) => void nameIn(value, POLARISING, "polarising"),
   characteristicAngle: (value: unknown) => void finite(value as number, "characteristicAngle", "an angle in degrees"),
   leading: (value: unknown) => limit(value, "leading"),
   lagging: (value: unknown) => limit(value, "lagging"),
   operates: (value: unknown) => void nameIn(value, { forward: true, reverse: true }, "operates"),
   measures: (value: unknown) => void nameIn(value ?? "current", { current: true, "current-cosine": true }, "measures"),
-  minimumVoltage: (value: unknown) => optional(value, "minimumVoltage", "a voltage below which it is blocked"),
+  minimumVoltage: (value: unknown) => optional(value, "minimumVoltage", ["a minimum voltage", "V"]),
   voltageDifference: (value: unknown) => positive(value, "voltageDifference", ["a difference of two voltages", "V"]),
   slip: (value: unknown) => positive(value, "slip", ["a difference of two frequencies", "Hz"]),
   liveAbove: (value: unknown) => positive(value, "liveAbove", ["a voltage", "V"]),
   deadBelow: (value: unknown) => positive(value, "deadBelow", ["a voltage", "V"]),
   deadClosing: (value: unknown) => void nameIn(value ?? "running", DEAD_SIDES, "deadClosing"),
-  closingTime: (value: unknown) => optional(value, "closingTime", "a time in seconds"),
+  closingTime: (value: unknown) => optional(value, "closingTime", ["a closing time", "s"]),
   zone: (value: unknown) => void object(value as object, "zone", "a distance zone { form, lineAngle }"),
   earth: (value: unknown) => void (value === undefined || object(value as object, "earth", "{ factor } or ratios")),
-  minimumCurrent: (value: unknown) => optional(value, "minimumCurrent", "a current below which nothing is measured"),
+  minimumCurrent: (value: unknown) => optional(value, "minimumCurrent", ["a minimum current", "A"]),
   restraint: (value: unknown) => void nameIn(value, RESTRAINTS, "restraint"),
   slopes: (value: unknown) => checkSlopes(value),
   secondHarmonic: (value: unknown) =>
     void (value === undefined || above(value as number, 0, "secondHarmonic", "a ratio to the fundamental")),
-} as const satisfies { readonly [F in OwnField]: (value: unknown) => void };
+} as const satisfies { readonly [F in OwnField]: (value: unknown, unit: LevelUnit) => void };
 
 const SYSTEM = {
   rotation: (value: unknown) => void nameIn(value, { ABC: true, ACB: true }, "rotation"),
@@ -60,8 +62,8 @@ function checkSlopes(value: unknown): void {
     fail("wrong-length", "slopes", "one or two slopes { slope, line, begins }", value);
 }
 
-function optional(value: unknown, path: string, what: string): void {
-  if (value !== undefined) atLeast(value as number, 0, path, what);
+function optional(value: unknown, path: string, [what, unit]: readonly [string, string]): void {
+  if (value !== undefined) atLeast(value as number, 0, path, what, unit);
 }
 
 function positive(value: unknown, path: string, [what, unit]: readonly [string, string]): void {
@@ -76,7 +78,7 @@ export function checkedDefinition(setting: ElementSetting): Definition {
   atLeast(setting.measuringDelay, 0, "measuringDelay", "a time", "s");
   nameIn(setting.watches, Object.fromEntries(definition.watches.map((name) => [name, true])), "watches");
   const values = setting as unknown as Readonly<Record<string, unknown>>;
-  for (const field of definition.fields) OWN[field](values[field]);
+  for (const field of definition.fields) OWN[field](values[field], definition.unit);
   for (const field of definition.system) SYSTEM[field](values[field]);
   definition.check?.(setting);
   checkLaw(setting, definition);
@@ -131,11 +133,17 @@ function checkAngle({ angle }: Partial<Accuracy>): void {
 
 /** Checks a declared dropout: on the quiet side of the start, or on it, and above 0. */
 function checkDropout({ dropout, pickup, law }: ElementSetting, { side, unit, practice }: Definition): void {
-  const start = pickup * (law.startRatio ?? 1);
+  const start = pickup * above(law.startRatio ?? 1, 0, "law.startRatio", "a multiple of the setting");
   if (dropout === undefined) {
     // The usual difference leaves an over function with a tiny setting nowhere to let go.
     const usual = side === "over" && "difference" in practice.dropout ? practice.dropout.difference : 0;
-    above(start, usual, "pickup", `a start above the usual dropout difference of ${usual} ${unit}`);
+    if (!Number.isFinite(start) || start <= usual)
+      fail(
+        "out-of-range",
+        "pickup",
+        `a setting that starts above the usual dropout difference of ${usual} ${unit}`,
+        pickup,
+      );
     return;
   }
   const given = options(dropout, ["ratio", "difference"], "dropout") as { ratio?: number; difference?: number };

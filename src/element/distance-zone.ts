@@ -1,7 +1,8 @@
 /** The zone of a distance function: how far out an impedance lies in it, and where its boundary runs. */
 import { above, fail, finite, nameIn, object, options } from "../base/check.js";
 import { sinDegrees } from "../base/degrees.js";
-import { within } from "../base/input-error.js";
+import { InputError, within } from "../base/input-error.js";
+import { type Problem, printed } from "../base/problem.js";
 import type { Degrees, Ohms } from "../base/units.js";
 import {
   type Mho,
@@ -88,6 +89,17 @@ export function distanceZone(setting: DistanceSetting): Region {
     : { ...forward, corners: forward.corners.map(turned) };
 }
 
+/** What refuses a shape as a whole has seen the reactance and resistance of it; what came are the ratios. */
+function asGiven<T>(zone: DistanceZone, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const told = (problem: Problem) => (problem.path === "" ? { ...problem, received: printed(zone) } : problem);
+    throw new InputError(error.problems.map(told));
+  }
+}
+
 const FIELDS = {
   mho: ["form", "lineAngle", "reverseRatio"],
   quadrilateral: ["form", "lineAngle", "resistanceRatio", "tilt", "blinderAngle", "forward"],
@@ -107,7 +119,7 @@ export function checkZone(zone: DistanceZone): void {
   }
   above(zone.resistanceRatio, 0, "resistanceRatio", "a ratio to the reach");
   const shape = quadrilateralOf(zone, 1);
-  const share = quadrilateralShare(shape, polar(1, lineAngle));
+  const share = asGiven(zone, () => quadrilateralShare(shape, polar(1, lineAngle)));
   if (share > 1 + 1e-9)
     fail("conflict", "blinderAngle", "a right blinder that leaves the reach along the line angle in the zone", zone);
 }

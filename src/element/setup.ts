@@ -1,5 +1,5 @@
 /** The source at hand and how its channels are wired to the relay. */
-import { above, fail, nameIn, object } from "../base/check.js";
+import { above, fail, finite, nameIn, object } from "../base/check.js";
 import type { ChannelStates, Wiring } from "../base/sequence.js";
 import type { Amperes, Hertz, Volts } from "../base/units.js";
 import type { Rotation } from "../phasor/index.js";
@@ -95,8 +95,14 @@ export function healthy(setup: Setup): Bench {
   return { states: { ...current.states, ...voltage.states }, wiring: { ...current.wiring, ...voltage.wiring } };
 }
 
-function oneOrThree(channels: unknown, path: string): void {
-  if (channels !== 1 && channels !== 3) fail("unknown-name", path, "one of 1, 3", channels);
+function oneOrThree(channels: number, path: string): void {
+  if (finite(channels, path, "1 or 3 channels") !== 1 && channels !== 3)
+    fail("out-of-range", path, "1 or 3 channels", channels);
+}
+
+function threeOrNone(channels: number | undefined, path: string): void {
+  if (channels !== undefined && finite(channels, path, "3 channels, or nothing") !== 3)
+    fail("out-of-range", path, "3 channels, or nothing", channels);
 }
 
 /** Checks what a source is said to offer, and the system behind it. */
@@ -106,13 +112,13 @@ function checkSetup(setup: Setup): void {
     "setup",
     "a setup { frequency, rotation, currentChannels, voltageChannels, ratedVoltage, ratedCurrent }",
   );
-  const { frequency, rotation, currentChannels, voltageChannels, ratedVoltage, ratedCurrent, largestCurrent } = setup;
-  const { secondCurrentChannels = 3 } = setup;
+  const { frequency, rotation, currentChannels, voltageChannels, secondCurrentChannels } = setup;
+  const { ratedVoltage, ratedCurrent, largestCurrent } = setup;
   above(frequency, 0, "setup.frequency", "a frequency", "Hz");
   nameIn(rotation, { ABC: true, ACB: true }, "setup.rotation");
   oneOrThree(currentChannels, "setup.currentChannels");
   oneOrThree(voltageChannels, "setup.voltageChannels");
-  nameIn(`${secondCurrentChannels}`, { 3: true }, "setup.secondCurrentChannels");
+  threeOrNone(secondCurrentChannels, "setup.secondCurrentChannels");
   if (ratedVoltage !== undefined) above(ratedVoltage, 0, "setup.ratedVoltage", "a voltage", "V");
   if (ratedCurrent !== undefined) above(ratedCurrent, 0, "setup.ratedCurrent", "a current", "A");
   if (largestCurrent !== undefined) above(largestCurrent, 0, "setup.largestCurrent", "a current", "A");

@@ -16,6 +16,7 @@ import {
 } from "./circumstances.js";
 import type { Explanation } from "./explanation.js";
 import { givenUpEarly, whyNoReading } from "./no-reading.js";
+import { checkPlanOf, notPlanned } from "./plan-of-sheet.js";
 import { checkReading, keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
 import { type Circumstances, uncertaintyOf } from "./uncertainty.js";
 import type { Judged, TestRecord, Verdict } from "./verdict.js";
@@ -40,7 +41,8 @@ export interface JudgeOptions {
  * is no reading of the element under check. The uncertainty of a verdict is that of the reading (else of the instrument that
  * it names, else of the source) and, for a time, that of the injected level through the slope of the time law.
  *
- * @throws A {@link InputError} for readings of unknown checks or twice the same, and for a sheet that is not good.
+ * @throws A {@link InputError} for a plan that is not of this sheet, such as one of an earlier version of it, with the first check
+ * that differs; for readings of unknown checks or twice the same, and for a sheet that is not good.
  * Accuracy: comparisons are exact at the limit.
  * @source common practice; rules after ILAC-G8:09/2019
  *
@@ -60,18 +62,21 @@ export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], gi
   const { instruments = [], changes = [] } = options(given, ["rule", "problems", "instruments", "changes"]);
   const settings = settingsOf(sheet);
   const rule = nameIn(given.rule ?? settings.decisionRule, RULES, "rule");
+  onPlan(() => checkPlanOf(settings, plan));
   onPlan(() => checkReadings(readings, plan));
   checkInstruments(instruments, readings);
   checkChanges(changes);
   const problems: Problem[] = [
     ...(given.problems ?? []),
+    ...onPlan(() => notPlanned(sheet, settings, plan)),
     ...outOfCalibration(instruments, readings),
     ...notRestored(changes),
   ];
   const verdicts = onPlan((): Verdict[] => [
-    ...plan.checks.flatMap((check) => {
+    ...plan.checks.flatMap((check, i) => {
       const setting = settings.elements.find(({ id }) => id === check.element);
-      if (setting === undefined) return fail("conflict", "plan", "a plan of this sheet", check.element);
+      if (setting === undefined)
+        return fail("unknown-name", `plan.checks[${i}].element`, "an element of the sheet", check.element);
       return stagesOf(check, readings).map((stage): Verdict => {
         const taken = readings.filter((reading) => reading.check === check.id && reading.stage === stage);
         return verdictOf(taken, { check, stage, setting, rule, problems, settings, instruments });

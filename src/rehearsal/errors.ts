@@ -42,7 +42,7 @@ export function checkOptions(given: RehearsalOptions, elements: readonly Element
       const setting = elements.find((element) => element.id === id);
       if (setting === undefined)
         return fail("unknown-name", "", `one of the elements ${elements.map((element) => element.id).join(", ")}`, id);
-      checkError(error, seed);
+      checkError(error);
       if (error.angle !== undefined && !("characteristicAngle" in setting))
         fail(
           "not-applicable",
@@ -51,11 +51,15 @@ export function checkOptions(given: RehearsalOptions, elements: readonly Element
           error.angle,
         );
     });
+    if (seed === undefined && scatters(error))
+      fail("missing", "seed", `a seed, so that the scatter of ${id} can be played again`, seed);
   }
   return given;
 }
 
-function checkError(error: ElementError, seed: number | undefined): void {
+const scatters = ({ scatter: { pickup = 0, time = 0 } = {} }: ElementError): boolean => pickup > 0 || time > 0;
+
+function checkError(error: ElementError): void {
   const {
     pickup = 1,
     time = 1,
@@ -71,8 +75,6 @@ function checkError(error: ElementError, seed: number | undefined): void {
   const { pickup: share = 0, time: seconds = 0 } = options(scatter, ["pickup", "time"], "scatter");
   atLeast(share, 0, "scatter.pickup", "a share of the pickup");
   atLeast(seconds, 0, "scatter.time", "a time", "s");
-  if (seed === undefined && (share > 0 || seconds > 0))
-    fail("missing", "scatter", "a seed beside it, so that the rehearsal can be played again", seed);
 }
 
 /** A function with what it plays; `draw` gives the scatter of this injection. */

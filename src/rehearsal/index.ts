@@ -11,6 +11,7 @@ export type { ChannelStates, Lever, Timeline, Wiring } from "../base/sequence.js
 export type { Seconds } from "../base/units.js";
 export type { ElementSetting } from "../element/index.js";
 export type { Sheet } from "../sheet/index.js";
+export type { Trial } from "../timeline/index.js";
 export type { ElementError, RehearsalOptions, RelayErrors } from "./errors.js";
 export { type Rehearsal, rehearse } from "./rehearse.js";
 export {
@@ -19,6 +20,6 @@ export {
   type RehearsedReading,
   rehearsePlan,
 } from "./rehearse-plan.js";
-export { type RehearsedSource, type RehearsedTrial, rehearsedSource } from "./rehearsed-source.js";
+export { type RehearsedSource, rehearsedSource } from "./rehearsed-source.js";
 export type { Happening, RehearsedStep } from "./relay-state.js";
 export type { ElementEvent, RehearsedEvent } from "./run.js";

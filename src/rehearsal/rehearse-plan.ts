@@ -75,9 +75,9 @@ export function rehearsePlan(sheet: Sheet, plan: RehearsedPlan, given: Rehearsal
   const { elements } = settingsOf(sheet);
   checkOptions(given, elements);
   const { checks } = object(plan, "plan", "a plan { checks }");
-  if (!Array.isArray(checks)) fail("wrong-type", "checks", "a list of checks", checks);
+  if (!Array.isArray(checks)) fail("wrong-type", "plan.checks", "a list of checks", checks);
   return checks.map((check, i) =>
-    within(`checks[${i}]`, () => readingOf(checkCheck(check, elements), elements, given)),
+    within(`plan.checks[${i}]`, () => readingOf(checkCheck(check, elements), elements, given)),
   );
 }
 
@@ -91,7 +91,7 @@ function checkCheck(check: RehearsedCheck, elements: readonly ElementSetting[]):
   nameIn(proves, PROVES, "proves");
   text(contact, "contact", "the name of a contact");
   if (!Array.isArray(block)) fail("wrong-type", "block", "a list of elements to be blocked", block);
-  if (!elements.some((one) => one.id === element)) fail("conflict", "element", "an element of the sheet", element);
+  if (!elements.some((one) => one.id === element)) fail("unknown-name", "element", "an element of the sheet", element);
   return check;
 }
 

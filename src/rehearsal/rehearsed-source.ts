@@ -3,18 +3,11 @@ import { within } from "../base/input-error.js";
 import type { ChannelStates, Lever, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { ElementSetting } from "../element/index.js";
-import { atLevel, totalTime } from "../timeline/index.js";
+import { atLevel, type Trial, totalTime } from "../timeline/index.js";
 import type { RehearsalOptions } from "./errors.js";
 import { playersOf } from "./rehearse.js";
 import { type Relay, relayAtRest, runState } from "./run.js";
 import { turnedAtStart } from "./source.js";
-
-/** What a search asks for: a level, from rest or from the level before, held for a while. */
-export interface RehearsedTrial {
-  readonly level: number;
-  readonly from: "rest" | "previous";
-  readonly hold: Seconds;
-}
 
 /** What a search is driven over. */
 export interface RehearsedSource extends RehearsalOptions {
@@ -52,7 +45,7 @@ export interface RehearsedSource extends RehearsalOptions {
 export function rehearsedSource(
   elements: readonly ElementSetting[],
   source: RehearsedSource,
-): (trial: RehearsedTrial) => boolean {
+): (trial: Trial) => boolean {
   const { base, lever, wiring, rest, contact, ...playing } = options(source, [
     "base",
     "lever",
@@ -78,8 +71,9 @@ export function rehearsedSource(
   let relay = atStart();
   return (trial) => {
     const { level, from, hold } = object(trial, "trial", "a trial { level, from, hold }");
-    nameIn(from, { rest: true, previous: true }, "from");
-    above(hold, 0, "hold", "a time", "s");
+    finite(level, "trial.level", "a level");
+    nameIn(from, { rest: true, previous: true }, "trial.from");
+    above(hold, 0, "trial.hold", "a time", "s");
     if (from === "rest") relay = runState(players, atStart(), resting, wiring).relay;
     relay = runState(players, relay, at(level, hold), wiring).relay;
     return players.some(({ setting }, i) => {

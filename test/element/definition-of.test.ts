@@ -1,4 +1,5 @@
 import {
+  checkedDefinition,
   definitionOf,
   type ElementSetting,
   functionNumbers,
@@ -93,6 +94,35 @@ describe("settings outside their domain are refused by name", () => {
     expect(problemsOf(() => operateTimeOf(setting(number, change), inputs))).toMatchObject([
       { code, path: expect.stringMatching(path) },
     ]);
+  });
+
+  const tiny = { pickup: 0.03, law: definite };
+  test.each([
+    // An 81O lets go 0.05 Hz below its start where nothing is declared.
+    [
+      "81O",
+      tiny,
+      "pickup: expected a setting that starts above the usual dropout difference of 0.05 Hz, received 0.03",
+    ],
+    [
+      "81O",
+      { ...tiny, law: { ...definite, startRatio: 2 }, pickup: 0.025 },
+      "pickup: expected a setting that starts above the usual dropout difference of 0.05 Hz, received 0.025",
+    ],
+    [
+      "51",
+      { law: { curve: "iec-inverse", startRatio: -1 } },
+      "law.startRatio: expected a multiple of the setting above 0, received -1",
+    ],
+    ["37", { blockBelow: -1 }, "blockBelow: expected a blocking level of 0 A or more, received -1"],
+    ["27", { blockBelow: -1 }, "blockBelow: expected a blocking level of 0 V or more, received -1"],
+    ["81U", { blockBelow: -1 }, "blockBelow: expected a blocking level of 0 V or more, received -1"],
+    ["37", { armAbove: -1 }, "armAbove: expected an arming level of 0 A or more, received -1"],
+    ["25", { closingTime: -1 }, "closingTime: expected a closing time of 0 s or more, received -1"],
+    ["21", { minimumCurrent: -1 }, "minimumCurrent: expected a minimum current of 0 A or more, received -1"],
+    ["67", { minimumVoltage: -1 }, "minimumVoltage: expected a minimum voltage of 0 V or more, received -1"],
+  ])("%s with %j is told with its unit and what came", (number, change, message) => {
+    expect(() => checkedDefinition(setting(number, change))).toThrow(message);
   });
 
   test.each(["52", "constructor", "", 51, undefined])("there is no function %s", (name) => {

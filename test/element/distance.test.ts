@@ -483,3 +483,9 @@ test.each([
 ])("refuses %j", (change, path) => {
   expect(problemsOf(() => checkedDefinition(setting(change)))).toMatchObject([{ path }]);
 });
+
+test("a zone whose lines do not close is shown as it was given, not as the reactance made of it", () => {
+  const zone = { ...box, tilt: -80 };
+  const [problem] = problemsOf(() => checkedDefinition(setting({ zone })));
+  expect(problem).toMatchObject({ path: "zone", received: expect.stringContaining('"resistanceRatio":') });
+});

@@ -81,3 +81,20 @@ test.each([
 ])("%s is refused by name, and no NaN comes out", (_what, setup, path) => {
   expect(problemsOf(() => healthy(setup as never))).toMatchObject([{ path }]);
 });
+
+const { voltageChannels: _, ...withoutVoltages } = good;
+test.each([
+  [withoutVoltages, "missing", "voltageChannels", "nothing"],
+  [{ ...good, voltageChannels: 2 }, "out-of-range", "voltageChannels", "2"],
+  [{ ...good, currentChannels: "3" }, "wrong-type", "currentChannels", '"3"'],
+  [{ ...good, secondCurrentChannels: "3" }, "wrong-type", "secondCurrentChannels", '"3"'],
+  [{ ...good, secondCurrentChannels: 5 }, "out-of-range", "secondCurrentChannels", "5"],
+  [{ ...good, secondCurrentChannels: Number.NaN }, "not-finite", "secondCurrentChannels", "NaN"],
+])("a number of channels that there is not: %j", (setup, code, field, received) => {
+  expect(problemsOf(() => healthy(setup as never))).toMatchObject([{ code, path: `setup.${field}`, received }]);
+});
+
+test("three channels for a second side, or none, are taken", () => {
+  for (const setup of [good, { ...good, secondCurrentChannels: 3 }])
+    expect(Object.keys(healthy(setup as never).states)).toEqual(["i", "va", "vb", "vc"]);
+});

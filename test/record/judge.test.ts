@@ -283,7 +283,9 @@ describe("readings that are none", () => {
   test("an unknown rule and a plan of another sheet are refused", () => {
     expect(problemsOf(() => judge(sheet, planned, [], { rule: "foo" as never }))).toMatchObject([{ path: "rule" }]);
     const other = read([{ ...inverse51, id: "51Q" }]);
-    expect(problemsOf(() => judge(other, planned, []))).toMatchObject([{ code: "conflict" }]);
+    expect(problemsOf(() => judge(other, planned, []))).toMatchObject([
+      { code: "unknown-name", path: "plan.checks[0].element", expected: "an element of the sheet", received: '"51P"' },
+    ]);
   });
 
   test("a coverage factor of 3 keeps a reading on its guarded limit: 1.4175 s − 7 ms", () => {

@@ -60,16 +60,24 @@ describe("rehearsePlan", () => {
 
   test.each([
     ["no plan", undefined, "plan"],
-    ["no checks", {}, "checks"],
-    ["a check that is none", { checks: [check, null] }, "checks[1]"],
-    ["no name", { checks: [{ ...check, id: undefined }] }, "checks[0].id"],
-    ["nothing that it proves", { checks: [{ ...check, proves: "luck" }] }, "checks[0].proves"],
-    ["no contact", { checks: [{ ...check, contact: 1 }] }, "checks[0].contact"],
-    ["no list of blocked elements", { checks: [{ ...check, block: undefined }] }, "checks[0].block"],
-    ["no timeline", { checks: [{ ...check, timeline: undefined }] }, "checks[0].timeline"],
-    ["no sweep of a pickup", { checks: [{ ...check, sweep: undefined }] }, "checks[0].sweep"],
-    ["a sweep from nowhere", { checks: [{ ...check, sweep: { ...check?.sweep, from: "3" } }] }, "checks[0].sweep.from"],
-    ["no step, and no state that moves", { checks: [{ ...check, sweep: { from: 3, to: 5 } }] }, "checks[0].sweep.step"],
+    ["no checks", {}, "plan.checks"],
+    ["a check that is none", { checks: [check, null] }, "plan.checks[1]"],
+    ["no name", { checks: [{ ...check, id: undefined }] }, "plan.checks[0].id"],
+    ["nothing that it proves", { checks: [{ ...check, proves: "luck" }] }, "plan.checks[0].proves"],
+    ["no contact", { checks: [{ ...check, contact: 1 }] }, "plan.checks[0].contact"],
+    ["no list of blocked elements", { checks: [{ ...check, block: undefined }] }, "plan.checks[0].block"],
+    ["no timeline", { checks: [{ ...check, timeline: undefined }] }, "plan.checks[0].timeline"],
+    ["no sweep of a pickup", { checks: [{ ...check, sweep: undefined }] }, "plan.checks[0].sweep"],
+    [
+      "a sweep from nowhere",
+      { checks: [{ ...check, sweep: { ...check?.sweep, from: "3" } }] },
+      "plan.checks[0].sweep.from",
+    ],
+    [
+      "no step, and no state that moves",
+      { checks: [{ ...check, sweep: { from: 3, to: 5 } }] },
+      "plan.checks[0].sweep.step",
+    ],
   ])("refuses plans by name: %s", (_what, given, expected) => {
     expect(path(() => rehearsePlan(sheet, given as never))).toBe(expected);
   });
@@ -103,9 +111,9 @@ describe("rehearsedSource", () => {
   test.each([
     [undefined, "trial"],
     [null, "trial"],
-    [{ level: 1, hold: 1 }, "from"],
-    [{ level: 1, from: "rest", hold: 0 }, "hold"],
-    [{ level: Number.NaN, from: "rest", hold: 1 }, "level"],
+    [{ level: 1, hold: 1 }, "trial.from"],
+    [{ level: 1, from: "rest", hold: 0 }, "trial.hold"],
+    [{ level: Number.NaN, from: "rest", hold: 1 }, "trial.level"],
     [{ level: -1, from: "previous", hold: 1 }, "lever.i.rms"],
   ])("refuses a trial by name: %j", (trial, expected) => {
     expect(path(() => rehearsedSource([relay], source)(trial as never))).toBe(expected);

@@ -154,11 +154,11 @@ describe("rehearsed readings", () => {
       "a check of an element that the sheet does not have",
       { checks: [{ ...planned.checks[0], element: "87" }] },
       {},
-      "checks[0].element",
+      "plan.checks[0].element",
     ],
     ["errors of an element that is not there", planned, { errors: { "87": {} } }, "errors.87"],
   ])("%s is refused by name", (_what, of, given, path) => {
-    expect(problemsOf(() => rehearsePlan(sheet, of as never, given))).toMatchObject([{ path }]);
+    expect(problemsOf(() => rehearsePlan(sheet, of as never, given))).toMatchObject([{ code: "unknown-name", path }]);
   });
 });
 

@@ -339,7 +339,7 @@ describe("errors", () => {
   });
 
   test.each([
-    ["scatter without a seed", { errors: { "51P": { scatter: { time: 0.01 } } } }, "errors.51P.scatter"],
+    ["scatter without a seed", { errors: { "51P": { scatter: { time: 0.01 } } } }, "seed"],
     ["an element that does not take part", { errors: { "59": {} } }, "errors.59"],
     ["a pickup of 0", { errors: { "51P": { pickup: 0 } } }, "errors.51P.pickup"],
     ["an unknown error", { errors: { "51P": { gain: 2 } } }, "errors.51P.gain"],
