@@ -43,4 +43,5 @@ export type {
   StackedFigure,
 } from "./specification.js";
 export { type ToleranceFigureOptions, toleranceFigure } from "./tolerance-figure.js";
+export { type BegunState, type CapturedTrace, type TraceFigureOptions, traceFigure } from "./trace-figure.js";
 export { type WaveformFigureOptions, waveformFigure } from "./waveform-figure.js";

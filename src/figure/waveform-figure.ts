@@ -2,12 +2,11 @@ import { above, atLeast, fail, finite, options, text } from "../base/check.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Hertz, Seconds } from "../base/units.js";
 import { renderChunks, walk } from "../timeline/index.js";
-import { stacked } from "./look.js";
 import { channelsOf } from "./profile-figure.js";
-import { linearScale } from "./scale.js";
 import type { StackedFigure } from "./specification.js";
-import { type DrawnState, stateNames } from "./state-names.js";
-import { type Course, coursePanel, type TimeBase, WIDTH } from "./time-axis.js";
+import type { DrawnState } from "./state-names.js";
+import type { Course } from "./time-axis.js";
+import { checkCount, checkSamples, type Window, wavesFigure } from "./wave-panels.js";
 
 /** Which waves, from when to when. */
 export interface WaveformFigureOptions {
@@ -22,9 +21,6 @@ export interface WaveformFigureOptions {
   /** Default: 100 ms after `from`; no later than the end. */
   readonly to?: Seconds;
 }
-
-/** More samples than this are no picture any more. */
-const MOST_SAMPLES = 20_000;
 
 /**
  * What a source puts out, instant by instant, across a change of state: the samples of `render`, voltages and currents on
@@ -57,36 +53,15 @@ export function waveformFigure(given: WaveformFigureOptions): StackedFigure {
   const channels = channelsOf(timeline, given.channels);
   above(sampleRate, 0, "sampleRate", "a sample rate", "Hz");
   const window = windowOf(given, { states, endedAt });
-  const count = (window.to - window.from) * sampleRate * channels.length;
-  if (count > MOST_SAMPLES)
-    fail("too-many", "to", `a window of at most ${MOST_SAMPLES} samples`, `${Math.ceil(count)} samples`);
-  const scale = linearScale([window.from, window.to], { exact: true, count: 10 });
-  const seen = statesIn(states, window);
-  const { names, list } = stateNames(seen, scale, WIDTH);
-  const base: TimeBase = { scale, states: seen, names, instants: [] };
-  const panels = (["voltage", "current"] as const).flatMap((kind) => {
-    const names = channels.filter((name) => timeline.wiring[name]?.quantity === kind);
-    const courses = names.map((name) => waveOf(name, { timeline, sampleRate, ...window }));
-    return names.length === 0
-      ? []
-      : [{ name: kind, title: kind === "voltage" ? "Voltage (V)" : "Current (A)", courses }];
-  });
-  if (panels.some(({ courses }) => courses.some(({ points }) => points.length < 2)))
-    fail("out-of-range", "to", twoSamples(sampleRate), window.to);
-  if (panels.length === 0) fail("missing", "channels", "one channel or more that is on at some time", channels);
-  const views = panels.map((panel, i) =>
-    coursePanel({ ...panel, height: 180, isFirst: i === 0, isLast: i === panels.length - 1 }, base),
+  checkCount((window.to - window.from) * sampleRate * channels.length);
+  const waves = (["voltage", "current"] as const).flatMap((quantity) =>
+    channels
+      .filter((name) => timeline.wiring[name]?.quantity === quantity)
+      .map((name) => ({ quantity, course: waveOf(name, { timeline, sampleRate, ...window }) })),
   );
-  const courses = panels.flatMap((panel) => panel.courses);
-  return stacked({ title, subtitle: list, description: `${title}. ${inWords(courses, window, base.states)}` }, views);
-}
-
-const twoSamples = (sampleRate: Hertz): string =>
-  `a window of ${Number((2 / sampleRate).toPrecision(4))} s or more, so that it holds 2 samples at ${sampleRate} Hz`;
-
-interface Window {
-  readonly from: Seconds;
-  readonly to: Seconds;
+  checkSamples({ waves }, sampleRate, window);
+  if (waves.length === 0) fail("missing", "channels", "one channel or more that is on at some time", channels);
+  return wavesFigure({ title, window, states, waves });
 }
 
 function windowOf(
@@ -102,16 +77,6 @@ function windowOf(
   if (last > endedAt) fail("out-of-range", "to", `a time up to ${endedAt} s, where the sequence ends`, last);
   return { from: first, to: last };
 }
-
-/** The states that a window shows, as far as it shows them. */
-export const statesIn = (states: readonly DrawnState[], { from, to }: Window): DrawnState[] =>
-  states
-    .map(({ name, startedAt, endedAt }) => ({
-      name,
-      startedAt: Math.max(startedAt, from),
-      endedAt: Math.min(endedAt, to),
-    }))
-    .filter(({ startedAt, endedAt }) => endedAt > startedAt);
 
 interface Wanted extends Window {
   readonly timeline: Timeline;
@@ -130,14 +95,3 @@ function waveOf(name: string, { timeline, sampleRate, from, to }: Wanted): Cours
   }
   return { name, points };
 }
-
-function inWords(courses: readonly Course[], { from, to }: Window, states: readonly DrawnState[]): string {
-  const waves = courses.map(({ name, points }) => {
-    const values = points.map(({ value }) => value);
-    return `${name} from ${short(from)} to ${short(to)} s, between ${short(Math.min(...values))} and ${short(Math.max(...values))}`;
-  });
-  const changes = states.slice(1).map(({ name, startedAt }) => `${name} begins at ${short(startedAt)} s`);
-  return `${[...waves, ...changes].join("; ")}.`;
-}
-
-const short = (x: number): number => Number(x.toPrecision(4));

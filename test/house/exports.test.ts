@@ -51,7 +51,7 @@ const EXPORTS = {
     InputError siteCard summarize toCsv toHtml toJson toMarkdown toRows`.trim(),
   figure: `
     InputError curveFigure impedanceFigure phasesAndComponents phasorFigure planeFigure profileFigure
-    recordFigures seriesFigure toleranceFigure waveformFigure`.trim(),
+    recordFigures seriesFigure toleranceFigure traceFigure waveformFigure`.trim(),
 };
 
 const module = async (name: string): Promise<object> => await import(name);
