@@ -114,8 +114,11 @@ function inSi(number: Decimal, unit: string, kind: QuantityKind, { value, path, 
     if (context.rated === undefined) return fail("not-applicable", path, `${what}; nothing says what rated is`, value);
     return number.times(worth).times(context.rated);
   }
-  if (!Object.hasOwn(units, unit))
-    return fail(unit === "" || isUnit(unit) ? "wrong-unit" : "unreadable", path, what, value);
+  if (!Object.hasOwn(units, unit)) {
+    const isPercent = ofRated && Object.hasOwn(KINDS.percent.units, unit);
+    const expected = isPercent ? `${what}, or "${number} % of rated"` : what;
+    return fail(unit === "" || isUnit(unit) ? "wrong-unit" : "unreadable", path, expected, value);
+  }
   if (unit !== "cycles" && unit !== "cycle") return number.times(units[unit] as string);
   if (context.frequency === undefined)
     return fail("not-applicable", path, `${what}; nothing says the frequency`, value);

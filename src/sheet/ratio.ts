@@ -34,7 +34,7 @@ export function transformerBehind(watches: string, unit: LevelUnit): Transformer
 /** Stands in for a ratio that could not be read. */
 export const unity = (): ExactRatio => ({ primary: decimal(1, ""), secondary: decimal(1, "") });
 
-/** Reads "400/5" or "11 kV/110 V"; nothing is needed where no element needs it. */
+/** Reads "400/5", "400:5" or "11 kV/110 V"; nothing is needed where no element needs it. */
 export function readRatio(
   typed: string | undefined,
   path: Transformer,
@@ -55,7 +55,7 @@ export function readTyped(
   path: string,
   { kind, example }: { readonly kind: "current" | "voltage"; readonly example: string },
 ): ExactRatio {
-  const [primary, secondary] = typed.split("/").map((part) => readQuantity(part, kind, path, { bareText: true }));
+  const [primary, secondary] = typed.split(/[/:]/).map((part) => readQuantity(part, kind, path, { bareText: true }));
   if (!primary?.gt(0) || !secondary?.gt(0)) return fail("out-of-range", path, `${example}, both above 0`, typed);
   // Values in primary would come out thousands of times too large, and nothing else would show it.
   if (primary.lt(secondary))

@@ -38,7 +38,7 @@ export const number = (about: string) => v.pipe(v.number(`a number: ${lowered(ab
 export const ratio = (example: string, about: string) =>
   v.pipe(
     v.string(`a ratio such as "${example}"`),
-    v.regex(/^[^/]+\/[^/]+$/, `a ratio such as "${example}"`),
+    v.regex(/^[^/:]+[/:][^/:]+$/, `a ratio such as "${example}"`),
     v.description(`${about}, such as "${example}".`),
   );
 

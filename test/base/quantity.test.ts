@@ -91,6 +91,9 @@ describe("a quantity with a unit", () => {
     expect(quantity("500 mHz/s", "rate", "x")).toBe(0.5);
     for (const text of ["80 %", "80 % of", "80 % rated"])
       expect(problemsOf(() => quantity(text, "voltage", "x", { rated }))).toMatchObject([{ path: "x" }]);
+    const [problem] = problemsOf(() => quantity("85.5 %", "voltage", "x", { rated }));
+    expect(problem?.expected).toBe('a voltage such as "63.5 V", or "85.5 % of rated"');
+    expect(problemsOf(() => quantity("85 %", "time", "x"))[0]?.expected).not.toMatch("of rated");
   });
 });
 

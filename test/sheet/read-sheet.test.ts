@@ -138,6 +138,7 @@ describe("a bad sheet lists every problem at once", () => {
     ["a ratio the wrong way round", { ct: "5/400" }, "ct", "out-of-range"],
     ["a ratio in the wrong unit", { ct: "400 V/5 A" }, "ct", "wrong-unit"],
     ["a ratio without a slash", { ct: "80" }, "ct", "unreadable"],
+    ["a ratio of three", { ct: "400:5:1" }, "ct", "unreadable"],
     ["a frequency of zero", { frequency: 0 }, "frequency", "out-of-range"],
     ["a source of two channels", { source: { currentChannels: 2 } }, "source.currentChannels", "unknown-name"],
     ["a source that makes nothing", { source: { maximumCurrent: "0 A" } }, "source.maximumCurrent", "out-of-range"],
