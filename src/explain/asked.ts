@@ -102,12 +102,12 @@ function startedIn(taken: Taken): Segment | undefined {
  * sees the same: it looks the other way.
  */
 function isAsideNow(taken: Taken, situation: Situation): boolean {
-  const { setting: asOnSheet, level } = taken;
+  const { setting: asOnSheet } = taken;
   const { wiring: planned } = taken.check.timeline;
   const setting = situation.setting(asOnSheet);
   const wiring = situation.wired(planned, taken);
   if (setting === asOnSheet && wiring === planned) return false;
-  if (setting.pickup !== asOnSheet.pickup || situation.seen(level, taken) !== level) return false;
+  if (setting.pickup !== asOnSheet.pickup || situation.seen(1, taken) !== 1) return false;
   const state = startedIn(taken);
   if (state === undefined) return false;
   const now = readBy(setting, state, wiring);

@@ -72,7 +72,8 @@ export const delaySetting: Cause = {
   ways: ({ setting: { law } }) => {
     const { curve } = law;
     if (typeof curve === "string" || curve.form !== "definite") return [];
-    const longest = 10 * curve.time + 2;
+    // Farther than any time that is read where cycles were taken for seconds, or the clock started early.
+    const longest = 10 * curve.time + 10;
     return [
       {
         free: { name: "delay", unit: "s", from: 0, to: longest, step: DELAY_STEP },

@@ -1,4 +1,5 @@
 /** Causes outside the relay: what the source puts out and the meter shows. */
+import type { Wiring } from "../base/sequence.js";
 import { definitionOf, type ElementSetting, type LevelUnit } from "../element/index.js";
 import { meterReading, type Shape } from "../sinusoid/index.js";
 import { inWords } from "./in-words.js";
@@ -8,12 +9,26 @@ import type { Taken } from "./taken.js";
 const unitOf = (setting: ElementSetting): LevelUnit => definitionOf(setting.function).unit;
 const isAmplitude = (unit: LevelUnit): boolean => unit === "A" || unit === "V";
 
+/** An edge stands on several currents: what restrains is off with what operates, and the edge moves along the line of both. */
+const isOnSeveral = ({ check: { proves }, setting }: Taken): boolean => proves === "edge" && "restraint" in setting;
+
+/** Every channel puts out `factor` times less. */
+const putsOutLess = (wiring: Wiring, factor: number): Wiring =>
+  Object.fromEntries(
+    Object.entries(wiring).map(([name, { quantity, feeds }]) => [
+      name,
+      { quantity, feeds: Object.fromEntries(Object.entries(feeds).map(([input, fed]) => [input, fed / factor])) },
+    ]),
+  );
+
 /** Where this is written, `factor` times less is there; for all elements that see the same quantity. */
 function writtenAs(factor: number, unit: LevelUnit): Partial<Situation> {
   const own = ({ setting }: Taken) => unitOf(setting) === unit;
+  const asLevel = (taken: Taken) => own(taken) && !isOnSeveral(taken);
   return {
-    seen: (level, taken) => (own(taken) ? level / factor : level),
-    levelWritten: (quantity, taken) => (own(taken) ? quantity * factor : quantity),
+    wired: (wiring, taken) => (own(taken) && isOnSeveral(taken) ? putsOutLess(wiring, factor) : wiring),
+    seen: (level, taken) => (asLevel(taken) ? level / factor : level),
+    levelWritten: (quantity, taken) => (asLevel(taken) ? quantity * factor : quantity),
   };
 }
 

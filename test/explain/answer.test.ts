@@ -4,7 +4,7 @@
  */
 import fc from "fast-check";
 import { explain } from "tripwright/explain";
-import { plan, readSheet, settingsOf } from "tripwright/plan";
+import { type Check, plan, readSheet, settingsOf } from "tripwright/plan";
 import { type Explanation, judge, type Reading } from "tripwright/record";
 import { rehearsePlan } from "tripwright/rehearsal";
 import { describe, expect, test } from "vitest";
@@ -13,7 +13,9 @@ import { predict } from "../../src/explain/predict.js";
 import { AS_WRITTEN } from "../../src/explain/situation.js";
 import { takenAt } from "../../src/explain/taken.js";
 import { holds } from "../support/holds.js";
-import { directional67, distance21, read, undervoltage27, usual } from "../support/sheets.js";
+import { differential87T, directional67, distance21, dyn11, read, undervoltage27, usual } from "../support/sheets.js";
+
+type State = Check["timeline"]["segments"][number]["channels"][string];
 
 interface Element {
   readonly id: string;
@@ -184,4 +186,27 @@ describe("what the readings leave open of a free number", () => {
     expect(to - from).toBeCloseTo(160, 2);
     expect(Math.abs(from)).toBeCloseTo(to > 180 ? 100 : 260, 2);
   });
+});
+
+test("a source that puts out less moves the lines of a differential zone with what restrains, and is named", () => {
+  const sheet = read([differential87T], { ...dyn11, source: { maximumCurrent: "50 A", currentChannels: 6 } });
+  const planned = plan(sheet);
+  const less = (state: State): State => ({
+    ...state,
+    rms: 0.93 * state.rms,
+    ...(state.harmonics && { harmonics: state.harmonics.map((one) => ({ ...one, rms: 0.93 * one.rms })) }),
+  });
+  const checks = planned.checks.map((check) => ({
+    ...check,
+    timeline: {
+      ...check.timeline,
+      segments: check.timeline.segments.map((segment) => ({
+        ...segment,
+        channels: Object.fromEntries(Object.entries(segment.channels).map(([name, state]) => [name, less(state)])),
+      })),
+    },
+  }));
+  const found = named(explain(judge(sheet, planned, rehearsePlan(sheet, { checks }))), "source-gain");
+  expect(found).toMatchObject({ leading: true, complete: true });
+  expect(Math.abs((found?.estimate?.value ?? 0) - 0.93)).toBeLessThan(0.01);
 });
