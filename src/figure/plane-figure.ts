@@ -149,8 +149,11 @@ interface Drawing extends PlaneFrame {
 const titleOf = ({ quantity, unit }: PlaneAxis): string =>
   plainText(unit.trim() === "" ? quantity : `${quantity} (${unit})`);
 
-const channelsOf = ({ across, up }: PlaneFrame, titles: { readonly x: string; readonly y: string }): Drawing["on"] => ({
-  x: positionOn(across, { title: titles.x })("x"),
+const channelsOf = (
+  { across, up, width }: PlaneFrame,
+  titles: { readonly x: string; readonly y: string },
+): Drawing["on"] => ({
+  x: positionOn(across, { title: titles.x, across: width })("x"),
   y: positionOn(up, { title: titles.y })("y"),
 });
 

@@ -1,5 +1,6 @@
 /** Axes on which a value can be read off: domains that end on round numbers, ticks at 1, 2 and 5. */
 import { fail } from "../base/check.js";
+import { widthOf } from "./labels.js";
 import type { JsonValue } from "./specification.js";
 
 /** An axis from one value to another. */
@@ -124,18 +125,21 @@ export function valueAtPixel({ type, domain: [low, high] }: Scale, pixel: number
 export interface AxisOptions {
   /** The quantity with its unit. */
   readonly title: string;
+  /** How many pixels it is long, where its numbers stand beside one another. */
+  readonly across?: number;
   readonly more?: { readonly [option: string]: JsonValue };
 }
 
 /** A position channel: call it with the field. Every layer of a view carries the same axis, so that they share it. */
-export function positionOn({ type, domain, ticks, labelled }: Scale, { title, more = {} }: AxisOptions) {
+export function positionOn(scale: Scale, { title, across, more = {} }: AxisOptions) {
+  const { type, domain, ticks, labelled } = scale;
   const axis = {
     title,
     values: ticks,
     format: ".12~g",
     labelOverlap: false,
     ...more,
-    ...labels(ticks, labelled),
+    ...labels(ticks, across === undefined ? labelled : withRoom(scale, across)),
   };
   return (field: string): { readonly [name: string]: JsonValue } => ({
     field,
@@ -149,11 +153,13 @@ export function positionOn({ type, domain, ticks, labelled }: Scale, { title, mo
 const MOST_CHARACTERS = 7;
 const POWER = "(datum.value == 0 ? '0' : format(datum.value, '.6~e'))";
 
+const isLong = (labelled: readonly number[]): boolean =>
+  labelled.some((tick) => written(tick).length > MOST_CHARACTERS);
+
 /** Numbers at some of the ticks, and fainter lines at the others. */
 const labels = (ticks: readonly number[], labelled: readonly number[]): { readonly [option: string]: JsonValue } => {
-  const isLong = labelled.some((tick) => written(tick).length > MOST_CHARACTERS);
-  const label = isLong ? POWER : "datum.label";
-  if (labelled.length === ticks.length) return isLong ? { labelExpr: label } : {};
+  const label = isLong(labelled) ? POWER : "datum.label";
+  if (labelled.length === ticks.length) return isLong(labelled) ? { labelExpr: label } : {};
   const isLabelled = `indexof([${labelled.join(", ")}], datum.value) >= 0`;
   return {
     labelExpr: `${isLabelled} ? ${label} : ''`,
@@ -164,3 +170,32 @@ const labels = (ticks: readonly number[], labelled: readonly number[]): { readon
 
 /** As the format of the axis writes it: with its zeros from 0.000001 on, below that as a power of ten. */
 const written = (tick: number): string => `${Number(tick.toPrecision(12))}`;
+
+/** Numbers with room between them along so many pixels: all that have one, whole powers of ten, or every second, third and so on. */
+function withRoom(scale: Scale, length: number): readonly number[] {
+  const { type, labelled } = scale;
+  const tens = labelled.filter((tick) => type === "log" && Number.isInteger(tidy(Math.log10(tick))));
+  const fewer = tens.length > 1 ? tens : labelled;
+  const every = labelled.map((_, n) => fewer.filter((tick) => countOf(tick, scale) % (n + 1) === 0));
+  return [labelled, ...every].find((some) => haveRoom(some, scale, length)) ?? fewer.slice(0, 1);
+}
+
+/** Which tick it is, counted from 0 or from 1. */
+function countOf(tick: number, { type, labelled: [first = 0, second = 1] }: Scale): number {
+  if (type === "log" && Number.isInteger(tidy(Math.log10(tick)))) return Math.round(Math.log10(tick));
+  return Math.round(tick / (second - first));
+}
+
+const NUMBER_GAP = 5;
+
+/** Those at the ends of an axis stand within it, all others about their ticks. */
+function haveRoom(some: readonly number[], scale: Scale, length: number): boolean {
+  const asPower = isLong(some);
+  const boxes = some.map((tick) => {
+    const at = pixelOf(scale, tick, length);
+    const width = widthOf(asPower && tick !== 0 ? `${Number(tick.toPrecision(7)).toExponential()}` : written(tick));
+    const left = at < 1 ? 0 : at > length - 1 ? length - width : at - width / 2;
+    return { left, right: left + width };
+  });
+  return some.length > 0 && boxes.every(({ left }, i) => i === 0 || left - (boxes[i - 1]?.right ?? 0) >= NUMBER_GAP);
+}

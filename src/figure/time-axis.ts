@@ -44,7 +44,7 @@ const EXTENT = { minExtent: 44, maxExtent: 44 };
 
 /** The horizontal axis; only the last panel names it. */
 export const timeAxis = ({ scale }: TimeBase, isLast: boolean) =>
-  positionOn(scale, { title: isLast ? "Time (s)" : "", more: isLast ? {} : { labels: false } });
+  positionOn(scale, { title: isLast ? "Time (s)" : "", across: WIDTH, more: isLast ? {} : { labels: false } });
 
 /** Courses with their names at the right, where each ends. */
 export function coursePanel(

@@ -59,7 +59,11 @@ export const HEIGHT = 400;
 /** The whole panel. */
 export function timePanel({ field, title, scale, series, more = () => [] }: TimePanel): FigureView {
   const times = scaleOfTimes(series);
-  const axes = { x: positionOn(scale, { title }), y: positionOn(times, { title: "Operate time (s)" }), times };
+  const axes = {
+    x: positionOn(scale, { title, across: WIDTH }),
+    y: positionOn(times, { title: "Operate time (s)" }),
+    times,
+  };
   const panel = { ...axes, field, scale };
   const labels = readingLabels(series, panel);
   return {

@@ -154,7 +154,11 @@ function panelOf(lines: readonly Line[]) {
   );
   const scale = linearScale([-farthest - 0.1, farthest + 0.1], { exact: true, count: 8 });
   const names = lines.map(({ name }) => plainText(name));
-  const x = positionOn(scale, { title: "Error as a share of the tolerance (1 = on the limit)", more: { grid: true } });
+  const x = positionOn(scale, {
+    title: "Error as a share of the tolerance (1 = on the limit)",
+    across: WIDTH,
+    more: { grid: true },
+  });
   const y = {
     field: "check",
     type: "nominal",

@@ -4,7 +4,15 @@ import { describe, expect, test } from "vitest";
 import { type Box, boxOf, LINE, markAt, placeLabels, spread, widthOf } from "../../src/figure/labels.js";
 import { brokenInto } from "../../src/figure/lines.js";
 import { styleOf } from "../../src/figure/look.js";
-import { angleStepFor, linearScale, logScale, pixelOf, type Scale, valueAtPixel } from "../../src/figure/scale.js";
+import {
+  angleStepFor,
+  linearScale,
+  logScale,
+  pixelOf,
+  positionOn,
+  type Scale,
+  valueAtPixel,
+} from "../../src/figure/scale.js";
 import { between } from "../support/curves.js";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
@@ -84,6 +92,49 @@ test.each([[[1e300]], [[-1e300, 1]], [[Number.NaN]], [[Number.POSITIVE_INFINITY]
 
 test.each([0, -1, 1e-300])("%s fits on no logarithmic axis", (value) => {
   expect(problemsOf(() => logScale([value, 1]))[0]?.code).toBe("out-of-range");
+});
+
+describe("numbers beside one another", () => {
+  /** Those that an axis of so many pixels writes. */
+  function numbersOn(scale: Scale, across: number): { readonly numbers: readonly number[]; readonly isPower: boolean } {
+    const { axis } = positionOn(scale, { title: "", across })("x") as unknown as {
+      readonly axis: { readonly values: readonly number[]; readonly labelExpr?: string };
+    };
+    const some = /indexof\(\[(.*?)\]/.exec(axis.labelExpr ?? "")?.[1];
+    return {
+      numbers: some === undefined ? axis.values : some.split(", ").map(Number),
+      isPower: axis.labelExpr?.includes("~e") === true,
+    };
+  }
+
+  test("leave out what would run into them: from 1 to a million, and longer ones about 0", () => {
+    expect(numbersOn(logScale([1, 1e6], true), 560).numbers).toEqual([1, 10, 100, 1000, 1e4, 1e5, 1e6]);
+    expect(numbersOn(linearScale([-2e6, 2e6], { count: 8 }), 520).numbers).toEqual([-2e6, -1e6, 0, 1e6, 2e6]);
+    expect(numbersOn(logScale([1, 20], true), 560).numbers).toEqual([1, 2, 5, 10, 20]);
+  });
+
+  test("never overlap, at 6.5 pixels a character", () => {
+    holds(
+      fc.property(
+        fc.array(positive, { minLength: 2, maxLength: 4 }),
+        fc.integer({ min: 260, max: 620 }),
+        fc.boolean(),
+        (values, length, log) => {
+          const scale = log ? logScale(values) : linearScale(values, { count: 8 });
+          const { numbers, isPower } = numbersOn(scale, length);
+          expect(numbers.length).toBeGreaterThan(0);
+          const ends = numbers.map((number) => {
+            const width = 6.5 * (isPower ? number.toExponential() : `${number}`).length;
+            const at = pixelOf(scale, number, length);
+            const left = at < 1 ? 0 : at > length - 1 ? length - width : at - width / 2;
+            return [left, left + width] as const;
+          });
+          for (const [i, [left]] of ends.entries())
+            expect(left).toBeGreaterThan(ends[i - 1]?.[1] ?? Number.NEGATIVE_INFINITY);
+        },
+      ),
+    );
+  });
 });
 
 test("a pixel and its value undo each other", () => {
