@@ -16,8 +16,10 @@ function failType(path: string, expected: string, received: unknown): never {
 }
 
 function failNumber(path: string, expected: string, received: unknown): never {
-  if (typeof received !== "number") return failType(path, expected, received);
-  return fail(Number.isFinite(received) ? "out-of-range" : "not-finite", path, expected, received);
+  if (Number.isFinite(received)) return fail("out-of-range", path, expected, received);
+  return typeof received === "number"
+    ? fail("not-finite", path, expected, received)
+    : failType(path, expected, received);
 }
 
 /** A finite number. */
@@ -59,6 +61,12 @@ export function text(value: string, path: string, what: string): string {
 export function object<T extends object>(value: T, path: string, what: string): T {
   if (typeof value === "object" && value !== null && !Array.isArray(value) && !ArrayBuffer.isView(value)) return value;
   return failType(path, what, value);
+}
+
+/** A list of `least` items or more. It may have holes, over which `map` and `forEach` pass in silence: spread it first. */
+export function list<T>(value: readonly T[], path: string, what: string, least = 0): readonly T[] {
+  if (!Array.isArray(value)) return failType(path, what, value);
+  return value.length >= least ? value : fail("wrong-length", path, what, value);
 }
 
 /** An object whose keys are all among `known`: a misspelt option must not pass in silence. */

@@ -16,7 +16,7 @@ export function sum(a: number, b: number): Double2 {
 const SPLITTER = 134217729; // 2^27 + 1
 
 /** The exact product of two doubles. */
-function product(a: number, b: number): Double2 {
+export function product(a: number, b: number): Double2 {
   const p = a * b;
   const ta = SPLITTER * a;
   const ah = ta - (ta - a);

@@ -29,10 +29,9 @@ export interface Problem {
 }
 
 /** The sentence that a problem makes: `line 7: elements[2].pickup: expected …, received …`. */
-export function sentence(problem: Problem): string {
-  const line = problem.line === undefined ? "" : `line ${problem.line}: `;
-  const path = problem.path === "" ? "" : `${problem.path}: `;
-  return `${line}${path}expected ${problem.expected}, received ${problem.received}`;
+export function sentence({ line, path, expected, received }: Problem): string {
+  const where = (line === undefined ? "" : `line ${line}: `) + (path && `${path}: `);
+  return `${where}expected ${expected}, received ${received}`;
 }
 
 /**

@@ -1,13 +1,14 @@
 /** Two relays in series: the time between them, and where there is least of it. */
 import { bottomBetween } from "../base/bracket.js";
-import { above, atLeast, fail, object, options } from "../base/check.js";
+import { above, atLeast, fail, list, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Amperes, Seconds } from "../base/units.js";
 import type { CurveSetting } from "./curve.js";
 import { kinksOf } from "./kinks.js";
 import { multipleForTime } from "./multiple-for-time.js";
-import { isStarted, readySetting, travelTime } from "./ready.js";
+import { readySetting, timeAt } from "./ready.js";
 import { allowing, type MarginAllowance } from "./required-margin.js";
+import { timeOr } from "./table.js";
 
 /** One of two relays in series. */
 export interface SeriesRelay {
@@ -94,8 +95,8 @@ export function coordinationMargin(given: TwoRelays): Coordination {
 }
 
 /** The same with the requirement read. */
-export function coordinated({ upstream, downstream, currents }: TwoRelays, need?: Requirement): Coordination {
-  const [up, down] = [readyRelay(upstream, "upstream"), readyRelay(downstream, "downstream")];
+export function coordinated(given: TwoRelays, need?: Requirement): Coordination {
+  const [up, down] = [readyRelay(given, "upstream"), readyRelay(given, "downstream")];
   const at = (current: Amperes): MarginPoint => {
     const [first, second] = [up.time(current), down.time(current)];
     const margin = first - second;
@@ -106,8 +107,8 @@ export function coordinated({ upstream, downstream, currents }: TwoRelays, need?
       ...(Number.isFinite(margin) && { margin, ...need?.(margin, second) }),
     };
   };
-  const asked = checkedCurrents(currents);
-  const isRange = !Array.isArray(currents);
+  const asked = checkedCurrents(given.currents);
+  const isRange = !Array.isArray(given.currents);
   const grid = isRange ? gridOf(asked, [...up.cuts, ...down.cuts]) : asked;
   const least = (what: "margin" | "spare"): MarginPoint | undefined => {
     const point = at(lowest(grid, (current) => at(current)[what] ?? Number.POSITIVE_INFINITY, isRange));
@@ -128,9 +129,9 @@ export function coordinated({ upstream, downstream, currents }: TwoRelays, need?
 }
 
 /** A relay that can be asked in primary amperes, and the currents at which its time has a corner. */
-function readyRelay(relay: SeriesRelay, path: string) {
+function readyRelay({ currents, ...relays }: TwoRelays, path: "upstream" | "downstream") {
   return within(path, () => {
-    const { setting, pickup, ct = { primary: 1, secondary: 1 } } = options(relay, ["setting", "pickup", "ct"]);
+    const { setting, pickup, ct = { primary: 1, secondary: 1 } } = options(relays[path], ["setting", "pickup", "ct"]);
     const ready = within("setting", () => readySetting(setting));
     if (ready.side === "under") fail("not-applicable", "setting.curve", "the curve of an over function", setting.curve);
     const { primary, secondary } = object(ct, "ct", "a ratio { primary, secondary }");
@@ -138,18 +139,19 @@ function readyRelay(relay: SeriesRelay, path: string) {
     above(primary, 0, "ct.primary", "a current", "A");
     above(secondary, 0, "ct.secondary", "a current", "A");
     const base = (pickup * primary) / secondary;
-    const { startRatio, ceilingMultiple, minimumTime, addedTime } = ready;
+    const { startRatio, ceilingMultiple, minimumTime } = ready;
     const floor = minimumTime > 0 && multipleForTime({ ...setting, minimumTime: 0, addedTime: 0 }, minimumTime);
     const corners = floor && floor.kind === "found" ? [floor.multiple] : [];
     return {
       cuts: [startRatio, ceilingMultiple, ...corners, ...kinksOf(ready.curve)].map((multiple) => multiple * base),
       time: (current: Amperes): Seconds =>
-        within(path, () => {
-          const multiple = current / base;
-          return isStarted(ready, multiple)
-            ? Math.max(travelTime(ready, multiple), minimumTime) + addedTime
-            : Number.POSITIVE_INFINITY;
-        }),
+        timeOr(
+          () => timeAt(ready, current / base),
+          () => {
+            const place = Array.isArray(currents) ? `currents[${currents.indexOf(current)}]` : "currents";
+            return fail("out-of-range", place, `a current in A within the table of ${path}`, current);
+          },
+        ),
     };
   });
 }
@@ -171,8 +173,9 @@ export function requirement(given: Seconds | MarginAllowance): Requirement {
 
 function checkedCurrents(currents: TwoRelays["currents"]): readonly Amperes[] {
   if (Array.isArray(currents)) {
-    if (currents.length === 0) fail("missing", "currents", "one current or more", currents);
-    return currents.map((current, i) => above(current, 0, `currents[${i}]`, "a current", "A"));
+    return list(currents, "currents", "one current or more", 1).map((current, i) =>
+      above(current, 0, `currents[${i}]`, "a current", "A"),
+    );
   }
   const { from, to } = options(currents as CurrentRange, ["from", "to"], "currents");
   return [above(from, 0, "currents.from", "a current", "A"), atLeast(to, from, "currents.to", "a current", "A")];

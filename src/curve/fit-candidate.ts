@@ -1,11 +1,11 @@
 /** One candidate against timed points. */
-import { InputError } from "../base/input-error.js";
 import type { Curve, CurveName } from "./curve.js";
 import type { FitPoints } from "./fit-points.js";
 import type { CurveFit, FitUncertainties, NoCurveFit, NoFit } from "./fit-result.js";
 import { bestValues } from "./fit-search.js";
 import { powerMinusOne } from "./power.js";
 import { isStarted, readySetting } from "./ready.js";
+import { timeOr } from "./table.js";
 
 /** What to fit: the inverse equation where there is no curve. */
 export interface Candidate {
@@ -37,14 +37,9 @@ export function fitCandidate({ points, known }: FitPoints, { curve, unknowns }: 
     Object.fromEntries(unknowns.map((name, j) => [name, values[j]]));
   const timeAt = (level: number, { multiplier = 1, k = 0, alpha = 1, c = 0, pickup = 1 }: FitUncertainties) => {
     const multiple = level / pickup;
-    try {
-      if (alpha > 0 && isStarted(ready, multiple))
-        return curve ? multiplier * ready.time(multiple) : k / powerMinusOne(multiple, alpha) + c;
-    } catch (error) {
-      // Outside a table; anything else is none of a candidate's business.
-      if (!(error instanceof InputError)) throw error;
-    }
-    return Number.NaN;
+    if (!(alpha > 0 && isStarted(ready, multiple))) return Number.NaN;
+    const outside = () => Number.NaN;
+    return curve ? multiplier * timeOr(() => ready.time(multiple), outside) : k / powerMinusOne(multiple, alpha) + c;
   };
   const [lowest, highest] = [Math.min(...levels), Math.max(...levels)];
   const c = Math.min(...points.map(({ time }) => time)) / 2;

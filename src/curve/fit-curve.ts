@@ -1,8 +1,9 @@
 import { nameIn, options } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import type { Curve, CurveName } from "./curve.js";
 import { type Candidate, fitCandidate, type Judged } from "./fit-candidate.js";
-import { each, type FitPoints, readPoints, type TimedInjection } from "./fit-points.js";
+import { type FitPoints, readPoints, type TimedInjection } from "./fit-points.js";
 import type { CurveFit, NoCurveFit } from "./fit-result.js";
 import { curveSide } from "./form.js";
 import { curveNames } from "./standard.js";
@@ -74,7 +75,9 @@ export function fitCurve(points: readonly TimedInjection[], what: FitOptions = {
   for (const [name, value] of Object.entries(free)) if (value !== undefined) nameIn(value, { free: 0 }, name);
   const read = readPoints(points, free.pickup ? "level" : "multiple");
   const pickup = free.pickup ? (["pickup"] as const) : [];
-  const answers = each(curves, "curves", (curve) => fitNamed(read, { curve, unknowns: ["multiplier", ...pickup] }));
+  const answers = readEach(curves, "curves", "a list of curves", (curve) =>
+    fitNamed(read, { curve, unknowns: ["multiplier", ...pickup] }),
+  );
   if (free.constants) {
     const full = fitCandidate(read, { unknowns: ["k", "alpha", "c", ...pickup] });
     answers.push("fit" in full ? full : fitCandidate(read, { unknowns: ["k", "alpha", ...pickup] }));

@@ -1,5 +1,5 @@
-import { above, atLeast, fail, object } from "../base/check.js";
-import { within } from "../base/input-error.js";
+import { above, atLeast, object } from "../base/check.js";
+import { readEach } from "../base/read-each.js";
 import type { Seconds } from "../base/units.js";
 
 /** One timed injection: a multiple of the setting or, where the pickup is free, a level in any unit that all share. */
@@ -23,19 +23,15 @@ export interface FitPoints {
   readonly known: boolean;
 }
 
-/** Reads the items of a list; their problems get its path. */
-export function each<T, R>(list: readonly T[], path: string, read: (item: T) => R): R[] {
-  if (!Array.isArray(list)) fail("wrong-type", path, "a list", list);
-  return Array.from(list, (item, i) => within(`${path}[${i}]`, () => read(item)));
-}
+const WHAT = "a list of timed injections";
 
 /** Checks the points. */
 export function readPoints(list: readonly TimedInjection[], key: "multiple" | "level"): FitPoints {
   let known = false;
-  each(list, "points", (point) => {
+  readEach(list, "points", WHAT, (point) => {
     known ||= object(point, "", "a timed injection").uncertainty !== undefined;
   });
-  const points = each(list, "points", ({ [key]: level, time, uncertainty }) => ({
+  const points = readEach(list, "points", WHAT, ({ [key]: level, time, uncertainty }) => ({
     level: atLeast(level as number, 0, key, `a ${key}`),
     time: above(time, 0, "time", "a time", "s"),
     weight: 1 / (known ? above(uncertainty as number, 0, "uncertainty", "a time", "s") : time),

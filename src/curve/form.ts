@@ -71,11 +71,6 @@ const FORMS: { readonly [F in Curve["form"]]: Form<CurveOf<F>> } = {
   table: { start: 0, needs: {}, check: checkTable, time: tableTime },
 };
 
-function checkConstants(curve: Curve, needs: Form<Curve>["needs"]): void {
-  for (const [name, check] of Object.entries(needs))
-    check(curve[name as keyof Curve] as unknown as number, `curve.${name}`);
-}
-
 /** ln((M² − p²)/(M² − 1)) loses its digits at large M, where the quotient is near 1; log1p of the rest does not. */
 function thermalTime({ tau }: ThermalCurve, multiple: number, preload: number): Seconds {
   return tau * Math.log1p(((1 - preload) * (1 + preload)) / ((multiple - 1) * (multiple + 1)));
@@ -95,7 +90,8 @@ export function readyCurve(given: Curve | CurveName): ReadyCurve {
   const curve = typeof given === "string" ? lookUp(given, "curve") : object(given, "curve", "a curve");
   const form = FORMS[nameIn(curve.form, FORMS, "curve.form")] as Form<Curve>;
   const { side = "over", needs, check, time } = form;
-  checkConstants(curve, needs);
+  for (const [name, need] of Object.entries(needs))
+    need(curve[name as keyof Curve] as unknown as number, `curve.${name}`);
   check?.(curve);
   return {
     start: 1,

@@ -1,4 +1,4 @@
-import { above, atLeast, fail, object } from "../base/check.js";
+import { above, atLeast, fail, list, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Piece } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
@@ -52,7 +52,7 @@ export function toldOf({ elapsed, operatedAt, travel }: TravelState, path: strin
 export function operateInstant(setting: CurveSetting, pieces: readonly Piece[]): OperateInstant {
   const ready = readySetting(setting);
   const release = readyRelease(setting, ready);
-  if (!Array.isArray(pieces)) fail("wrong-type", "pieces", "a list of pieces { duration, from, to }", pieces);
+  list(pieces, "pieces", "a list of pieces { duration, from, to }");
   let state: Underway = { elapsed: 0, travel: 0 };
   let lost = 0; // what rounding took from the elapsed time, given back with the next piece
   for (const [i, piece] of pieces.entries()) {

@@ -1,7 +1,7 @@
 import { atLeast, fail, options } from "../base/check.js";
 import type { Seconds } from "../base/units.js";
 import type { CurveSetting } from "./curve.js";
-import { isStarted, readySetting, travelTime } from "./ready.js";
+import { readySetting, timeAt } from "./ready.js";
 
 /** What went before. */
 export interface History {
@@ -46,15 +46,10 @@ export interface History {
 export function operateTime(setting: CurveSetting, multiple: number, history: History = {}): Seconds {
   const ready = readySetting(setting);
   const { preload } = options(history, ["preload"]);
-  if (preload !== undefined) checkPreload(preload, ready.curve.form);
-  atLeast(multiple, 0, "multiple", "a multiple of the setting");
-  if (!isStarted(ready, multiple)) return Number.POSITIVE_INFINITY;
-  return Math.max(travelTime(ready, multiple, preload), ready.minimumTime) + ready.addedTime;
-}
-
-function checkPreload(preload: number, form: string): void {
-  if (form !== "thermal") fail("not-applicable", "preload", "nothing on this curve", preload);
-  if (atLeast(preload, 0, "preload", "a multiple of the setting") >= 1) {
+  if (preload !== undefined && ready.curve.form !== "thermal")
+    fail("not-applicable", "preload", "none but on a thermal curve", preload);
+  if (atLeast(preload ?? 0, 0, "preload", "a multiple of the setting") >= 1)
     fail("out-of-range", "preload", "a multiple of the setting below 1", preload);
-  }
+  atLeast(multiple, 0, "multiple", "a multiple of the setting");
+  return timeAt(ready, multiple, preload);
 }

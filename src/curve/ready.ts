@@ -47,7 +47,7 @@ function checkStart(startRatio: number, { side, bound, start }: ReadyCurve): voi
 
 function ceilingOf(ceiling: number | undefined, startRatio: number, side: "over" | "under"): number {
   if (ceiling === undefined) return Number.POSITIVE_INFINITY;
-  if (side === "under") fail("not-applicable", "ceilingMultiple", "nothing on this curve", ceiling);
+  if (side === "under") fail("not-applicable", "ceilingMultiple", "none on an under function", ceiling);
   return above(ceiling, startRatio, "ceilingMultiple", "a multiple of the setting");
 }
 
@@ -65,3 +65,9 @@ export const travelTime = (
   multiple: number,
   preload?: number,
 ): Seconds => multiplier * time(Math.min(multiple, ceilingMultiple), preload);
+
+/** The operate time at a constant multiple, everything included that the setting adds; `Infinity` for never. */
+export const timeAt = (ready: ReadySetting, multiple: number, preload?: number): Seconds =>
+  isStarted(ready, multiple)
+    ? Math.max(travelTime(ready, multiple, preload), ready.minimumTime) + ready.addedTime
+    : Number.POSITIVE_INFINITY;

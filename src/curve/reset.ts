@@ -1,5 +1,6 @@
 /** How a function returns to rest. */
 import { above, atLeast, fail, nameIn, options } from "../base/check.js";
+import { product } from "../base/double-double.js";
 import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
 import type { CurveSetting, Reset, ThermalCurve } from "./curve.js";
@@ -117,11 +118,8 @@ export function resetTime(setting: CurveSetting, multiple: number): Seconds {
 
 function coolingTime({ curve, multiplier }: ReadySetting, multiple: number, release: number): Seconds {
   const { tau, coolingTau = tau } = curve as ThermalCurve;
-  // M² in two doubles (T. J. Dekker, 1971), so that what is left of the release keeps its digits where M² is close to it.
-  const level = multiple * multiple;
-  const split = 134217729 * multiple;
-  const high = split - (split - multiple);
-  const low = multiple - high;
-  const left = release - level - (high * high - level + 2 * high * low + low * low);
+  // M² in two doubles, so that what is left of the release keeps its digits where M² is close to it.
+  const [level, rest] = product(multiple, multiple);
+  const left = release - level - rest;
   return left > 0 ? multiplier * coolingTau * Math.log1p((1 - release) / left) : Number.POSITIVE_INFINITY;
 }

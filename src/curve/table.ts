@@ -1,5 +1,6 @@
 /** Curves given by points. */
 import { above, fail, object } from "../base/check.js";
+import { InputError } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
 import type { TableCurve } from "./curve.js";
 
@@ -22,8 +23,24 @@ export function tableTime({ points }: TableCurve, multiple: number): Seconds {
   const next = points.findIndex((point) => point.multiple >= multiple);
   const [left, right] = [points[next - 1], points[next]];
   if (right?.multiple === multiple) return right.time;
-  if (!left || !right) return fail("out-of-range", "multiple", "a multiple in the table", multiple);
+  if (!left || !right)
+    return fail(
+      "out-of-range",
+      "multiple",
+      `a multiple from ${points[0]?.multiple} to ${points.at(-1)?.multiple}`,
+      multiple,
+    );
   return left.time * (right.time / left.time) ** logarithmicShare(multiple, [left.multiple, right.multiple]);
+}
+
+/** The time that a curve gives; outside a table what stands for it. Settings have been checked before. */
+export function timeOr<T>(time: () => T, outside: () => T): T {
+  try {
+    return time();
+  } catch (error) {
+    if (error instanceof InputError) return outside();
+    throw error;
+  }
 }
 
 /** How far x lies from a to b in logarithms; the difference to a is exact near it, where the quotient would lose digits. */

@@ -1,12 +1,13 @@
 /** The thermal image over time: d(level)/dt = (M² − level)/tau, with a constant of its own while it cools. */
 import { fail } from "../base/check.js";
+import type { Piece } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { ThermalCurve } from "./curve.js";
 import { isStarted, type ReadySetting } from "./ready.js";
-import type { Stretch, TravelState } from "./travel-state.js";
+import type { TravelState } from "./travel-state.js";
 
 /** The state after a stretch in which the multiple stands still; a moving one is refused rather than stepped through. */
-export function thermalPiece(ready: ReadySetting, state: TravelState, { duration, from, to }: Stretch): TravelState {
+export function thermalPiece(ready: ReadySetting, state: TravelState, { duration, from, to }: Piece): TravelState {
   if (from !== to)
     fail("not-applicable", "to", "a multiple that stands still: a thermal image is not solved along ramps", to);
   const elapsed = state.elapsed + duration;

@@ -1,10 +1,11 @@
 import type { Band } from "../base/band.js";
 import { atLeast, fail, nameIn, object, options } from "../base/check.js";
+import { readEach } from "../base/read-each.js";
 import type { Percent, Seconds } from "../base/units.js";
 import type { CurveSetting } from "./curve.js";
-import { each } from "./fit-points.js";
 import { curveSide } from "./form.js";
 import { operateTime } from "./operate-time.js";
+import { timeOr } from "./table.js";
 
 /** By how much the declared percentage counts at a multiple. */
 export interface ErrorFactor {
@@ -110,7 +111,10 @@ export function timeBand(setting: CurveSetting, multiple: number, rule: TimeRule
     fail("out-of-range", "multiple", "a multiple at which the function operates", multiple);
   const share = (percent / 100) * (rule.form === "constant" ? 1 : factorAt(rule, multiple, curveSide(setting.curve)));
   const shift = pickupPercent / 100;
-  const times = [nominal, ...[Math.max(0, 1 - shift), 1 + shift].map((by) => operateTime(setting, multiple * by))];
+  const times = [
+    nominal,
+    ...[Math.max(0, 1 - shift), 1 + shift].map((by) => shiftedTime(setting, multiple * by, rule)),
+  ];
   const [fast, slow] = [Math.min(...times), Math.max(...times)];
   const low = Math.max(0, fast - Math.max(share * fast, absolute));
   if (slow === Number.POSITIVE_INFINITY) return { nominal, low };
@@ -118,6 +122,13 @@ export function timeBand(setting: CurveSetting, multiple: number, rule: TimeRule
   if (high === Number.POSITIVE_INFINITY) fail("out-of-range", "rule", "errors whose band fits a double", rule);
   return { nominal, low, high };
 }
+
+/** The multiple itself has a time: where the shifted one has none, the shift leads out of the table. */
+const shiftedTime = (setting: CurveSetting, multiple: number, { pickupPercent }: TimeRule): Seconds =>
+  timeOr(
+    () => operateTime(setting, multiple),
+    () => fail("out-of-range", "rule.pickupPercent", "an error in % within the table", pickupPercent),
+  );
 
 function checked(rule: TimeRule): TimeRule {
   const form = nameIn(object(rule, "rule", "a rule { form, percent }").form, FORMS, "rule.form");
@@ -133,15 +144,16 @@ function checked(rule: TimeRule): TimeRule {
 function factorAt(rule: AssignedError | ClassIndex, multiple: number, side: "over" | "under"): number {
   const outward = side === "over" ? 1 : -1;
   const { factors = side === "over" ? errorFactors : [] } = rule;
-  const read = each(factors, "rule.factors", (given) => {
+  const what = "a list of { multiple, factor }";
+  const read = readEach(factors, "rule.factors", what, (given) => {
     const { multiple, factor } = options(given, ["multiple", "factor"]);
     atLeast(multiple, 0, "multiple", "a multiple of the setting");
     atLeast(factor, 0, "factor", "a factor");
     return given;
   });
-  if (read.length === 0) fail("missing", "rule.factors", "a list of { multiple, factor }", rule.factors);
+  if (read.length === 0) fail("missing", "rule.factors", what, rule.factors);
   const sorted = read.sort((a, b) => outward * (a.multiple - b.multiple));
-  const reached = sorted.filter((each) => outward * (multiple - each.multiple) >= 0).length;
+  const reached = sorted.filter((band) => outward * (multiple - band.multiple) >= 0).length;
   const [left, right] = [sorted[reached - 1], sorted[reached]];
   if (!left)
     return fail(

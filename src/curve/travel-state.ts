@@ -18,10 +18,3 @@ export interface TravelState {
 export interface Underway extends TravelState {
   readonly lost?: number;
 }
-
-/** A stretch in which the multiple stands still or moves evenly. */
-export interface Stretch {
-  readonly duration: Seconds;
-  readonly from: number;
-  readonly to: number;
-}

@@ -5,15 +5,16 @@
 import { rootOfIncreasing } from "../base/bracket.js";
 import { fail } from "../base/check.js";
 import { integral } from "../base/quadrature.js";
+import type { Piece } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { kinksOf } from "./kinks.js";
 import { isStarted, type ReadySetting, travelTime } from "./ready.js";
 import { isReleased, type Release } from "./reset.js";
 import { thermalPiece } from "./thermal.js";
-import type { Stretch, TravelState, Underway } from "./travel-state.js";
+import type { TravelState, Underway } from "./travel-state.js";
 
 /** The state after a stretch. Once it has operated, only time goes on. */
-export function advanced(ready: ReadySetting, release: Release, state: Underway, stretch: Stretch): Underway {
+export function advanced(ready: ReadySetting, release: Release, state: Underway, stretch: Piece): Underway {
   if (ready.curve.form === "thermal") return thermalPiece(ready, state, stretch);
   let now = state;
   for (const part of partsOf(ready, release, stretch)) now = advancedInside(ready, release, now, part);
@@ -21,7 +22,7 @@ export function advanced(ready: ReadySetting, release: Release, state: Underway,
 }
 
 /** The stretch cut where it crosses start, dropout, ceiling, the setting itself, and kinks of the curve. */
-function partsOf(ready: ReadySetting, { dropout }: Release, { duration, from, to }: Stretch): Stretch[] {
+function partsOf(ready: ReadySetting, { dropout }: Release, { duration, from, to }: Piece): Piece[] {
   if (from === to) return [{ duration, from, to }];
   const cuts = [ready.startRatio, dropout, ready.ceilingMultiple, 1, ...kinksOf(ready.curve)]
     .filter((cut) => (cut - from) * (cut - to) < 0)
@@ -34,7 +35,7 @@ function partsOf(ready: ReadySetting, { dropout }: Release, { duration, from, to
 }
 
 /** A part lies wholly on one side of every threshold; its middle says on which. */
-function advancedInside(ready: ReadySetting, release: Release, state: Underway, part: Stretch): Underway {
+function advancedInside(ready: ReadySetting, release: Release, state: Underway, part: Piece): Underway {
   const elapsed = state.elapsed + part.duration;
   if (state.operatedAt !== undefined) return { ...state, elapsed };
   const middle = 0.5 * part.from + 0.5 * part.to;
@@ -47,7 +48,7 @@ function advancedInside(ready: ReadySetting, release: Release, state: Underway, 
 }
 
 /** Forward: operated once travel is full and the floor on the time since the start has passed. */
-function forward(ready: ReadySetting, state: Underway, part: Stretch): Underway {
+function forward(ready: ReadySetting, state: Underway, part: Piece): Underway {
   const { elapsed, travel, lost = 0 } = state;
   const since = state.started ?? 0;
   const missing = 1 - travel - lost;
@@ -63,7 +64,7 @@ function forward(ready: ReadySetting, state: Underway, part: Stretch): Underway 
 }
 
 /** When a part brings the missing travel; nothing where it does not. */
-function timeToFull(ready: ReadySetting, missing: number, part: Stretch): Seconds | undefined {
+function timeToFull(ready: ReadySetting, missing: number, part: Piece): Seconds | undefined {
   const { duration, from, to } = part;
   if (from === to) {
     const time = missing * travelTime(ready, from);
@@ -77,7 +78,7 @@ function timeToFull(ready: ReadySetting, missing: number, part: Stretch): Second
 }
 
 /** Travel gained in the first `time` seconds of a part: ∫ dt/t(M). */
-function gain(ready: ReadySetting, { duration, from, to }: Stretch, time: Seconds): number {
+function gain(ready: ReadySetting, { duration, from, to }: Piece, time: Seconds): number {
   if (time === 0) return 0;
   const end = from + (to - from) * (time / duration);
   if (from === end) return time / travelTime(ready, from);
@@ -92,7 +93,7 @@ function back(
   ready: ReadySetting,
   { reset }: Release,
   state: TravelState,
-  { duration, from, to }: Stretch,
+  { duration, from, to }: Piece,
 ): Pick<TravelState, "travel" | "released"> {
   const released = (state.released ?? 0) + duration;
   switch (reset.form) {

@@ -1,4 +1,4 @@
-import { fail, finite } from "../base/check.js";
+import { fail, finite, list } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { ratioTail } from "./f-distribution.js";
 import { deviation, meanOf, unitOf } from "./mean.js";
@@ -71,13 +71,11 @@ export function betweenGroups(groups: readonly (readonly number[])[]): GroupScat
 
 /** How many readings each group has. */
 function checkGroups(groups: readonly (readonly number[])[]): number {
-  if (!Array.isArray(groups) || groups.length < 2)
-    fail(groups === undefined ? "missing" : "wrong-length", "groups", "two groups of readings or more", groups);
-  const size = groups[0]?.length ?? 0;
+  const size = list(groups, "groups", "two groups of readings or more", 2)[0]?.length ?? 0;
   for (const [i, group] of groups.entries())
     within(`groups[${i}]`, () => {
-      if (!Array.isArray(group) || group.length < 2 || group.length !== size)
-        fail("wrong-length", "", `two readings or more, as many as in the first group (${size})`, group);
+      const what = `two readings or more, as many as in the first group (${size})`;
+      if (list(group, "", what, 2).length !== size) fail("wrong-length", "", what, group);
       for (const [j, reading] of group.entries()) finite(reading, `[${j}]`, "a reading");
     });
   return size;

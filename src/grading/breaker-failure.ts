@@ -94,8 +94,8 @@ const FIELDS = [
 export function breakerFailureMargin(times: BreakerFailureTimes): BreakerFailureMargin {
   const given = options(times, FIELDS);
   const read = (name: keyof typeof WHAT, fallback?: Exact): Decimal =>
-    notNegative(given[name] ?? fallback, name, `seconds ${WHAT[name]}`);
-  const delay = positive(given.delay, "delay", "seconds of delay");
+    notNegative(given[name] ?? fallback, name, `a time ${WHAT[name]}`, "s");
+  const delay = positive(given.delay, "delay", "a delay", "s");
   const { low, high } = within("timerAccuracy", () =>
     given.timerAccuracy === undefined ? {} : limitsOf(delay, given.timerAccuracy),
   );
@@ -133,7 +133,7 @@ const WHAT = {
   detectorReset: "until the current detector has let go",
   initiation: "until the delay runs",
   tripping: "to the trip coil",
-  safety: "of margin",
+  safety: "to spare",
   protection: "until the protection trips",
   lockout: "to the trip coils around",
   backupBreakerTime: "until the breakers around have interrupted",

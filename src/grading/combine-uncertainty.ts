@@ -1,5 +1,5 @@
-import { above, fail, finite, options } from "../base/check.js";
-import { within } from "../base/input-error.js";
+import { above, fail, finite, list, options } from "../base/check.js";
+import { readEach } from "../base/read-each.js";
 import { coverageFactor } from "./coverage-factor.js";
 import { unitOf } from "./mean.js";
 import { type Evaluation, evaluated } from "./standard-uncertainty.js";
@@ -118,16 +118,7 @@ const WAYS = [
 ];
 
 function readContributions(given: readonly Contribution[]): readonly Part[] {
-  if (!Array.isArray(given) || given.length === 0)
-    fail(
-      given === undefined ? "missing" : "wrong-length",
-      "contributions",
-      "a list of one contribution or more",
-      given,
-    );
-  const parts = [...given].map((contribution, i) =>
-    within(`contributions[${i}]`, () => readContribution(contribution)),
-  );
+  const parts = readEach(given, "contributions", "a list of one contribution or more", readContribution, 1);
   const twice = parts.findIndex(({ name }, i) => parts.findIndex((part) => part.name === name) < i);
   if (twice >= 0) fail("duplicate", `contributions[${twice}].name`, "a name of its own", parts[twice]?.name);
   return parts;
@@ -156,18 +147,15 @@ interface Pair {
 }
 
 function readCorrelations(given: readonly Correlation[] = [], parts: readonly Part[]): readonly Pair[] {
-  if (!Array.isArray(given)) fail("wrong-type", "correlations", "a list of { between, coefficient }", given);
-  const pairs = [...given].map((correlation, i) =>
-    within(`correlations[${i}]`, (): Pair => {
-      const { between, coefficient } = options(correlation, ["between", "coefficient"]);
-      if (!Array.isArray(between) || between.length !== 2) fail("wrong-type", "between", "two names", between);
-      const [a, b] = [0, 1].map((side) => placeOf(between[side], `between[${side}]`, parts)) as [number, number];
-      if (a === b) fail("duplicate", "between[1]", "another name", between[1]);
-      if (Math.abs(finite(coefficient, "coefficient", "a correlation")) > 1)
-        fail("out-of-range", "coefficient", "a correlation from -1 to 1", coefficient);
-      return { places: [a, b], coefficient };
-    }),
-  );
+  const pairs = readEach(given, "correlations", "a list of { between, coefficient }", (correlation): Pair => {
+    const { between, coefficient } = options(correlation, ["between", "coefficient"]);
+    if (list(between, "between", "two names").length !== 2) fail("wrong-length", "between", "two names", between);
+    const [a, b] = [0, 1].map((side) => placeOf(between[side], `between[${side}]`, parts)) as [number, number];
+    if (a === b) fail("duplicate", "between[1]", "another name", between[1]);
+    if (Math.abs(finite(coefficient, "coefficient", "a correlation")) > 1)
+      fail("out-of-range", "coefficient", "a correlation from -1 to 1", coefficient);
+    return { places: [a, b], coefficient };
+  });
   const key = ({ places: [a, b] }: Pair): string => `${Math.min(a, b)} ${Math.max(a, b)}`;
   const twice = pairs.findIndex((pair, i) => pairs.findIndex((other) => key(other) === key(pair)) < i);
   if (twice >= 0) fail("duplicate", `correlations[${twice}].between`, "a pair not named yet", given[twice]?.between);

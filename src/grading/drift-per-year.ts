@@ -3,6 +3,7 @@ import type { Band } from "../base/band.js";
 import { atLeast, fail, finite, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { instantOf } from "../base/instant.js";
+import { readEach } from "../base/read-each.js";
 import { checkBand } from "./band.js";
 import { coverageFactor } from "./coverage-factor.js";
 import { lineThrough } from "./fit-line.js";
@@ -97,21 +98,18 @@ interface Point {
 }
 
 function readPoints(readings: readonly DatedReading[]): Point[] {
-  if (!Array.isArray(readings) || readings.length < 2)
-    fail(
-      readings === undefined ? "missing" : "wrong-length",
-      "readings",
-      "two readings { takenAt, value } or more",
-      readings,
-    );
-  const known = (readings[0] as DatedReading | null | undefined)?.standard !== undefined;
-  const read = Array.from(readings as readonly DatedReading[], (reading, i) =>
-    within(`readings[${i}]`, () => {
+  const known = readings?.[0]?.standard !== undefined;
+  const read = readEach(
+    readings,
+    "readings",
+    "two readings { takenAt, value } or more",
+    (reading) => {
       const { takenAt, value, standard } = object(reading, "", "a reading { takenAt, value }");
       if (known) atLeast(standard as number, 0, "standard", "a standard uncertainty, as of the first reading,");
       else if (standard !== undefined) fail("conflict", "standard", "none, as of the first reading", standard);
       return { at: instantOf(takenAt, "takenAt"), y: finite(value, "value", "a reading"), standard };
-    }),
+    },
+    2,
   );
   const start = (read[0] as { at: number }).at;
   return read.map(({ at, y, standard }) => ({

@@ -1,4 +1,4 @@
-import { fail, finite, object } from "../base/check.js";
+import { fail, finite, list, object } from "../base/check.js";
 import type { Correlation } from "./combine-uncertainty.js";
 import { deviation, meanOf } from "./mean.js";
 import type { Estimates } from "./propagate.js";
@@ -33,13 +33,14 @@ export function estimatesOf(readings: { readonly [name: string]: readonly number
   const names = Object.keys(readings);
   const count = readings[names[0] ?? ""]?.length ?? 0;
   const series = names.map((name) => {
-    const list = readings[name] as readonly number[];
-    if (!Array.isArray(list) || list.length !== count || count < 2)
-      fail("wrong-length", `readings.${name}`, `a list of ${Math.max(2, count)} readings`, list);
-    for (const [i, reading] of list.entries()) finite(reading, `readings.${name}[${i}]`, "a reading");
-    const mean = meanOf(list);
-    const scatter = finite(deviation(list, mean), `readings.${name}`, "readings whose scatter fits a double");
-    return { name, mean, deviation: scatter, apart: list.map((reading) => reading - mean) };
+    const path = `readings.${name}`;
+    const what = `a list of ${Math.max(2, count)} readings`;
+    const given = list(readings[name] as readonly number[], path, what, 2);
+    if (given.length !== count) fail("wrong-length", path, what, given);
+    for (const [i, reading] of given.entries()) finite(reading, `${path}[${i}]`, "a reading");
+    const mean = meanOf(given);
+    const scatter = finite(deviation(given, mean), path, "readings whose scatter fits a double");
+    return { name, mean, deviation: scatter, apart: given.map((reading) => reading - mean) };
   });
   const root = Math.sqrt(count);
   return {

@@ -1,6 +1,7 @@
 import type { Answer } from "../base/answer.js";
 import { atLeast, fail, finite, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import { meanOf, rootOfSquares, sumOf } from "./mean.js";
 
 /** A point of a line. */
@@ -77,14 +78,7 @@ export function lineThrough(points: readonly LinePoint[], path: string): Answer<
 }
 
 function coordinates(points: readonly LinePoint[]): { readonly xs: number[]; readonly ys: number[] } {
-  if (!Array.isArray(points) || points.length < 3)
-    fail(
-      points === undefined ? "missing" : "wrong-length",
-      "points",
-      "a list of three points { x, y } or more",
-      points,
-    );
-  const read = Array.from(points, (point, i) => within(`points[${i}]`, () => checkPoint(point)));
+  const read = readEach(points, "points", "a list of three points { x, y } or more", checkPoint, 3);
   return { xs: read.map(({ x }) => x), ys: read.map(({ y }) => y) };
 }
 

@@ -67,7 +67,7 @@ export function bandwidthError(input: { readonly frequency: Hertz; readonly band
  */
 export function skewAngle(skew: { readonly delay: Exact; readonly frequency: Exact }): Degrees {
   const { delay, frequency } = options(skew, ["delay", "frequency"]);
-  const hertz = positive(frequency, "frequency", "a frequency in Hz");
+  const hertz = positive(frequency, "frequency", "a frequency", "Hz");
   return toNumber(decimal(delay, "delay", "a delay in s").times(hertz).times(360), "delay");
 }
 

@@ -71,7 +71,7 @@ function limit(center: Decimal, direction: Direction, tolerance: Tolerance): Dec
   nameIn(of, OF, "of");
   if (tolerance.fullScale !== undefined && of !== "full-scale")
     fail("not-applicable", "fullScale", "no full scale, of which the percentage is not", tolerance.fullScale);
-  const share = notNegative(percent ?? 0, "percent", "a tolerance").div(100);
+  const share = notNegative(percent ?? 0, "percent", "a tolerance", "%").div(100);
   const fixed = notNegative(absolute ?? 0, "absolute", "a tolerance");
   if (of === "reading") return limitOfReading(center, direction, { share, fixed, combine, percent });
   const relative = share.times(

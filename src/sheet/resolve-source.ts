@@ -54,11 +54,11 @@ function outputOf(output: SheetOutput, kind: "current" | "voltage", place: Place
     ...(power !== undefined && { power: positive(power, "power", "power", place) }),
     ...(compliance !== undefined && { compliance: positive(compliance, "voltage", "compliance", place) }),
     ...(duty !== undefined && {
-      duty: duty.map(({ above, atMost, rest }, i) =>
+      duty: duty.map(({ above, atMost, restTime }, i) =>
         within(`duty[${i}]`, () => ({
           above: positive(above, kind, "above", place),
           atMost: positive(atMost, "time", "atMost", place),
-          ...(rest !== undefined && { rest: positive(rest, "time", "rest", place) }),
+          ...(restTime !== undefined && { restTime: positive(restTime, "time", "restTime", place) }),
         })),
       ),
     }),

@@ -9,9 +9,9 @@ export interface SheetOutput {
   readonly power?: Typed | undefined;
   /** The voltage that a current channel can drive across its burden. */
   readonly compliance?: Typed | undefined;
-  /** Levels that it can hold for a limited time; after `rest` at or below the level the time begins anew. */
+  /** Levels that it can hold for a limited time; after `restTime` at or below the level the time begins anew. */
   readonly duty?:
-    | readonly { readonly above: Typed; readonly atMost: Typed; readonly rest?: Typed | undefined }[]
+    | readonly { readonly above: Typed; readonly atMost: Typed; readonly restTime?: Typed | undefined }[]
     | undefined;
 }
 

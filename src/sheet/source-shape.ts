@@ -12,11 +12,11 @@ function output(kind: "current" | "voltage") {
           {
             above: typed(kind, "A level that it holds for a limited time"),
             atMost: time("For how long"),
-            rest: v.optional(time("The pause after which the time begins anew")),
+            restTime: v.optional(time("The pause after which the time begins anew")),
           },
-          "a duty { above, atMost, rest }",
+          "a duty { above, atMost, restTime }",
         ),
-        "a list of { above, atMost, rest }",
+        "a list of { above, atMost, restTime }",
       ),
     ),
   };

@@ -1,5 +1,5 @@
 import { atLeast, fail, object, whole } from "../base/check.js";
-import { within } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import type { Harmonic } from "../base/waveform.js";
 
 /** Total harmonic distortion by both definitions, as ratios; absent where the divisor is 0. */
@@ -27,15 +27,12 @@ export interface Distortion {
  * thd([{ order: 1, rms: 100 }, { order: 5, rms: 3 }, { order: 7, rms: 4 }]).thdF; // → 0.05
  */
 export function thd(spectrum: readonly Harmonic[]): Distortion {
-  if (!Array.isArray(spectrum)) fail("wrong-type", "spectrum", "a list of harmonics", spectrum);
   const amplitudes = new Map<number, number>();
-  [...spectrum].forEach((harmonic, i) => {
-    within(`spectrum[${i}]`, () => {
-      const { order, rms } = object(harmonic, "", "a harmonic { order, rms }");
-      whole(order, [0, 10_000], "order", "an order");
-      if (amplitudes.has(order)) fail("duplicate", "order", "an order that comes once", order);
-      amplitudes.set(order, atLeast(rms, 0, "rms", "an rms value"));
-    });
+  readEach(spectrum, "spectrum", "a list of harmonics", (harmonic) => {
+    const { order, rms } = object(harmonic, "", "a harmonic { order, rms }");
+    whole(order, [0, 10_000], "order", "an order");
+    if (amplitudes.has(order)) fail("duplicate", "order", "an order that comes once", order);
+    amplitudes.set(order, atLeast(rms, 0, "rms", "an rms value"));
   });
   const found = distortion(
     amplitudes.get(1) ?? 0,

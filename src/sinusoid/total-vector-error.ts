@@ -31,9 +31,10 @@ export interface Compared {
  */
 export function totalVectorError(measured: PhasorParts, reference: PhasorParts): number {
   const [m, r] = [partsOf(measured, "measured"), partsOf(reference, "reference")];
-  const error = Math.hypot(m.re - r.re, m.im - r.im) / Math.hypot(r.re, r.im);
-  if (Number.isFinite(error)) return error;
-  return fail("out-of-range", "reference", "a phasor other than 0", r);
+  const size = Math.hypot(r.re, r.im);
+  if (size === 0) fail("out-of-range", "reference", "a phasor other than 0", r);
+  const error = Math.hypot(m.re - r.re, m.im - r.im) / size;
+  return Number.isFinite(error) ? error : fail("out-of-range", "measured", "a phasor whose error fits a double", m);
 }
 
 function partsOf(phasor: PhasorParts, path: string): PhasorParts {

@@ -50,7 +50,7 @@ export function trackWindow(given: TrackOptions): TrackWindow {
     fail(
       "out-of-range",
       "sampleRate",
-      `from ${2.5 * frequency} Hz, 2.5 samples a cycle, to ${MOST} samples a cycle`,
+      `a sample rate from ${2.5 * frequency} Hz, 2.5 samples a cycle, to ${MOST} samples a cycle`,
       sampleRate,
     );
   return { cycle, delay: (SHARE[nameIn(tag, SHARE, "tag")] * (cycle - 1)) / sampleRate };

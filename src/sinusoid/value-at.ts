@@ -1,6 +1,7 @@
 import { above, atLeast, fail, finite, object } from "../base/check.js";
 import { cosDegrees, signedAngle } from "../base/degrees.js";
 import { within } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import type { Degrees, Hertz, Seconds } from "../base/units.js";
 import type { Harmonic, Sinusoid } from "../base/waveform.js";
 
@@ -48,8 +49,7 @@ export function checked(sinusoid: Sinusoid): Sinusoid {
   finite(angle, "angle", "an angle in degrees");
   finite(offset, "offset", "an offset");
   if (decay !== undefined) within("decay", () => checkDecay(decay));
-  if (!Array.isArray(harmonics)) fail("wrong-type", "harmonics", "a list of harmonics", harmonics);
-  for (const [i, harmonic] of harmonics.entries()) within(`harmonics[${i}]`, () => checkHarmonic(harmonic, frequency));
+  readEach(harmonics, "harmonics", "a list of harmonics", (harmonic) => checkHarmonic(harmonic, frequency));
   return sinusoid;
 }
 

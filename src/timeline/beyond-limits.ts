@@ -108,11 +108,11 @@ function beyondPeak(states: readonly Driven[], { peak, unit }: { peak: Decimal; 
 }
 
 /** Time above the level adds up until a pause is long enough. */
-function beyondDuty(stretches: readonly Stretch[], { above, atMost, rest }: ReadDuty): Found[] {
+function beyondDuty(stretches: readonly Stretch[], { above, atMost, restTime }: ReadDuty): Found[] {
   const all: Found[] = [];
   let [spent, last, isBeyond] = [ZERO, ZERO, false];
   for (const { index, from, to } of stretches) {
-    if (isBelow(last, from) && !isBelow(from.minus(last), rest)) [spent, isBeyond] = [ZERO, false];
+    if (isBelow(last, from) && !isBelow(from.minus(last), restTime)) [spent, isBeyond] = [ZERO, false];
     const start = from.plus(atMost.minus(spent));
     [spent, last] = [spent.plus(to.minus(from)), to];
     if (!isBelow(atMost, spent)) continue;

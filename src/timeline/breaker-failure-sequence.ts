@@ -88,7 +88,7 @@ export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFai
   const { trip = "trip", failure = "breaker failure" } = options(given.contacts ?? {}, ["trip", "failure"], "contacts");
   text(trip, "contacts.trip", "the name of a contact");
   text(failure, "contacts.failure", "the name of a contact");
-  const band = bandOf(delay, given.tolerance, "tolerance");
+  const band = bandOf(delay, given.tolerance);
   const wait = giveUpAfter(band.high);
   const tripped: Segment[] = [
     { name: "pre-fault", duration: settleFor, channels: before },

@@ -1,6 +1,7 @@
 /** Validation of test sequences, with paths. */
 import { above, atLeast, fail, finite, nameIn, object, options, text, whole } from "../base/check.js";
 import { within } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import type { ChannelState, ChannelStates, ContactChange, Segment, Slope, Timeline, Wiring } from "../base/sequence.js";
 import type { Harmonic } from "../base/waveform.js";
 
@@ -9,17 +10,8 @@ export function checkTimeline(timeline: Timeline, path = ""): Timeline {
   return within(path, () => {
     object(timeline, "", "a timeline { wiring, segments }");
     checkWiring(timeline.wiring, "wiring");
-    if (!Array.isArray(timeline.segments) || timeline.segments.length === 0) {
-      fail(
-        timeline.segments === undefined ? "missing" : "wrong-length",
-        "segments",
-        "a list of one state or more",
-        timeline.segments,
-      );
-    }
-    for (const [i, segment] of timeline.segments.entries()) {
-      within(`segments[${i}]`, () => checkSegment(segment, timeline.wiring));
-    }
+    const check = (segment: Segment) => checkSegment(segment, timeline.wiring);
+    readEach(timeline.segments, "segments", "a list of one state or more", check, 1);
     return timeline;
   });
 }
@@ -108,19 +100,15 @@ function checkDecay(decay: NonNullable<ChannelState["decay"]>): void {
 const HIGHEST_ORDER = 1000;
 
 function checkHarmonics(harmonics: readonly Harmonic[]): void {
-  if (!Array.isArray(harmonics))
-    fail("wrong-type", "harmonics", "a list of harmonics { order, rms, angle }", harmonics);
   const seen = new Set<number>();
-  for (const [i, harmonic] of harmonics.entries()) {
-    within(`harmonics[${i}]`, () => {
-      const { order, rms, angle = 0 } = object(harmonic, "", "a harmonic { order, rms, angle }");
-      whole(order, [2, HIGHEST_ORDER], "order", "the order of a harmonic");
-      atLeast(rms, 0, "rms", "an rms value");
-      finite(angle, "angle", "an angle in degrees");
-      if (seen.has(order)) fail("duplicate", "order", "each order once", order);
-      seen.add(order);
-    });
-  }
+  readEach(harmonics, "harmonics", "a list of harmonics { order, rms, angle }", (harmonic) => {
+    const { order, rms, angle = 0 } = object(harmonic, "", "a harmonic { order, rms, angle }");
+    whole(order, [2, HIGHEST_ORDER], "order", "the order of a harmonic");
+    atLeast(rms, 0, "rms", "an rms value");
+    finite(angle, "angle", "an angle in degrees");
+    if (seen.has(order)) fail("duplicate", "order", "each order once", order);
+    seen.add(order);
+  });
 }
 
 /** The quantities of a channel that a slope or a lever moves. */

@@ -176,7 +176,7 @@ const LEAST_DWELL = "0.05";
 const TICK = "0.01";
 
 function dwellFor({ maximum }: Delay, margin: Exact | undefined): Seconds {
-  const beyond = margin === undefined ? maximum : positive(margin, "margin", "a time in s");
+  const beyond = margin === undefined ? maximum : positive(margin, "margin", "a time", "s");
   const tick = decimal(TICK, "dwell");
   const { whole, even } = countSteps(maximum.plus(beyond), tick);
   const rounded = tick.times(whole.plus(even ? 0 : 1));

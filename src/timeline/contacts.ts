@@ -1,7 +1,7 @@
 /** What contacts did during a run: edges in order of time, without bounce. */
-import { fail, finite } from "../base/check.js";
+import { finite } from "../base/check.js";
 import { type Decimal, decimal, isBelow } from "../base/exact.js";
-import { within } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import type { ContactChange } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { checkChange } from "./check.js";
@@ -24,10 +24,7 @@ export interface Edge {
  * that could bounce.
  */
 export function edgesOf(events: readonly ContactEvent[], debounce: Decimal): readonly Edge[] {
-  if (!Array.isArray(events)) {
-    fail(events === undefined ? "missing" : "wrong-type", "contactEvents", "a list of { contact, at, to }", events);
-  }
-  const all = Array.from(events, edgeOf).sort(inTime);
+  const all = readEach(events, "contactEvents", "a list of { contact, at, to }", edgeOf).sort(inTime);
   const stands = new Map<string, ContactEvent["to"]>();
   const byContact = new Map<string, Edge[]>();
   for (const edge of all) {
@@ -41,11 +38,9 @@ export function edgesOf(events: readonly ContactEvent[], debounce: Decimal): rea
   return all.filter((edge) => kept.has(edge));
 }
 
-function edgeOf(event: ContactEvent, i: number): Edge {
-  return within(`contactEvents[${i}]`, () => {
-    checkChange(event);
-    return { event, at: decimal(finite(event.at, "at", "an instant in seconds"), "at") };
-  });
+function edgeOf(event: ContactEvent): Edge {
+  checkChange(event);
+  return { event, at: decimal(finite(event.at, "at", "an instant in seconds"), "at") };
 }
 
 /** Stable, so that what happened at one instant keeps the order in which it was listed. */

@@ -24,14 +24,14 @@ export interface ExpectedContact {
 }
 
 /** A time with its limits. */
-export function bandOf(time: Exact, tolerance: TimeTolerance, path: string): Required<Omit<Band, "period">> {
-  return within(path, () => {
+export function bandOf(time: Exact, tolerance: TimeTolerance): Required<Omit<Band, "period">> {
+  return within("tolerance", () => {
     const { percent, absolute } = options(tolerance, ["percent", "absolute"]);
     if (percent === undefined && absolute === undefined)
       fail("missing", "", "a percent or an absolute tolerance", tolerance);
     const nominal = decimal(time, "");
-    const share = notNegative(percent ?? 0, "percent", "a tolerance").div(100);
-    const half = larger(nominal.times(share), notNegative(absolute ?? 0, "absolute", "a tolerance in seconds"));
+    const share = notNegative(percent ?? 0, "percent", "a tolerance", "%").div(100);
+    const half = larger(nominal.times(share), notNegative(absolute ?? 0, "absolute", "a tolerance", "s"));
     return {
       nominal: toNumber(nominal, ""),
       low: toNumber(larger(nominal.minus(half), decimal(0, "")), ""),

@@ -32,7 +32,7 @@ export interface ReadRating {
   readonly peak?: Decimal;
 }
 
-const WHAT = { continuous: "a value in A or V", tau: "a time constant in s", peak: "a value in A or V" } as const;
+const WHAT = { continuous: ["a value", "A or V"], tau: ["a time constant", "s"], peak: ["a value", "A or V"] } as const;
 const NUMBERS = ["continuous", "tau", "peak"] as const;
 
 /** Reads the rating of a quantity or of an input. */
@@ -52,5 +52,5 @@ export function readRating(rating: InputRating, path: string): ReadRating {
 
 function readShortTime(shortTime: NonNullable<InputRating["shortTime"]>): NonNullable<ReadRating["shortTime"]> {
   const { value, time } = options(shortTime, ["value", "time"]);
-  return { value: positive(value, "value", "a value in A or V"), time: positive(time, "time", "a time in s") };
+  return { value: positive(value, "value", "a value", "A or V"), time: positive(time, "time", "a time", "s") };
 }

@@ -1,5 +1,6 @@
-import { above, atLeast, fail, finite, object, options } from "../base/check.js";
+import { above, fail, finite, object, options } from "../base/check.js";
 import { joinPaths, within } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import type {
   ChannelState,
   ChannelStates,
@@ -50,25 +51,29 @@ function push(state: ChannelState, { frequencyRate, ...slope }: Lift, level: num
   for (const name of MOVED) {
     const [from, by] = [state[name] ?? 0, slope[name]];
     if (by === undefined) continue;
-    const to = finite(from + by * level, name, `a level at which ${name} fits a double`) + 0;
+    const to = from + by * level + 0;
+    if (!Number.isFinite(to)) fail("out-of-range", name, `a level at which ${name} fits a double`, level);
     // A level that leads to 0 may fall a rounding below it.
     moved[name] = name !== "angle" && to < 0 && to > -1e-12 * from ? 0 : to;
   }
-  atLeast(moved.rms ?? 0, 0, "rms", "a level that leads to an rms value");
-  atLeast(moved.frequency ?? 0, 0, "frequency", "a level that leads to a frequency", "Hz");
+  if ((moved.rms ?? 0) < 0) fail("out-of-range", "rms", "a level that leads to an rms value of 0 or more", level);
+  if ((moved.frequency ?? 0) < 0)
+    fail("out-of-range", "frequency", "a level that leads to a frequency of 0 Hz or more", level);
   return {
     ...state,
     rms: state.rms + 0,
     frequency: state.frequency + 0,
     ...moved,
-    ...(frequencyRate !== undefined && { slope: pushedSlope(state, frequencyRate * level) }),
+    ...(frequencyRate !== undefined && { slope: pushedSlope(state, frequencyRate, level) }),
   };
 }
 
 /** A level may itself be a rate of change of frequency. */
-function pushedSlope({ slope = {} }: ChannelState, by: number): Slope {
-  const frequency = (slope.frequency ?? 0) + by;
-  return { ...slope, frequency: finite(frequency, "frequencyRate", "a level at which the rate fits a double") + 0 };
+function pushedSlope({ slope = {} }: ChannelState, by: number, level: number): Slope {
+  const frequency = (slope.frequency ?? 0) + by * level + 0;
+  if (!Number.isFinite(frequency))
+    fail("out-of-range", "frequencyRate", "a level at which the rate fits a double", level);
+  return { ...slope, frequency };
 }
 
 /** What a ramp moves, along which pieces of level. */
@@ -109,9 +114,13 @@ export function ramp(moved: Ramp): Timeline {
       fail("not-applicable", `base.${channel}.slope`, "no slope, since the pieces move the level", slope);
   }
   checkLever(lever, base);
-  if (!Array.isArray(pieces) || pieces.length === 0)
-    fail("wrong-length", "pieces", "a list of one piece or more", pieces);
-  const segments = [...pieces].map((piece, i) => within(`pieces[${i}]`, () => segmentOf(piece, base, lever)));
+  const segments = readEach(
+    pieces,
+    "pieces",
+    "a list of one piece or more",
+    (piece) => segmentOf(piece, base, lever),
+    1,
+  );
   return checkTimeline({ wiring, segments });
 }
 

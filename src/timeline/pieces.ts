@@ -45,7 +45,7 @@ export function staircase(range: Staircase): Piece[] {
 
 /** How long each level is held, by a dwell or by a rate. */
 function holdOf({ step }: LevelRange, dwell: Exact | undefined, rate: Exact | undefined): Seconds {
-  if (rate === undefined) return toNumber(positive(dwell, "dwell", "a time in s"), "dwell");
+  if (rate === undefined) return toNumber(positive(dwell, "dwell", "a time", "s"), "dwell");
   if (dwell !== undefined) fail("conflict", "rate", "either a dwell or a rate", rate);
   return timeAt(rate, positive(step, "step", "a step"));
 }
@@ -112,10 +112,10 @@ export function stepsWithRest(range: StepsWithRest): Piece[] {
   const { rest, restTime, hold, ...grid } = options(range, ["rest", "restTime", "from", "to", "step", "hold"]);
   const low = toNumber(decimal(rest, "rest"), "rest");
   const pause = {
-    duration: toNumber(positive(restTime, "restTime", "a time in s"), "restTime"),
+    duration: toNumber(positive(restTime, "restTime", "a time", "s"), "restTime"),
     from: low,
     to: low,
   };
-  const duration = toNumber(positive(hold, "hold", "a time in s"), "hold");
+  const duration = toNumber(positive(hold, "hold", "a time", "s"), "hold");
   return [...levels(grid).flatMap((level) => [pause, { duration, from: level, to: level }]), pause];
 }

@@ -94,8 +94,9 @@ function extremesOf({ rate, step, dwell }: MovingLevel, { minimum, maximum }: De
     const speed = positive(rate, "rate", "a rate");
     return { least: speed.times(minimum), most: speed.times(maximum), stepsLate: 0 };
   }
+  if (step === undefined && dwell === undefined) fail("missing", "step", "a step with its dwell, or a rate", step);
   const size = positive(step, "step", "a step");
-  const held = positive(dwell, "dwell", "a time in s");
+  const held = positive(dwell, "dwell", "a time", "s");
   const late = countSteps(maximum, held).whole;
   return {
     least: size.times(countSteps(minimum, held).whole),
@@ -113,12 +114,12 @@ export interface Delay {
 /** Reads a delay; one that does not scatter is its own minimum and maximum. */
 export function delayRange(given: Exact | DelayRange): Delay {
   if (!isRange(given)) {
-    const delay = notNegative(given, "operateDelay", "a time in s");
+    const delay = notNegative(given, "operateDelay", "a time", "s");
     return { minimum: delay, maximum: delay };
   }
   options(given, ["minimum", "maximum"], "operateDelay");
-  const minimum = notNegative(given.minimum, "operateDelay.minimum", "a time in s");
-  const maximum = notNegative(given.maximum, "operateDelay.maximum", "a time in s");
+  const minimum = notNegative(given.minimum, "operateDelay.minimum", "a time", "s");
+  const maximum = notNegative(given.maximum, "operateDelay.maximum", "a time", "s");
   if (isBelow(maximum, minimum))
     fail("out-of-range", "operateDelay.maximum", "a maximum of at least the minimum", given.maximum);
   return { minimum, maximum };

@@ -1,4 +1,4 @@
-import { above, atLeast, fail, options, text } from "../base/check.js";
+import { above, atLeast, fail, list, options, text } from "../base/check.js";
 import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { checkTimeline } from "./check.js";
@@ -180,14 +180,11 @@ function checked(course: RecloseCourse) {
   above(reclaimTime, 0, "reclaimTime", "a time", "s");
   atLeast(openingTime, 0, "openingTime", "a time", "s");
   atLeast(closingTime, 0, "closingTime", "a time", "s");
-  const listed = (list: readonly Seconds[], path: string, what: string) =>
-    Array.isArray(list) ? list : fail(list === undefined ? "missing" : "wrong-type", path, what, list);
-  const dead = listed(deadTimes, "deadTimes", "a list of dead times, one for each shot");
-  if (dead.length === 0) fail("wrong-length", "deadTimes", "one dead time or more", deadTimes);
+  const dead = list(deadTimes, "deadTimes", "a list of dead times, one for each shot", 1);
   // Not forEach, which would pass over holes.
   for (const [i, time] of dead.entries()) above(time, 0, `deadTimes[${i}]`, "a dead time", "s");
-  const reclaim = bandOf(reclaimTime, tolerance, "tolerance");
-  const back = listed(returns, "returns", "a list of times after reclosing at which the fault comes back");
+  const reclaim = bandOf(reclaimTime, tolerance);
+  const back = list(returns, "returns", "a list of times after reclosing at which the fault comes back");
   for (const [i, gap] of back.entries()) {
     atLeast(gap, 0, `returns[${i}]`, "a time after reclosing", "s");
     // Whether the reclaim time counts from the command or from the closed breaker must not decide either.
@@ -202,6 +199,6 @@ function checked(course: RecloseCourse) {
   const { trip = "trip", reclose = "reclose" } = options(contacts, ["trip", "reclose"], "contacts");
   text(trip, "contacts.trip", "the name of a contact");
   text(reclose, "contacts.reclose", "the name of a contact");
-  const deadBands = dead.map((time) => bandOf(time, tolerance, "tolerance"));
+  const deadBands = dead.map((time) => bandOf(time, tolerance));
   return { ...rest, openingTime, closingTime, deadBands, reclaim, returns: back, trip, reclose };
 }

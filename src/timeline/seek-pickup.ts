@@ -1,5 +1,5 @@
 import type { Answer } from "../base/answer.js";
-import { fail } from "../base/check.js";
+import { fail, list } from "../base/check.js";
 import { type PickupSearch, type ReadSearch, readSearch } from "./pickup-search.js";
 import { METHODS, type Searching, type Trial, type Way } from "./search-way.js";
 
@@ -112,11 +112,8 @@ export function seekPickup(search: PickupSearch): Generator<Trial, PickupAnswer,
  */
 export function nextTrial(search: PickupSearch, answers: readonly boolean[]): NextTrial {
   const running = seekPickup(search);
-  if (!Array.isArray(answers)) {
-    fail(answers === undefined ? "missing" : "wrong-type", "answers", "a list of true and false", answers);
-  }
   let turn = running.next();
-  for (const [i, answer] of answers.entries()) {
+  for (const [i, answer] of list(answers, "answers", "a list of true and false").entries()) {
     if (turn.done) fail("too-many", `answers[${i}]`, `${i} answers, with which the search has ended`, answer);
     turn = running.next(answer);
   }

@@ -3,6 +3,7 @@ import { fail, options } from "../base/check.js";
 import { type Decimal, decimal, type Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import { given, notNegative, positive } from "../base/positive.js";
+import { readEach } from "../base/read-each.js";
 
 /** A level that may be held for a limited time. */
 export interface Duty {
@@ -14,7 +15,7 @@ export interface Duty {
    * Seconds at or below the level after which the time begins anew; a shorter pause is none, and the time above goes on
    * adding up. Default 0: any pause will do.
    */
-  readonly rest?: Exact;
+  readonly restTime?: Exact;
 }
 
 /** The limits of one channel, or of all channels of a quantity; one that is not given is not checked. */
@@ -48,7 +49,7 @@ export interface SourceLimits {
 export interface ReadDuty {
   readonly above: Decimal;
   readonly atMost: Decimal;
-  readonly rest: Decimal;
+  readonly restTime: Decimal;
 }
 
 /** Limits in exact decimals. */
@@ -67,11 +68,11 @@ export interface ReadLimits {
 export const STEPS = ["rms", "frequency", "angle"] as const;
 
 const WHAT = {
-  rms: "a limit in A or V",
-  peak: "a limit in A or V",
-  power: "a limit in VA",
-  burden: "a burden in ohm",
-  compliance: "a limit in V",
+  rms: ["a limit", "A or V"],
+  peak: ["a limit", "A or V"],
+  power: ["a limit", "VA"],
+  burden: ["a burden", "ohm"],
+  compliance: ["a limit", "V"],
 } as const;
 const NUMBERS = ["rms", "peak", "power", "burden", "compliance"] as const;
 
@@ -90,7 +91,7 @@ export function readLimits(limits: ChannelLimits, path: string): ReadLimits {
 
 function readRange(range: NonNullable<ChannelLimits["frequency"]>): NonNullable<ReadLimits["frequency"]> {
   options(range, ["minimum", "maximum"]);
-  const minimum = notNegative(range.minimum, "minimum", "a frequency in Hz");
+  const minimum = notNegative(range.minimum, "minimum", "a frequency", "Hz");
   const maximum = decimal(range.maximum, "maximum", "a frequency in Hz");
   if (maximum.lt(minimum)) fail("out-of-range", "maximum", "a frequency in Hz, not below the minimum", range.maximum);
   return { minimum, maximum };
@@ -98,19 +99,16 @@ function readRange(range: NonNullable<ChannelLimits["frequency"]>): NonNullable<
 
 function readSteps(steps: NonNullable<ChannelLimits["resolution"]>): NonNullable<ReadLimits["resolution"]> {
   options(steps, STEPS);
-  return given(STEPS, steps, { rms: "a step in A or V", frequency: "a step in Hz", angle: "a step in degrees" });
+  return given(STEPS, steps, { rms: ["a step", "A or V"], frequency: ["a step", "Hz"], angle: ["a step", "°"] });
 }
 
 function readDuties(duties: readonly Duty[]): readonly ReadDuty[] {
-  if (!Array.isArray(duties)) fail("wrong-type", "duty", "a list of { above, atMost, rest }", duties);
-  return Array.from(duties, (duty, i) =>
-    within(`duty[${i}]`, () => {
-      const { above, atMost, rest = 0 } = options(duty as Duty, ["above", "atMost", "rest"]);
-      return {
-        above: positive(above, "above", "a level in A or V"),
-        atMost: positive(atMost, "atMost", "a time in s"),
-        rest: notNegative(rest, "rest", "a time in s"),
-      };
-    }),
-  );
+  return readEach(duties, "duty", "a list of { above, atMost, restTime }", (duty) => {
+    const { above, atMost, restTime = 0 } = options(duty, ["above", "atMost", "restTime"]);
+    return {
+      above: positive(above, "above", "a level", "A or V"),
+      atMost: positive(atMost, "atMost", "a time", "s"),
+      restTime: notNegative(restTime, "restTime", "a time", "s"),
+    };
+  });
 }

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { above, atLeast, fail, finite, nameIn, object, options, whole } from "../../src/base/check.js";
+import { above, atLeast, fail, finite, list, nameIn, object, options, whole } from "../../src/base/check.js";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 
@@ -79,6 +79,18 @@ describe("checks of objects", () => {
       expect(problemsOf(() => object(value as never, "p", "a thing"))).toMatchObject([
         { code: "wrong-type", path: "p" },
       ]);
+  });
+
+  test("take a list of enough items, a list with holes too", () => {
+    const holes = new Array(2);
+    expect(list(holes, "p", "a list", 2)).toBe(holes);
+    expect(list([], "p", "a list")).toEqual([]);
+    const code = (value: unknown) =>
+      problemsOf(() => list(value as never, "p", "two or more", 2)).map((problem) => `${problem.path} ${problem.code}`);
+    expect(code([1])).toEqual(["p wrong-length"]);
+    expect(code(undefined)).toEqual(["p missing"]);
+    for (const value of [null, "ab", { length: 2 }, new Float64Array(2), 5])
+      expect(code(value)).toEqual(["p wrong-type"]);
   });
 
   test("refuse a key that an options object does not know, by its path", () => {

@@ -124,7 +124,8 @@ describe("input that is wrong is refused with its place", () => {
     expect(wrong([{ level: Number.POSITIVE_INFINITY, time: 1 }], free)).toEqual([["not-finite", "points[0].level"]]);
     expect(wrong([point, null])).toEqual([["wrong-type", "points[1]"]]);
     expect(wrong(new Array(2))).toEqual([["missing", "points[0]"]]);
-    for (const points of ["points", undefined, null, 3, {}]) expect(wrong(points)).toEqual([["wrong-type", "points"]]);
+    for (const points of ["points", null, 3, {}]) expect(wrong(points)).toEqual([["wrong-type", "points"]]);
+    expect(wrong(undefined)).toEqual([["missing", "points"]]);
   });
 
   test("uncertainties: all above 0, and of all points or none", () => {

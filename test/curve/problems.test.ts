@@ -133,8 +133,30 @@ describe("a preload is refused", () => {
     says(row, () => operateTime({ curve: thermal }, 2, { preload: row[0] as number })),
   );
   test("by a curve without a thermal image", () => {
-    says([0, "preload", "not-applicable", "nothing on this curve"], () => operateTime({ curve }, 2, { preload: 0.5 }));
+    says([0, "preload", "not-applicable", "none but on a thermal curve"], () =>
+      operateTime({ curve }, 2, { preload: 0.5 }),
+    );
   });
+});
+
+test("a table tells from where to where it reaches, and the pickup error that leads out of it", () => {
+  const points = [
+    { multiple: 2, time: 10 },
+    { multiple: 20, time: 1 },
+  ];
+  const drawn = { curve: { form: "table", points } } as const;
+  const beyond = { code: "out-of-range", path: "multiple", expected: "a multiple from 2 to 20" };
+  expect(problemsOf(() => operateTime(drawn, 21))).toMatchObject([{ ...beyond, received: "21" }]);
+  expect(problemsOf(() => operateTime(drawn, 1.5))).toMatchObject([{ ...beyond, received: "1.5" }]);
+  says([5, "rule.pickupPercent", "out-of-range", "an error in % within the table"], () =>
+    timeBand(drawn, 20, { form: "constant", percent: 5, pickupPercent: 5 }),
+  );
+});
+
+test("a ceiling on an under function", () => {
+  says([5, "ceilingMultiple", "not-applicable", "none on an under function"], () =>
+    operateTime({ curve: "undervoltage-inverse", ceilingMultiple: 5 }, 0.5),
+  );
 });
 
 test("a thermal image is not solved along a ramp", () => {
@@ -159,7 +181,12 @@ describe("a rule is refused", () => {
     ],
     [{ form: "constant", percent: 1e308 }, "rule", "out-of-range", "errors whose band fits a double"],
     [{ form: "assigned-error", percent: 5, factors: [] }, "rule.factors", "missing", "a list of { multiple, factor }"],
-    [{ form: "assigned-error", percent: 5, factors: 5 }, "rule.factors", "wrong-type", "a list"],
+    [
+      { form: "assigned-error", percent: 5, factors: 5 },
+      "rule.factors",
+      "wrong-type",
+      "a list of { multiple, factor }",
+    ],
     [
       { form: "assigned-error", percent: 5, factors: [{ multiple: -1, factor: 1 }] },
       "rule.factors[0].multiple",

@@ -116,7 +116,7 @@ describe("groups of readings", () => {
   test("says which code, and how many readings are wanted", () => {
     const ask = (groups: unknown) => problemsOf(() => betweenGroups(groups as never))[0];
     expect(ask(undefined)).toMatchObject({ code: "missing", path: "groups" });
-    expect(ask("12")).toMatchObject({ code: "wrong-length", path: "groups" });
+    expect(ask("12")).toMatchObject({ code: "wrong-type", path: "groups" });
     expect(ask([])).toMatchObject({ code: "wrong-length", path: "groups" });
     const wanted = { code: "wrong-length", path: "groups[1]", expected: expect.stringContaining("(3)") };
     expect(
@@ -125,7 +125,7 @@ describe("groups of readings", () => {
         [1, 2],
       ]),
     ).toMatchObject(wanted);
-    expect(ask([[1, 2, 3], { length: 3 }])).toMatchObject(wanted);
+    expect(ask([[1, 2, 3], { length: 3 }])).toMatchObject({ ...wanted, code: "wrong-type" });
     expect(ask([[1], [2]])).toMatchObject({ code: "wrong-length", path: "groups[0]" });
     expect(
       ask([

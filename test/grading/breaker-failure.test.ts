@@ -117,10 +117,10 @@ test.each([
 });
 
 test.each([
-  ["delay", { ...least, delay: -1 }, "seconds of delay above 0"],
-  ["breakerTime", { ...least, breakerTime: -1 }, "seconds until the breaker has interrupted"],
-  ["detectorReset", { ...least, detectorReset: -1 }, "seconds until the current detector has let go"],
-  ["safety", { ...least, safety: -1 }, "seconds of margin"],
+  ["delay", { ...least, delay: -1 }, "a delay above 0 s"],
+  ["breakerTime", { ...least, breakerTime: -1 }, "a time until the breaker has interrupted of 0 s or more"],
+  ["detectorReset", { ...least, detectorReset: -1 }, "a time until the current detector has let go of 0 s or more"],
+  ["safety", { ...least, safety: -1 }, "a time to spare of 0 s or more"],
 ])("%s is asked for in seconds, by what it is", (path, given, expected) => {
   const [problem] = problemsOf(() => breakerFailureMargin(given));
   expect(problem?.path).toBe(path);

@@ -149,7 +149,7 @@ describe("a budget is refused", () => {
 
   test.each<[string, object, object]>([
     ["without contributions", { contributions: [] }, { path: "contributions" }],
-    ["with null for contributions", { contributions: null }, { code: "wrong-length", path: "contributions" }],
+    ["with null for contributions", { contributions: null }, { code: "wrong-type", path: "contributions" }],
     ["without a name", { contributions: [{ standard: 1 }] }, { code: "missing", path: "contributions[0].name" }],
     [
       "with a number for a name",
@@ -205,12 +205,12 @@ describe("a budget is refused", () => {
     [
       "with a correlation of one",
       { contributions: two, correlations: [{ between: ["u0"], coefficient: 1 }] },
-      { code: "wrong-type", path: "correlations[0].between" },
+      { code: "wrong-length", path: "correlations[0].between" },
     ],
     [
       "with a correlation of three",
       { contributions: two, correlations: [{ between: ["u0", "u1", "u0"], coefficient: 1 }] },
-      { code: "wrong-type", path: "correlations[0].between" },
+      { code: "wrong-length", path: "correlations[0].between" },
     ],
     [
       "with a correlation of two letters",

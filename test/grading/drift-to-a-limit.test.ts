@@ -118,8 +118,8 @@ describe("a drift is refused", () => {
 
   test.each([
     [undefined, "missing", "readings"],
-    [null, "wrong-length", "readings"],
-    ["2024-11-20", "wrong-length", "readings"],
+    [null, "wrong-type", "readings"],
+    ["2024-11-20", "wrong-type", "readings"],
     [[], "wrong-length", "readings"],
     [[good], "wrong-length", "readings"],
     [[null, good], "wrong-type", "readings[0]"],

@@ -161,8 +161,8 @@ describe("a least-squares line", () => {
   const around = (point: unknown) => [{ x: 1, y: 1 }, point, { x: 3, y: 1 }];
   test.each([
     [undefined, "missing", "points"],
-    [null, "wrong-length", "points"],
-    ["123", "wrong-length", "points"],
+    [null, "wrong-type", "points"],
+    ["123", "wrong-type", "points"],
     [[1, 2].map((x) => ({ x, y: 1 })), "wrong-length", "points"],
     [around({ x: 2, y: Number.NaN }), "not-finite", "points[1].y"],
     [around({ x: "2", y: 1 }), "wrong-type", "points[1].x"],

@@ -88,7 +88,7 @@ describe("from what is typed to what the relay sees", () => {
         power: "0.15 kVA",
         compliance: "10 V",
         duty: [
-          { above: "4 × rated", atMost: "500 cycles", rest: "1 min" },
+          { above: "4 × rated", atMost: "500 cycles", restTime: "1 min" },
           { above: 40, atMost: 2 },
         ],
       },
@@ -96,7 +96,7 @@ describe("from what is typed to what the relay sees", () => {
     };
     const range = { minimum: 40, maximum: 70 };
     const duty = [
-      { above: 20, atMost: 10, rest: 60 },
+      { above: 20, atMost: 10, restTime: 60 },
       { above: 40, atMost: 2 },
     ];
     expect(settingsOf(read([overcurrent], { values: "primary", source })).sourceLimits).toEqual({

@@ -160,7 +160,7 @@ describe("distortion refuses", () => {
 
   test("what is no list of harmonics", () => {
     for (const spectrum of [null, "1", 5, { order: 1, rms: 1 }]) expect(of(spectrum)).toBe("spectrum wrong-type");
-    expect(of(undefined)).toBe("spectrum wrong-type");
+    expect(of(undefined)).toBe("spectrum missing");
     expect(of([null])).toBe("spectrum[0] wrong-type");
     expect(of([undefined])).toBe("spectrum[0] missing");
     expect(of([{ order: 1, rms: 1 }, 3])).toBe("spectrum[1] wrong-type");

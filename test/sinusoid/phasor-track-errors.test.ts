@@ -45,7 +45,7 @@ describe("a track of phasors is refused", () => {
       {
         code: "out-of-range",
         path: "sampleRate",
-        expected: "from 125 Hz, 2.5 samples a cycle, to 2147483648 samples a cycle",
+        expected: "a sample rate from 125 Hz, 2.5 samples a cycle, to 2147483648 samples a cycle",
         received: "100",
       },
     ]);

@@ -84,7 +84,7 @@ describe("limits of a source", () => {
     ["a misspelt duty", { duty: [{ above: 1, atMost: 1, pause: 1 }] }, "unknown-key", "current.duty[0].pause"],
     ["a duty without a level", { duty: [{ atMost: 1 }] }, "missing", "current.duty[0].above"],
     ["a duty without a time", { duty: [{ above: 1 }] }, "missing", "current.duty[0].atMost"],
-    ["a rest below 0 s", { duty: [{ above: 1, atMost: 1, rest: -1 }] }, "out-of-range", "current.duty[0].rest"],
+    ["a rest below 0 s", { duty: [{ above: 1, atMost: 1, restTime: -1 }] }, "out-of-range", "current.duty[0].restTime"],
     ["a range that is a number", { frequency: 50 }, "wrong-type", "current.frequency"],
     ["a range without a maximum", { frequency: { minimum: 40 } }, "missing", "current.frequency.maximum"],
     ["a range without a minimum", { frequency: { maximum: 40 } }, "missing", "current.frequency.minimum"],

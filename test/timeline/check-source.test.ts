@@ -185,7 +185,7 @@ describe("a state cut in two", () => {
     power: 61,
     burden: 0.13,
     compliance: 2.9,
-    duty: [{ above: 15.13, atMost: 0.317, rest: 0.211 }],
+    duty: [{ above: 15.13, atMost: 0.317, restTime: 0.211 }],
     frequency: { minimum: 51, maximum: 60 },
     resolution: { rms: 0.3 },
   } as const;
@@ -289,7 +289,7 @@ describe("a burden", () => {
 });
 
 describe("a duty", () => {
-  const duty = [{ above: 20, atMost: 10, rest: 60 }];
+  const duty = [{ above: 20, atMost: 10, restTime: 60 }];
 
   test.each([
     ["at the level it does not count", held([100, 20]), []],
@@ -348,7 +348,7 @@ describe("a duty", () => {
           }
         }
         const timeline = held(...list.map(([length, rms]) => [length / 1000, rms] as const));
-        const found = beyond(timeline, { duty: [{ above: 20, atMost: atMost / 1000, rest: rest / 1000 }] });
+        const found = beyond(timeline, { duty: [{ above: 20, atMost: atMost / 1000, restTime: rest / 1000 }] });
         expect(found.map(({ at, amount }) => ({ at, amount }))).toEqual(told);
         expect(found.length > 0).toBe(longest > atMost);
       }),

@@ -89,8 +89,19 @@ describe("atLevel", () => {
     ["a misspelt quantity", base, { ...pushed, lever: { i: { rns: 1 } } }, "unknown-key", "lever.i.rns"],
     ["a misspelt key", base, { ...pushed, levels: 1 }, "unknown-key", "levels"],
     ["a base without frequency", { i: { rms: 3 } }, pushed, "missing", "base.i.frequency"],
-    ["a level beyond a double", base, { lever: { i: { rms: 1e300 } }, level: 1e300 }, "not-finite", "lever.i.rms"],
+    ["a level beyond a double", base, { lever: { i: { rms: 1e300 } }, level: 1e300 }, "out-of-range", "lever.i.rms"],
   ])("%s is refused by name", (_, states, at, code, path) => {
     expect(problemsOf(() => atLevel(states as never, at as never))).toMatchObject([{ code, path }]);
+  });
+
+  test.each([
+    ["rms", { rms: 1e300 }, 1e300],
+    ["rms", { rms: 1 }, -5],
+    ["frequency", { frequency: 1 }, -51],
+    ["frequencyRate", { frequencyRate: 1e300 }, 1e300],
+  ])("what came is the level where it drives %s too far", (field, lift, level) => {
+    const problems = problemsOf(() => atLevel({ i: { rms: 0, frequency: 50 } }, { lever: { i: lift }, level }));
+    const received = JSON.stringify(level);
+    expect(problems).toMatchObject([{ code: "out-of-range", path: `lever.i.${field}`, received }]);
   });
 });

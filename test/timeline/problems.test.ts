@@ -70,7 +70,7 @@ describe("a reclose sequence is refused", () => {
     [{ openingTime: -1 }, "openingTime", TIME, "a time of 0 s or more"],
     [{ closingTime: -1 }, "closingTime", TIME, "a time of 0 s or more"],
     [{ deadTimes: [0] }, "deadTimes[0]", TIME, "a dead time above 0 s"],
-    [{ deadTimes: [] }, "deadTimes", "wrong-length", "one dead time or more"],
+    [{ deadTimes: [] }, "deadTimes", "wrong-length", "a list of dead times, one for each shot"],
     [{ returns: [-1] }, "returns[0]", TIME, "a time after reclosing of 0 s or more"],
     [{ returns: [1, 30] }, "returns[1]", "conflict", near],
     [{ returns: [29.95] }, "returns[0]", "conflict", near],
@@ -87,7 +87,7 @@ describe("a moving level is refused", () => {
     [{ rate: 1, dwell: 1 }, "rate", "conflict", "either a rate or a step with its dwell"],
     [{ rate: 0 }, "rate", TIME, "a rate above 0"],
     [{ step: 0, dwell: 1 }, "step", TIME, "a step above 0"],
-    [{ step: 1, dwell: 0 }, "dwell", TIME, "a time in s above 0"],
+    [{ step: 1, dwell: 0 }, "dwell", TIME, "a time above 0 s"],
   ];
   test.each(rows)("%j", (...row) =>
     says(row, (change) => rampError({ direction: "rising", operateDelay: 0.04, ...change } as never)),
