@@ -1,4 +1,4 @@
-/** Comma-separated values after RFC 4180, as far as a person's spreadsheet writes them. */
+/** Separated values after RFC 4180, as far as a person's spreadsheet writes them. */
 
 /** One row with the line on which it begins, counted from 1. */
 export interface CsvRow {
@@ -9,12 +9,16 @@ export interface CsvRow {
 }
 
 /**
- * Where the first line with any text holds a semicolon outside quotes, semicolons separate: spreadsheets write them where the
- * comma is the decimal mark.
+ * What separates the cells of the first line with any text, outside quotes: a semicolon, as spreadsheets write them where the comma
+ * is the decimal mark; tabs where there is no comma either.
  */
-export const separatorOf = (text: string): ";" | "," =>
+export function separatorOf(text: string): ";" | "," | "\t" {
   // A byte-order mark is trimmed too.
-  /^(?:[^"\r\n]|"[^"]*")*?;/.test(text.trimStart()) ? ";" : ",";
+  const [header = ""] = /^(?:[^"\r\n]|"[^"]*")*/.exec(text.trimStart()) ?? [];
+  const bare = header.replace(/"[^"]*"/g, "");
+  if (bare.includes(";")) return ";";
+  return bare.includes("\t") && !bare.includes(",") ? "\t" : ",";
+}
 
 /**
  * Splits text into rows of cells. Quoted cells may hold separators, doubled quotes and line ends. Rows without any text are

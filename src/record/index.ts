@@ -22,7 +22,7 @@ export {
   type LoadPhasor,
   type LoadTolerance,
 } from "./on-load.js";
-export { type ReadReadings, readReadings } from "./read-readings.js";
+export { type ReadingProblem, type ReadReadings, readReadings } from "./read-readings.js";
 export type { Reading, ReadingKey, ReadingUncertainty, Stage } from "./reading.js";
 export type {
   GradedVerdict,

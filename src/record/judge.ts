@@ -1,11 +1,11 @@
 import type { Band } from "../base/band.js";
-import { fail, nameIn, options } from "../base/check.js";
+import { fail, list, nameIn, options } from "../base/check.js";
 import { decimal, type Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import { onOwnData } from "../base/own-data.js";
 import type { Problem } from "../base/problem.js";
 import { type DecisionRule, type Grade, grade } from "../grading/index.js";
-import { type Check, expectTime, type Plan, type Sheet, settingsOf } from "../plan/index.js";
+import { type Check, type ElementSetting, expectTime, type Plan, type Sheet, settingsOf } from "../plan/index.js";
 import {
   checkChanges,
   checkInstruments,
@@ -14,10 +14,12 @@ import {
   outOfCalibration,
   type TemporaryChange,
 } from "./circumstances.js";
+import { doubtsOf } from "./doubtful.js";
 import type { Explanation } from "./explanation.js";
 import { givenUpEarly, whyNoReading } from "./no-reading.js";
 import { checkPlanOf, notPlanned } from "./plan-of-sheet.js";
-import { checkReading, keyOf, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
+import type { ReadingProblem } from "./read-readings.js";
+import { checkReading, keyOf, type Reading, type ReadingKey, type ReadingUncertainty, type Stage } from "./reading.js";
 import { type Circumstances, uncertaintyOf } from "./uncertainty.js";
 import type { Judged, TestRecord, Verdict } from "./verdict.js";
 
@@ -25,8 +27,8 @@ import type { Judged, TestRecord, Verdict } from "./verdict.js";
 export interface JudgeOptions {
   /** Default: the sheet's own rule, else `simple`. */
   readonly rule?: DecisionRule;
-  /** What was wrong with readings that could not be read; carried into the record. */
-  readonly problems?: readonly Problem[];
+  /** What was wrong with readings that could not be read; carried into the record, and to the verdict of their check. */
+  readonly problems?: readonly ReadingProblem[];
   readonly instruments?: readonly Instrument[];
   readonly changes?: readonly TemporaryChange[];
 }
@@ -38,7 +40,8 @@ export interface JudgeOptions {
  * A reading that says what was really injected is judged against the band recomputed for that level; where nothing may
  * happen, quiet at a level further away from the setting than planned is no reading, nor is an operation inside the
  * tolerance. Of several repeats the worst one makes the verdict; all are kept. What another element or another contact did
- * is no reading of the element under check. The uncertainty of a verdict is that of the reading (else of the instrument that
+ * is no reading of the element under check. What can hardly have been so, such as a level beyond the sweep or one that the source
+ * cannot make, is judged as it stands and named among the problems; nothing is converted. The uncertainty of a verdict is that of the reading (else of the instrument that
  * it names, else of the source) and, for a time, that of the injected level through the slope of the time law.
  *
  * @throws A {@link InputError} for a plan that is not of this sheet, such as one of an earlier version of it, with the first check
@@ -66,20 +69,30 @@ export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], gi
   onPlan(() => checkReadings(readings, plan));
   checkInstruments(instruments, readings);
   checkChanges(changes);
-  const problems: Problem[] = [
-    ...(given.problems ?? []),
+  const unread = given.problems ?? [];
+  const problems: ReadingProblem[] = [
+    ...unread,
     ...onPlan(() => notPlanned(sheet, settings, plan)),
     ...outOfCalibration(instruments, readings),
     ...notRestored(changes),
   ];
   const verdicts = onPlan((): Verdict[] => [
-    ...plan.checks.flatMap((check, i) => {
-      const setting = settings.elements.find(({ id }) => id === check.element);
-      if (setting === undefined)
-        return fail("unknown-name", `plan.checks[${i}].element`, "an element of the sheet", check.element);
-      return stagesOf(check, readings).map((stage): Verdict => {
-        const taken = readings.filter((reading) => reading.check === check.id && reading.stage === stage);
-        return verdictOf(taken, { check, stage, setting, rule, problems, settings, instruments });
+    ...plan.checks.flatMap((check) => {
+      // Of every check the element is on the sheet: that was looked at first.
+      const setting = settings.elements.find(({ id }) => id === check.element) as ElementSetting;
+      return stagesOf(check, [...readings, ...unread]).map((stage): Verdict => {
+        const isHere = (one: Partial<ReadingKey>) => one.check === check.id && one.stage === stage;
+        const taken = readings.filter(isHere);
+        return verdictOf(taken, {
+          check,
+          stage,
+          setting,
+          rule,
+          unread: unread.filter(isHere),
+          problems,
+          settings,
+          instruments,
+        });
       });
     }),
     ...plan.impossible.map(
@@ -104,7 +117,7 @@ export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], gi
 const onPlan = <T>(work: () => T): T => onOwnData("plan", "a plan, as `plan` makes it", work);
 
 function checkReadings(readings: readonly Reading[], { checks }: Plan): void {
-  if (!Array.isArray(readings)) fail("wrong-type", "readings", "a list of readings", readings);
+  list(readings, "readings", "a list of readings");
   const seen = new Set<string>();
   [...readings].forEach((reading, i) => {
     within(`readings[${i}]`, () => {
@@ -117,7 +130,8 @@ function checkReadings(readings: readonly Reading[], { checks }: Plan): void {
   });
 }
 
-const stagesOf = (check: Check, readings: readonly Reading[]): Stage[] =>
+/** Readings that were given as left, though they could not be used, are no less of that stage. */
+const stagesOf = (check: Check, readings: readonly Partial<ReadingKey>[]): Stage[] =>
   readings.some((reading) => reading.check === check.id && reading.stage === "as-left")
     ? ["as-found", "as-left"]
     : ["as-found"];
@@ -125,6 +139,8 @@ const stagesOf = (check: Check, readings: readonly Reading[]): Stage[] =>
 interface Case extends Circumstances {
   readonly stage: Stage;
   readonly rule: DecisionRule;
+  /** What was given for this check at this stage, and could not be read. */
+  readonly unread: readonly ReadingProblem[];
   /** What goes wrong on the way is added here. */
   readonly problems: Problem[];
 }
@@ -133,7 +149,8 @@ function verdictOf(taken: readonly Reading[], judged: Case): Verdict {
   const { check, stage } = judged;
   const measured = taken.filter(({ value }) => value !== "not-taken");
   if (measured.length === 0) {
-    const reason = taken.find(({ note }) => note !== undefined)?.note;
+    const note = taken.find((reading) => reading.note !== undefined)?.note;
+    const reason = [...notUsed(judged.unread), ...(note === undefined ? [] : [note])].join("; ") || undefined;
     return { check: check.id, stage, status: "not-taken", ...(reason !== undefined && { reason }) };
   }
   for (const reading of taken.filter(({ value }) => value === "not-taken"))
@@ -152,6 +169,12 @@ function verdictOf(taken: readonly Reading[], judged: Case): Verdict {
   };
 }
 
+/** What was given and could not be read was not left out, and is not to be looked for again in the relay. */
+const notUsed = (unread: readonly ReadingProblem[]): string[] =>
+  unread.length === 0 ? [] : [...new Set(unread.map(({ line }) => `a reading was given${onLine(line)} and not used`))];
+
+const onLine = (line: number | undefined): string => (line === undefined ? "" : ` on line ${line}`);
+
 /** A repeat that was left out beside others keeps its note. */
 const notTaken = ({ note }: Reading): string => (note === undefined ? "not taken" : `not taken: ${note}`);
 
@@ -163,14 +186,17 @@ function judgedOf(reading: Reading, judged: Case): Judged[] {
     problems.push({ code: "not-applicable", path: keyOf(reading), ...reason });
     return [];
   }
-  if (check.expect.form === "stays-quiet")
+  if (check.expect.form === "stays-quiet") {
+    nameDoubts(reading, judged);
     return [{ reading, grade: { verdict: reading.value === "never" ? "within" : "outside" } }];
+  }
   const accepted = bandFor(reading, check.expect.band, judged);
   if (typeof accepted === "string") {
     const expected = "an injection at which the element operates";
     problems.push({ code: "not-applicable", path: keyOf(reading), expected, received: accepted });
     return [];
   }
+  nameDoubts(reading, judged, accepted);
   if (typeof reading.value !== "number") {
     const early = givenUpEarly(accepted, check);
     if (early === undefined) return [{ reading, band: accepted, grade: { verdict: "outside" } }];
@@ -181,6 +207,12 @@ function judgedOf(reading: Reading, judged: Case): Judged[] {
   const known = uncertainty === undefined ? {} : { uncertainty };
   const grade = gradeOf(reading.value, keyOf(reading), { accepted, ...known, ...judged });
   return [{ reading, band: accepted, grade, ...known }];
+}
+
+/** The verdict stays what it is. */
+function nameDoubts(reading: Reading, judged: Case, accepted?: Band): void {
+  for (const doubt of doubtsOf(reading, judged, accepted))
+    judged.problems.push({ code: "out-of-range", path: keyOf(reading), ...doubt });
 }
 
 function bandFor({ injected }: Reading, planned: Band, { check, setting }: Case): Band | string {

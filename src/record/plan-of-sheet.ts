@@ -1,5 +1,6 @@
 /** Whether a plan is that of a sheet: no reading is held against two settings at once. */
 import type { Band } from "../base/band.js";
+import { fail } from "../base/check.js";
 import { signedAngle } from "../base/degrees.js";
 import { InputError } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
@@ -26,10 +27,9 @@ interface Difference {
  * Refuses a plan of other settings, such as those of an earlier version of the sheet, by the first check that differs. Checks
  * that were left out or added, as by `timedAt`, do not matter: each is held against the sheet by itself. Nothing is planned anew,
  * which would take longer than to judge; that is enough to see whatever moves a level or a band.
- *
- * An element that the sheet does not have is left to be told by its name.
  */
 export function checkPlanOf(settings: RelaySettings, { checks, impossible, frequency }: Plan): void {
+  checkElements(settings, { checks, impossible });
   if (frequency !== settings.setup.frequency)
     refuse({ ofSheet: `at ${written(settings.setup.frequency, "Hz")}`, ofPlan: `at ${written(frequency, "Hz")}` });
   for (const setting of settings.elements) {
@@ -44,9 +44,14 @@ export function checkPlanOf(settings: RelaySettings, { checks, impossible, frequ
         });
     }
   }
-  const unknown = impossible.find(({ element }) => settings.elements.every(({ id }) => id !== element));
-  if (unknown !== undefined)
-    refuse({ ofSheet: `which has no element ${unknown.element} in service`, ofPlan: `of ${unknown.element} too` });
+}
+
+function checkElements({ elements }: RelaySettings, lists: Pick<Plan, "checks" | "impossible">): void {
+  const ids = new Set(elements.map(({ id }) => id));
+  for (const name of ["checks", "impossible"] as const)
+    lists[name].forEach(({ element }, i) => {
+      if (!ids.has(element)) fail("unknown-name", `plan.${name}[${i}].element`, "an element of the sheet", element);
+    });
 }
 
 function refuse({ ofSheet, ofPlan }: Difference): never {
@@ -148,11 +153,8 @@ function ofBand(expect: Check["expect"], ofSheet: Band | undefined, unit: Unit):
 function accepted(band: Band | undefined, unit: Unit): string {
   if (band === undefined) return "has nothing to be held against";
   const { nominal, low, high } = band;
-  const limits = [
-    ...(low === undefined ? [] : [`from ${written(shown(low), unit)}`]),
-    ...(high === undefined ? [] : [`to ${written(shown(high), unit)}`]),
-  ];
-  return `is ${written(shown(nominal), unit)}, accepted ${limits.length === 0 ? "at any value" : limits.join(" ")}`;
+  const limits = [low === undefined ? "" : `from ${shown(low)}`, high === undefined ? "" : `to ${shown(high)}`];
+  return `is ${written(shown(nominal), unit)}, accepted ${written(limits.filter((limit) => limit).join(" "), unit)}`;
 }
 
 /** Beside the pickup: the place on the boundary, or the level beside which something else keeps it quiet. */

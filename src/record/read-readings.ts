@@ -6,21 +6,31 @@ import { onOwnData } from "../base/own-data.js";
 import type { Problem } from "../base/problem.js";
 import { KIND_OF_UNIT, quantity, quantityExample } from "../base/quantity.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
+import { BROKEN, checkNamed } from "./check-named.js";
 import { type CsvRow, parseCsv, separatorOf } from "./csv.js";
 import { keyOf, READING_FIELDS, type Reading, type ReadingUncertainty, type Stage } from "./reading.js";
+
+/** What is wrong with a reading that was given: it is not used, and the record of its check says so. */
+export interface ReadingProblem extends Problem {
+  /** The check that it was given for, where that could be read. */
+  readonly check?: string;
+  readonly stage?: Stage;
+}
 
 /** The readings that are good, and what is wrong with the others. */
 export interface ReadReadings {
   readonly readings: readonly Reading[];
-  readonly problems: readonly Problem[];
+  readonly problems: readonly ReadingProblem[];
 }
 
-const COLUMNS = [...READING_FIELDS, "coverageFactor"] as const;
+/** What is to be read is for the person who fills in the file. */
+const COLUMNS = [...READING_FIELDS, "coverageFactor", "wanted"] as const;
 type Column = (typeof COLUMNS)[number];
 type Cells = { readonly [C in Column]?: string };
 
 /**
- * Reads readings from comma-separated text with a header line. Columns, in any order; only `check` and `value` are needed:
+ * Reads readings from text with a header line, separated by commas, or as the header is by semicolons or tabs. Columns, in any
+ * order; only `check` and `value` are needed. Letter case does not matter in names, words and ids:
  *
  * - `check`: an id of the plan, such as `51P/time@3`
  * - `stage`: `as-found` (default) or `as-left`; `repeat`: 1 (default), 2, …
@@ -30,10 +40,12 @@ type Cells = { readonly [C in Column]?: string };
  * - `uncertainty`: expanded, in the unit of the value; `coverageFactor` of both: default 2
  * - `contact` and `operatedBy`: which contact operated, and which element did that; `instrument`: what it was read on
  * - `takenAt` (ISO 8601), `note`
+ * - `wanted`: what is to be read, as `blankReadings` writes it; it is not looked at
  *
  * @param csv - The text of the file.
  * @param plan - The plan against which the readings were taken.
- * @returns Good readings in SI units, and every problem with its line; a line with a problem is not among the readings.
+ * @returns Good readings in SI units, and every problem with its line and its check; a line with a problem is not among the
+ * readings.
  * @throws A {@link InputError} when there is no header with the columns that are needed.
  * Accuracy: the double nearest to what was typed.
  * @source RFC 4180; common practice
@@ -58,7 +70,7 @@ export function readReadings(csv: string, plan: Plan): ReadReadings {
   const columns = columnsOf(header);
   const mayCut = separatorOf(csv) === ",";
   const readings: Reading[] = [];
-  const problems: Problem[] = [];
+  const problems: ReadingProblem[] = notUtf8(rows);
   const seen = new Set<string>();
   for (const row of rows) {
     try {
@@ -69,15 +81,38 @@ export function readReadings(csv: string, plan: Plan): ReadReadings {
       readings.push(reading);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      problems.push(...error.problems.map((problem) => ({ ...problem, line: row.line })));
+      const about = aboutRow(row, columns, plan);
+      problems.push(...error.problems.map((problem) => ({ ...problem, line: row.line, ...about })));
     }
   }
   return { readings, problems };
 }
 
+/** Said once, in front of what comes of it. */
+function notUtf8(rows: readonly CsvRow[]): ReadingProblem[] {
+  const row = rows.find(({ cells }) => cells.some((cell) => cell.includes(BROKEN)));
+  if (row === undefined) return [];
+  const received = `${BROKEN} in place of a letter; the file is not UTF-8`;
+  return [{ code: "unreadable", path: "", expected: "text in UTF-8", received, line: row.line }];
+}
+
+/** Which check a row is about, and at which stage, whatever else is wrong with it. */
+function aboutRow({ cells }: CsvRow, columns: readonly Column[], plan: Plan): Pick<ReadingProblem, "check" | "stage"> {
+  const cell = (column: Column) => cells[columns.indexOf(column)]?.trim() ?? "";
+  try {
+    const { id } = checkNamed(cell("check"), plan);
+    return { check: id, stage: isAsLeft(cell("stage")) ? "as-left" : "as-found" };
+  } catch {
+    return {};
+  }
+}
+
 function columnsOf(header: CsvRow | undefined): Column[] {
   if (header === undefined) return fail("missing", "", "a header line such as check,value", "an empty file");
-  const names = header.cells.map((cell) => cell.trim());
+  const names = header.cells.map((cell) => {
+    const typed = cell.trim();
+    return COLUMNS.find((column) => column.toLowerCase() === typed.toLowerCase()) ?? typed;
+  });
   for (const needed of ["check", "value"]) {
     if (!names.includes(needed)) fail("missing", needed, `a header line with ${needed}`, header.cells.join(","));
   }
@@ -144,16 +179,11 @@ function readingOf(cells: Cells, plan: Plan): Reading {
   };
 }
 
-function checkNamed(id: string, { checks, impossible }: Plan): Check {
-  const check = checks.find((candidate) => candidate.id === id);
-  if (check !== undefined) return check;
-  const reason = impossible.find((candidate) => candidate.id === id)?.reason;
-  if (reason !== undefined) return fail("not-applicable", "check", `a check that can be made; this one ${reason}`, id);
-  return fail("unknown-name", "check", `a check of the plan, such as ${checks[0]?.id ?? "none"}`, id);
-}
+const isAsLeft = (text: string): boolean => /^as[- ]left$/i.test(text);
 
 function stageOf(text: string): Stage {
-  return text === "as-found" || text === "as-left" ? text : fail("unknown-name", "stage", "as-found or as-left", text);
+  if (isAsLeft(text)) return "as-left";
+  return /^as[- ]found$/i.test(text) ? "as-found" : fail("unknown-name", "stage", "as-found or as-left", text);
 }
 
 function repeatOf(text: string): number {
@@ -163,8 +193,9 @@ function repeatOf(text: string): number {
 }
 
 function measuredOf(text: string, check: Check, plan: Plan): Reading["value"] {
-  if (text === "never" || text === "operated") return text;
-  if (text === "" || text === "not taken") return "not-taken";
+  const word = text.toLowerCase();
+  if (word === "never" || word === "operated") return word;
+  if (word === "" || word === "not taken" || word === "not-taken") return "not-taken";
   const unit = unitOf(check);
   // No word that is taken begins like a number, and no number like a word.
   if (!/^[+\-−]?\.?\d/u.test(text))

@@ -1,9 +1,9 @@
 import type { Band } from "../base/band.js";
-import type { Problem } from "../base/problem.js";
 import type { DecisionRule, Grade } from "../grading/index.js";
 import type { Plan, Sheet } from "../plan/index.js";
 import type { Instrument, TemporaryChange } from "./circumstances.js";
 import type { Explanation } from "./explanation.js";
+import type { ReadingProblem } from "./read-readings.js";
 import type { Reading, ReadingUncertainty, Stage } from "./reading.js";
 
 /**
@@ -66,7 +66,7 @@ export interface TestRecord {
   /** What was blocked or changed for the work, and how it was brought back. */
   readonly changes: readonly TemporaryChange[];
   readonly verdicts: readonly Verdict[];
-  readonly problems: readonly Problem[];
+  readonly problems: readonly ReadingProblem[];
   /** Why checks may be off, as far as `explain` was asked; `judge` leaves it empty. */
   readonly explanations: readonly Explanation[];
 }

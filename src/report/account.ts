@@ -1,5 +1,5 @@
 /** What a record says, check by check, in words: shared by every form in which it is handed over. */
-import { fail, object } from "../base/check.js";
+import { list, object } from "../base/check.js";
 import { onOwnData } from "../base/own-data.js";
 import { sentence } from "../base/problem.js";
 import type { Check, Plan } from "../plan/index.js";
@@ -40,7 +40,7 @@ function checkRecord(record: TestRecord): TestRecord {
   object(record, "record", "a record");
   object(record.sheet, "record.sheet", "the sheet of a record");
   checkPlan(record.plan, "record.plan");
-  if (!Array.isArray(record.verdicts)) fail("wrong-type", "record.verdicts", "a list of verdicts", record.verdicts);
+  list(record.verdicts, "record.verdicts", "a list of verdicts");
   return record;
 }
 
@@ -49,7 +49,7 @@ export function checkPlan(plan: Plan, path: string): Plan {
   object(plan, path, "a plan");
   object(plan.about, `${path}.about`, "which relay it is { substation, feeder, relay }");
   for (const name of ["checks", "impossible", "cautions", "findings"] as const)
-    if (!Array.isArray(plan[name])) fail("wrong-type", `${path}.${name}`, "a list, as `plan` makes it", plan[name]);
+    list<unknown>(plan[name], `${path}.${name}`, "a list, as `plan` makes it");
   return plan;
 }
 
@@ -117,7 +117,10 @@ export function settingInWords({ sheet }: TestRecord, id: string): string {
 }
 
 /** Readings that could not be used, each with its line. */
-export const problemsInWords = ({ problems }: TestRecord): string[] => problems.map(sentence);
+export const problemsInWords = ({ problems }: TestRecord): string[] =>
+  problems.map(({ check, ...problem }) =>
+    sentence({ ...problem, path: [check, problem.path].filter((part) => part).join(", ") }),
+  );
 
 /** The settings that make no sense together, in words. */
 export const findingsInWords = ({ plan }: TestRecord): string[] => plan.findings.map(sentence);

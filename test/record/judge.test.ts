@@ -44,6 +44,24 @@ describe("verdicts", () => {
     expect(verdictOn("51P/time@7", [])).toEqual([{ check: "51P/time@7", stage: "as-found", status: "not-taken" }]);
   });
 
+  test("a reading that was given and could not be read is not left without a reason", () => {
+    const problem = { code: "unreadable", path: "value", expected: "a time", received: '"1,3 s"', line: 7 } as const;
+    const problems = [{ ...problem, check: "51P/time@3", stage: "as-found" } as const];
+    const reason = "a reading was given on line 7 and not used";
+    expect(verdictOn("51P/time@3", [], { problems })).toMatchObject([{ status: "not-taken", reason }]);
+    // What was noted of a repeat that was left out is told behind it.
+    const leftOut = taken("51P/time@3", "not-taken", { repeat: 2, note: "no time left" });
+    expect(verdictOn("51P/time@3", [leftOut], { problems })).toMatchObject([{ reason: `${reason}; no time left` }]);
+    // Beside a good reading the problem stands in the list alone.
+    expect(verdictOn("51P/time@3", [taken("51P/time@3", 1.35)], { problems })).toMatchObject([{ status: "graded" }]);
+    expect(verdictOn("51P/time@7", [], { problems })[0]).not.toHaveProperty("reason");
+    const left = [{ ...problem, check: "51P/time@3", stage: "as-left" } as const];
+    expect(verdictOn("51P/time@3", [taken("51P/time@3", 1.35)], { problems: left })).toMatchObject([
+      { stage: "as-found", status: "graded" },
+      { stage: "as-left", status: "not-taken", reason },
+    ]);
+  });
+
   test("what is impossible stays in the record", () => {
     expect(verdictOn("51P/time@15", [])).toMatchObject([
       { status: "impossible", reason: expect.stringContaining("60 A") },

@@ -2,7 +2,7 @@ import { plan } from "tripwright/plan";
 import { readReadings } from "tripwright/record";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
-import { inverse51, read, synchronism25, underfrequency81 } from "../support/sheets.js";
+import { distance21, inverse51, read, synchronism25, underfrequency81 } from "../support/sheets.js";
 
 const rate81 = {
   id: "81R",
@@ -130,7 +130,7 @@ describe("a bad line is named with its number, and the good ones are kept", () =
   });
 
   test("what is no number and no word is told which words there are", () => {
-    for (const text of ["no operation", "Never", "-"]) {
+    for (const text of ["no operation", "nevermore", "-"]) {
       const { readings, problems } = reading(`51P/time@3,${text}`);
       expect(readings).toEqual([]);
       expect(problems[0]?.expected).toMatch("never, operated, not taken");
@@ -187,4 +187,61 @@ describe("a header that cannot be used", () => {
   ])("%s", (_what, csv, code) => {
     expect(problemsOf(() => readReadings(csv, planned))[0]?.code).toBe(code);
   });
+});
+
+describe("what is written as people write it", () => {
+  test.each([
+    ["header", "Check,VALUE,takenat", "51P/pickup,4 A,2026-11-18T11:05", { value: 4, takenAt: "2026-11-18T11:05" }],
+    ["ids", "check,value", "51p/TIME@3,1.35 s", { check: "51P/time@3" }],
+    ["never", "check,value", "51P/time@3,Never", { value: "never" }],
+    ["operated", "check,value", "51P/quiet,OPERATED", { value: "operated" }],
+    ["not taken", "check,value", "51P/time@3,Not taken", { value: "not-taken" }],
+    ["stages", "check,value,stage", "51P/pickup,4 A,As left", { stage: "as-left" }],
+    ["tabs", "check\tvalue\tnote", "51P/pickup\t4 A\tby hand, twice", { value: 4, note: "by hand, twice" }],
+  ])("%s", (_what, header, line, wanted) => {
+    expect(reading(line, header)).toMatchObject({ problems: [], readings: [wanted] });
+  });
+
+  test("a tab beside commas is a blank", () => {
+    expect(reading("51P/pickup,\t4 A", "check,\tvalue")).toMatchObject({ problems: [], readings: [{ value: 4 }] });
+  });
+
+  test("of two elements whose names differ by case alone each is itself, and neither is guessed at", () => {
+    const both = plan(read([inverse51, { ...inverse51, id: "51p" }]));
+    const { readings, problems } = readReadings("check,value\n51p/pickup,4 A\n51P/pickup,4 A\n51p/PICKUP,4 A", both);
+    expect(readings.map(({ check }) => check)).toEqual(["51p/pickup", "51P/pickup"]);
+    expect(problems).toMatchObject([{ line: 4, code: "unknown-name" }]);
+  });
+
+  test("the nearest check is told of an id that is none", () => {
+    const nearest = (typed: string) => reading(`${typed},1`).problems[0]?.expected;
+    expect(nearest("51P/pikup")).toBe("a check of the plan; the nearest is 51P/pickup");
+    expect(nearest("51p/time7")).toBe("a check of the plan; the nearest is 51P/time@7");
+    expect(nearest("81U-time")).toBe("a check of the plan; the nearest is 81U/time");
+  });
+
+  test("an id without its degree sign, or with a broken one, is taken where one check can be meant", () => {
+    const zone = plan(read([distance21]));
+    const [id = ""] = zone.checks.map((check) => check.id).filter((name) => name.includes("°"));
+    expect(id).not.toBe("");
+    for (const sign of ["", "Â°", "º"]) {
+      const { readings, problems } = readReadings(`check,value\n${id.replace("°", sign)},1 ohm`, zone);
+      expect(problems).toEqual([]);
+      expect(readings).toMatchObject([{ check: id }]);
+    }
+    const { readings, problems } = readReadings(`check,value\n${id.replace("°", "\uFFFD")},1 ohm`, zone);
+    expect(readings).toMatchObject([{ check: id }]);
+    expect(problems).toMatchObject([
+      { line: 2, expected: "text in UTF-8", received: expect.stringMatching("not UTF-8") },
+    ]);
+  });
+});
+
+test("a problem says which check it is about, and at which stage", () => {
+  const { problems } = reading("51P/time@3,as left,1,35 s\n51P/pickup,,four\n52P/pickup,,4 A", "check,stage,value");
+  expect(problems.map(({ line, check, stage }) => [line, check, stage])).toEqual([
+    [2, "51P/time@3", "as-left"],
+    [3, "51P/pickup", "as-found"],
+    [4, undefined, undefined],
+  ]);
 });
