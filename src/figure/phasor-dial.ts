@@ -1,7 +1,7 @@
 /** One dial with arrows, and the list of what they are. */
 import { cosDegrees, sinDegrees } from "../base/degrees.js";
 import type { Phasor } from "../phasor/index.js";
-import { type Anchor, labelRows, placeLabels } from "./labels.js";
+import { type Anchor, labelRows, markAt, placeLabels, widthOf } from "./labels.js";
 import { plainText, soft, styleOf } from "./look.js";
 import { labelLayers, lineLayer, ruleLayer, textLayer } from "./marks.js";
 import { pixelOf, positionOn, type Scale, valueAtPixel } from "./scale.js";
@@ -32,8 +32,10 @@ const SIDE = 300;
 const REACH = 1.22;
 /** Where the numbers of the spokes stand, and at which angle those of the circles. */
 const OUTSIDE = 1.11;
-const SIZES_AT = 75;
+const SIZES_AT = 82;
 const LINE = 18;
+/** A longer name would lie across other arrows; it stands in the list alone. */
+const WIDEST = 120;
 
 const place = (x: number, y: number): { readonly x: number; readonly y: number } => ({ x: x + 0, y: y + 0 });
 const onCircle = (radius: number, degrees: number) => place(radius * cosDegrees(degrees), radius * sinDegrees(degrees));
@@ -131,11 +133,9 @@ function tipLabels(
     y: pixelOf(up, y, height),
   });
   const drawn = phasors.flatMap(({ name, tip }) => (tip === undefined ? [] : [{ name: plainText(name), tip }]));
-  const anchors: Anchor[] = drawn.map(({ name, tip }) => ({
-    ...pixel(place(tip.re, tip.im)),
-    text: name,
-    isBold: true,
-  }));
+  const anchors: Anchor[] = drawn
+    .filter(({ name }) => widthOf(name, true) <= WIDEST)
+    .map(({ name, tip }) => ({ ...pixel(place(tip.re, tip.im)), text: name, isBold: true }));
   const numbers = [
     ...SPOKES.map((degrees) => onCircle(OUTSIDE, degrees)),
     ...rings.map(({ radius }) => onCircle(radius, SIZES_AT)),
@@ -148,7 +148,8 @@ function tipLabels(
     ...numbers.flatMap((number) => [-12, -6, 0, 6, 12].map((dx) => ({ x: pixel(number).x + dx, y: pixel(number).y }))),
   ];
   const list = { left: 0, right: SIDE, low: 0, high: height - SIDE };
-  const places = placeLabels(anchors, { width: SIDE, height, avoid, blocked: [list] });
+  const blocked = [list, ...drawn.map(({ tip }) => markAt(pixel(place(tip.re, tip.im))))];
+  const places = placeLabels(anchors, { width: SIDE, height, avoid, blocked });
   const rows = labelRows(anchors, places, (label) => ({
     x: valueAtPixel(across, label.x, SIDE),
     y: valueAtPixel(up, label.y, height),

@@ -120,7 +120,10 @@ function dialOf(given: PhasorSet): Dial {
   const read = groups.map((group: PhasorGroup, i) =>
     within(`groups[${i}]`, () => groupOf(group, RADII[i] as number, groups.length)),
   );
-  return { name, phasors: read.flatMap(({ phasors }) => phasors), rings: read.flatMap(({ rings }) => rings) };
+  const drawn = read.flatMap(({ phasors }) => phasors);
+  if (drawn.every(({ tip }) => tip === undefined))
+    fail("missing", "groups[0].phasors", "one phasor or more other than 0", groups[0]?.phasors);
+  return { name, phasors: drawn, rings: read.flatMap(({ rings }) => rings) };
 }
 
 function groupOf(given: PhasorGroup, radius: number, groups: number): Pick<Dial, "phasors" | "rings"> {
@@ -129,7 +132,12 @@ function groupOf(given: PhasorGroup, radius: number, groups: number): Pick<Dial,
   const entries = Object.entries(object(phasors, "phasors", "phasors by name, such as { Va: { re: 63.5, im: 0 } }"));
   const sizes = entries.map(([name, phasor]) => within(`phasors.${name}`, () => magnitude(phasor)));
   const largest = sizes.reduce((a, b) => Math.max(a, b), 0);
-  if (!(largest > 0)) fail("missing", "phasors", "one phasor or more other than 0", phasors);
+  if (entries.length === 0) fail("missing", "phasors", "one phasor or more", phasors);
+  // Nothing to measure: what is 0 is listed, with neither arrow nor circle.
+  if (!(largest > 0)) {
+    const none = (name: string): DrawnPhasor => ({ name, written: `0 ${unit}`, inner: radius < 1 });
+    return { rings: [], phasors: entries.map(([name]) => none(name)) };
+  }
   const { ticks } = linearScale([0, largest], { count: 4 });
   const full = ticks.at(-1) as number;
   return {

@@ -61,6 +61,30 @@ test("each value stands in figures below, a phasor that is noise as 0 and withou
   expect(figure.description).toBe("Tannery Lane. Phases: Va 63.5 V ∠ -5°, Vn 0 V.");
 });
 
+test("currents that are all 0 are listed beside their voltages, with neither arrow nor circle", async () => {
+  const none = { re: 0, im: 0 };
+  const groups = [
+    { unit: "V", phasors: { Va: polar(63.5, 0) } },
+    { unit: "A", phasors: { Ia: none } },
+  ];
+  const figure = phasorFigure({ title: "t", sets: [{ name: "both", groups }] });
+  expect(figure.description).toBe("t. both: Va 63.5 V ∠ 0°, Ia 0 A.");
+  expect(rowsOf(figure, /sizes$/).map(({ label }) => label)).toEqual(["80 V"]);
+  expect(layersOf(figure).filter(({ name }) => /arrow/.test(name))).toHaveLength(1);
+  await drawn(figure);
+});
+
+test("a name longer than the room beside its arrow stands in the list alone", async () => {
+  const long = "Current of winding 1";
+  const figure = phasorFigure({
+    title: "t",
+    sets: [{ name: "s", groups: [{ unit: "A", phasors: { [long]: polar(1, 0), Ib: polar(1, -120) } }] }],
+  });
+  expect(rowsOf(figure, /tips$/).map(({ label }) => label)).toEqual(["Ib"]);
+  expect(rowsOf(figure, /list$/).map(({ label }) => label)).toContain(`${long}  1 A ∠ 0°`);
+  await drawn(figure);
+});
+
 test("two groups have a circle each: full and dashed, and lengths of their own", () => {
   const groups = [
     { unit: "V", phasors: { Va: polar(50, 0) } },
