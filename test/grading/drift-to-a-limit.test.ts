@@ -80,15 +80,19 @@ describe("the limit that a drift comes to", () => {
           value: (from + by * i) / 100,
         }));
         const end = (from + by * steps) / 100;
-        const limit = (high: number) => {
-          const drift = driftPerYear(readings, { band: { nominal: 0, high } });
-          return drift.kind === "found" ? drift.limit : drift;
-        };
-        const onIt = limit(end);
-        expect(onIt).toMatchObject({ kind: "found", side: "high" });
-        expect(onIt?.kind === "found" && onIt.years).toBeGreaterThanOrEqual(0);
-        expect(onIt?.kind === "found" && onIt.years).toBeLessThan(1e-9);
-        expect(limit(end * (1 - 1e-6))).toEqual({ kind: "none", reason: "outside-already" });
+        for (const side of ["high", "low"] as const) {
+          const sign = side === "high" ? 1 : -1;
+          const turned = readings.map(({ takenAt, value }) => ({ takenAt, value: sign * value }));
+          const limit = (at: number) => {
+            const drift = driftPerYear(turned, { band: { nominal: 0, [side]: sign * at } });
+            return drift.kind === "found" ? drift.limit : drift;
+          };
+          const onIt = limit(end);
+          expect(onIt).toMatchObject({ kind: "found", side });
+          expect(onIt?.kind === "found" && onIt.years).toBeGreaterThanOrEqual(0);
+          expect(onIt?.kind === "found" && onIt.years).toBeLessThan(1e-9);
+          expect(limit(end * (1 - 1e-6))).toEqual({ kind: "none", reason: "outside-already" });
+        }
       }),
     );
   });
