@@ -3,10 +3,11 @@ import { signedAngle } from "../base/degrees.js";
 import type { ChannelStates, Lever, Wiring } from "../base/sequence.js";
 import type { Degrees } from "../base/units.js";
 import { magnitude } from "../phasor/index.js";
+import type { Zone } from "./differential-setting.js";
+import { comparedOn, type SideName, SUFFIX } from "./differential-zone.js";
 import { inputsOf } from "./inputs.js";
 import { type Bench, balanced, type Setup, single } from "./setup.js";
-import { comparedOn, type SideName, SUFFIX } from "./zone.js";
-import type { Zone } from "./zone-setting.js";
+import { PHASES, SQRT3 } from "./three-phases.js";
 
 /** One channel of a bench that feeds a zone. */
 interface Fed {
@@ -52,8 +53,6 @@ const PATTERNS: readonly { readonly pattern: Pattern; readonly words: string }[]
   { pattern: [0, 1, -1], words: "in on phase b, back on c" },
   { pattern: [-1, 0, 1], words: "in on phase c, back on a" },
 ];
-
-const PHASES = ["a", "b", "c"] as const;
 
 const feedsOf = (pattern: Pattern, side: SideName) =>
   Object.fromEntries(
@@ -169,7 +168,7 @@ export function inSeries(zone: Zone): BothSides | string {
 const COUNTS: readonly (readonly [share: number, words: string])[] = [
   [1, "all of it counts"],
   [2 / 3, "2/3 of it counts, since the zero sequence is removed"],
-  [1 / Math.sqrt(3), "1/√3 of it counts, since differences of phases are compared"],
+  [1 / SQRT3, "1/√3 of it counts, since differences of phases are compared"],
 ];
 
 /** One ampere on one side alone, with how much of it is compared: three-phase on three channels, else phase a. */

@@ -1,11 +1,11 @@
 /** Checks of a function's settings, the same for all functions: what each may have is in its definition. */
-import { above, atLeast, fail, finite, nameIn, object, options } from "../base/check.js";
+import { above, atLeast, fail, finite, list, nameIn, object, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { curveSide, standardCurve, type TableCurve } from "../curve/index.js";
 import type { Definition, LevelUnit, LimitAccuracy, OwnField, SystemField } from "./definition.js";
 import { definitionOf } from "./definition-of.js";
+import { checkZone } from "./differential-zone.js";
 import type { Accuracy, ElementSetting } from "./setting.js";
-import { checkZone } from "./zone.js";
 
 const POLARISING = { self: true, quadrature: true, "-3V0": true, "3V0": true, "-V2": true } as const;
 
@@ -37,7 +37,9 @@ const OWN = {
   earth: (value: unknown) => void (value === undefined || object(value as object, "earth", "{ factor } or ratios")),
   minimumCurrent: (value: unknown) => optional(value, "minimumCurrent", ["a minimum current", "A"]),
   restraint: (value: unknown) => void nameIn(value, RESTRAINTS, "restraint"),
-  slopes: (value: unknown) => checkSlopes(value),
+  // Whether they fit the pickup and each other is checked where the region is made (`differential-region.ts`).
+  slopes: (value: unknown) =>
+    void list(value as unknown[], "slopes", "a list of one or two slopes { slope, line, begins }", 1),
   secondHarmonic: (value: unknown) =>
     void (value === undefined || above(value as number, 0, "secondHarmonic", "a ratio to the fundamental")),
 } as const satisfies { readonly [F in OwnField]: (value: unknown, unit: LevelUnit) => void };
@@ -56,12 +58,6 @@ function limit(value: unknown, path: string): void {
   if ((value as number) > 170) fail("out-of-range", path, "an angle of at most 170°", value);
 }
 
-/** That there are any; whether they fit the pickup and each other is checked where the region is made (`differential.ts`). */
-function checkSlopes(value: unknown): void {
-  if (!Array.isArray(value) || value.length === 0)
-    fail("wrong-length", "slopes", "one or two slopes { slope, line, begins }", value);
-}
-
 function optional(value: unknown, path: string, [what, unit]: readonly [string, string]): void {
   if (value !== undefined) atLeast(value as number, 0, path, what, unit);
 }
@@ -70,10 +66,25 @@ function positive(value: unknown, path: string, [what, unit]: readonly [string, 
   if (value !== undefined) above(value as number, 0, path, what, unit);
 }
 
-/** The definition that goes with a setting, after a look at the setting itself. */
+/**
+ * The definition that goes with a setting, after a look at all that it does not leave to others: the function number, what is
+ * watched, the function's own fields, the side and form of the time law, the dropout, the accuracies of limits.
+ *
+ * @throws A {@link InputError} for a function number that this library does not know, a field that is missing or outside its
+ * range, a law that does not go with the function, a dropout on the operating side of the start, and the accuracy of a limit
+ * that the function does not have.
+ * @source definition
+ *
+ * @example
+ * import { checkedDefinition } from "tripwright/element";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5 } };
+ * const law = { curve: { form: "definite", time: 0.3 } } as const;
+ * const { unit, side } = checkedDefinition({ id: "50P", function: "50", watches: "phase", pickup: 20, law, measuringDelay: 0.02, contact: "trip", accuracy });
+ * [unit, side]; // → ["A", "over"]
+ */
 export function checkedDefinition(setting: ElementSetting): Definition {
   object(setting, "", "the settings of a function");
-  const definition = definitionOf(setting.function) as unknown as Definition;
+  const definition = definitionOf(setting.function);
   above(setting.pickup, 0, "pickup", "a pickup", definition.unit);
   atLeast(setting.measuringDelay, 0, "measuringDelay", "a time", "s");
   nameIn(setting.watches, Object.fromEntries(definition.watches.map((name) => [name, true])), "watches");

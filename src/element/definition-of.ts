@@ -22,7 +22,10 @@ import { unrestrainedDifferential } from "./unrestrained.js";
 import { overvoltage, residualOvervoltage, undervoltage } from "./voltage.js";
 import { voltsPerHertz } from "./volts-per-hertz.js";
 
-/** Adding a function is adding its definition here and its data to `ElementSetting`; no branch elsewhere. */
+/**
+ * Adding a function is adding its definition here and its data to `ElementSetting`. What else branches on function numbers
+ * is named where DEVELOPERS.md says how to add an element.
+ */
 const DEFINITIONS: { readonly [F in FunctionNumber]: Definition<SettingOf<F>> } = {
   "24": voltsPerHertz,
   "25": synchronismCheck,

@@ -11,11 +11,11 @@ import {
   zeroSequenceAlone,
 } from "./differential-poses.js";
 import { regionOf, restraintAlone, startsAlone } from "./differential-region.js";
+import type { Zone } from "./differential-setting.js";
+import { isWithoutZero, type SideName } from "./differential-zone.js";
 import { earthFaultOutside } from "./earth-fault-outside.js";
 import type { DifferentialSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
-import { isWithoutZero, type SideName } from "./zone.js";
-import type { Zone } from "./zone-setting.js";
 
 /** As a person sets it: a restraint in three digits. */
 const inThreeDigits = (x: number): number => Number(x.toPrecision(3));

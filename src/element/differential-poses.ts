@@ -4,11 +4,11 @@ import { differentialCurrents } from "../characteristic/index.js";
 import { bothSides, inSeries, leverFor, sideAlone, statesFor, zeroSequenceOf } from "./both-sides.js";
 import type { Pose } from "./definition.js";
 import { regionOf, restraintAlone, startsAlone } from "./differential-region.js";
+import type { Zone } from "./differential-setting.js";
+import type { SideName } from "./differential-zone.js";
 import { byRms } from "./poses.js";
 import type { DifferentialSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
-import type { SideName } from "./zone.js";
-import type { Zone } from "./zone-setting.js";
 
 const none = (reason: string) => ({ kind: "none", reason }) as const;
 

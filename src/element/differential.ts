@@ -5,9 +5,9 @@ import { observe } from "./definition.js";
 import { edges, stills } from "./differential-places.js";
 import { fromFirst } from "./differential-poses.js";
 import { passesPickup, regionOf, restraintAlone, startsAlone } from "./differential-region.js";
+import { checkPlain, comparedOn, differentialOf } from "./differential-zone.js";
 import type { RelayInputs } from "./inputs.js";
 import type { DifferentialSetting } from "./setting.js";
-import { checkPlain, comparedOn, differentialOf } from "./zone.js";
 
 /**
  * The differential current, scaled so that it equals the pickup where one side alone starts the function. With current on

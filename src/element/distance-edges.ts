@@ -4,7 +4,7 @@ import type { Degrees } from "../base/units.js";
 import type { Loop, Polygon } from "../characteristic/index.js";
 import type { Edge, Still } from "./definition.js";
 import { isToEarth, loopsOf } from "./distance-loops.js";
-import { poseAlong, poseAround, shown, shownAngle } from "./distance-pose.js";
+import { angleFromZero, inSixDigits, poseAlong, poseAround } from "./distance-pose.js";
 import { distanceZone, reachAlong, reachAngle } from "./distance-zone.js";
 import type { DistanceSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
@@ -27,7 +27,7 @@ export function edges(setting: DistanceSetting, setup: Setup): Edge[] {
   const reaches = [...along, ...further].map(([loop, angle]): Edge => {
     const at = settable(reachAlong(angle, setting));
     return {
-      name: `${loop.toUpperCase()}-${shownAngle(angle)}°`,
+      name: `${loop.toUpperCase()}-${angleFromZero(angle)}°`,
       unit: "ohm",
       side: "under",
       at,
@@ -116,7 +116,7 @@ export function stills(setting: DistanceSetting, setup: Setup): Still[] {
   return firstLoops(setting).map((loop) => ({
     name: `${side}-${loop.toUpperCase()}`,
     level,
-    why: `a ${side} fault at ${shown(level)} ohm`,
+    why: `a ${side} fault at ${inSixDigits(level)} ohm`,
     pose: poseAlong({ loop, angle, at: level }, setting, setup),
   }));
 }

@@ -22,8 +22,7 @@ import { earthFactorOf, isToEarth, phasesOf } from "./distance-loops.js";
 import { standingAt } from "./poses.js";
 import type { DistanceSetting } from "./setting.js";
 import { type Bench, type Setup, single, voltagesToNeutral } from "./setup.js";
-
-const SQRT3 = 1.7320508075688772;
+import { SQRT3 } from "./three-phases.js";
 
 /** A ray from the origin along which a loop is taken to the boundary. */
 interface Path {
@@ -90,7 +89,7 @@ export function poseAround(
     ...rest,
     base: standingAt(along, size),
     lever: Object.fromEntries(turning),
-    note: noteOf(fault, setting, `at ${shown(size)} ohm, whose angle moves with the current`),
+    note: noteOf(fault, setting, `at ${inSixDigits(size)} ohm, whose angle moves with the current`),
   };
 }
 
@@ -105,7 +104,7 @@ function faultOf(path: Path, setting: DistanceSetting, setup: Setup): Fault | st
   const voltsPerAmpere = (per * at) / (isToEarth(loop) ? toNeutral : ratedVoltage);
   const current = testCurrent(voltsPerAmpere, setting, setup);
   if (current === undefined)
-    return `${shown(at)} ohm take more than rated voltage at the minimum current of ${shown(setting.minimumCurrent ?? 0)} A`;
+    return `${inSixDigits(at)} ohm take more than rated voltage at the minimum current of ${inSixDigits(setting.minimumCurrent ?? 0)} A`;
   const voltageAngle = isOneVoltage ? 0 : angleBefore(loop, setup);
   return {
     ...path,
@@ -213,15 +212,16 @@ const channelOf = (phasor: Phasor, { frequency }: Setup): ChannelState => ({
 });
 
 /** For reading: at most six digits. */
-export const shown = (x: number): string => String(Number(x.toPrecision(6)));
+export const inSixDigits = (x: number): string => String(Number(x.toPrecision(6)));
 /** An angle on [0, 360), so that no minus stands in the name of a check. */
-export const shownAngle = (angle: Degrees): string => shown(normalizeAngle(Number(shown(angle)), "positive"));
+export const angleFromZero = (angle: Degrees): string =>
+  inSixDigits(normalizeAngle(Number(inSixDigits(angle)), "positive"));
 
 /** Which loop is fed, and how its voltages come from the impedance. */
 function noteOf(
   { loop, angle, current, setup, per }: Fault,
   setting: DistanceSetting,
-  place = `at ${shownAngle(angle)}°`,
+  place = `at ${angleFromZero(angle)}°`,
 ): string {
   const [one, other] = phasesOf(loop);
   const short = (x: number) => String(Number(x.toPrecision(4)));

@@ -3,11 +3,10 @@ import type { Answer } from "../base/answer.js";
 import { cosDegrees } from "../base/degrees.js";
 import type { ChannelState, Wiring } from "../base/sequence.js";
 import type { Pose } from "./definition.js";
+import type { Zone } from "./differential-setting.js";
+import { type SideName, SUFFIX } from "./differential-zone.js";
 import type { Setup } from "./setup.js";
-import { type SideName, SUFFIX } from "./zone.js";
-import type { Zone } from "./zone-setting.js";
-
-const PHASES = ["a", "b", "c"] as const;
+import { PHASES, SQRT3 } from "./three-phases.js";
 
 /** Phases of a side that carry the same share of the fault, some of them backwards: one channel feeds them in series. */
 interface Group {
@@ -29,7 +28,7 @@ function sharesOn(other: SideName, { first, second }: Zone): readonly [number, n
 const SHARES: readonly (readonly [share: number, words: string])[] = [
   [2 / 3, "2/3"],
   [1 / 3, "1/3"],
-  [1 / Math.sqrt(3), "1/√3"],
+  [1 / SQRT3, "1/√3"],
 ];
 
 function groupsOn(other: SideName, zone: Zone): Group[] {

@@ -6,13 +6,14 @@ import type { RelayInputs } from "./inputs.js";
 import { posed } from "./poses.js";
 import type { FrequencyRateSetting, FrequencySetting } from "./setting.js";
 import { type Setup, voltagesToNeutral } from "./setup.js";
+import { SQRT3 } from "./three-phases.js";
 import { measuredVoltage } from "./watched.js";
 
 /** At rated voltage; what the level moves starts from `frequency`. */
 function atRatedVoltage(setup: Setup, frequency: number, lift: Lift): Answer<Pose, string> {
   if (setup.ratedVoltage === undefined)
     return { kind: "none", reason: "no rated voltage is given to inject the frequency at" };
-  const { states, wiring } = voltagesToNeutral(setup, setup.ratedVoltage / Math.sqrt(3));
+  const { states, wiring } = voltagesToNeutral(setup, setup.ratedVoltage / SQRT3);
   const base = Object.fromEntries(Object.entries(states).map(([channel, state]) => [channel, { ...state, frequency }]));
   return posed(base, wiring, lift);
 }

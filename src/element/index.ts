@@ -15,6 +15,7 @@ export type { CurveSetting } from "../curve/index.js";
 export type { Tolerance } from "../grading/index.js";
 export type { Phasor, Rotation } from "../phasor/index.js";
 export { checkedDefinition } from "./check-setting.js";
+export { definiteTimeOf } from "./definite-time.js";
 export type {
   Definition,
   Doubt,
@@ -29,6 +30,7 @@ export type {
   SystemField,
 } from "./definition.js";
 export { definitionOf, functionNumbers } from "./definition-of.js";
+export type { DifferentialFields, Zone, ZoneSide } from "./differential-setting.js";
 export type { DistanceZone, EarthReturn } from "./distance-shape.js";
 export { distanceZone } from "./distance-zone.js";
 export { dropoutLevel, startLevel } from "./dropout.js";
@@ -62,4 +64,3 @@ export type {
   VoltsPerHertzSetting,
 } from "./setting.js";
 export { type Bench, healthy, type Setup } from "./setup.js";
-export type { DifferentialFields, Zone, ZoneSide } from "./zone-setting.js";

@@ -1,4 +1,4 @@
-import { atLeast, fail, finite, object, whole } from "../base/check.js";
+import { atLeast, fail, finite, list, object, whole } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { ChannelState, ChannelStates, Wiring } from "../base/sequence.js";
 import type { Hertz, HertzPerSecond } from "../base/units.js";
@@ -72,8 +72,7 @@ function checkState(state: ChannelState): void {
     "slope.frequency",
     "a rate in Hz/s",
   );
-  if (!Array.isArray(harmonics))
-    fail("wrong-type", "harmonics", "a list of harmonics { order, rms, angle }", harmonics);
+  list(harmonics, "harmonics", "a list of harmonics { order, rms, angle }");
   for (const [i, harmonic] of harmonics.entries())
     within(`harmonics[${i}]`, () => checkHarmonic(harmonic, harmonics.slice(0, i)));
 }

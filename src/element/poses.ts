@@ -4,8 +4,7 @@ import type { ChannelStates, Lift, Wiring } from "../base/sequence.js";
 import { atLevel } from "../timeline/index.js";
 import type { Pose } from "./definition.js";
 import { type Bench, balanced, type Setup, single, voltagesToNeutral } from "./setup.js";
-
-const SQRT3 = 1.7320508075688772;
+import { SQRT3 } from "./three-phases.js";
 
 /** The same source, its three channels turning the other way. */
 export const backwards = (setup: Setup): Setup => ({ ...setup, rotation: setup.rotation === "ABC" ? "ACB" : "ABC" });

@@ -3,9 +3,8 @@ import type { Definition } from "./definition.js";
 import { observe } from "./definition.js";
 import type { PowerSetting } from "./setting.js";
 import { currents, type Setup, single, voltagesToNeutral } from "./setup.js";
+import { SQRT3 } from "./three-phases.js";
 import { phasesSeen } from "./watched.js";
-
-const SQRT3 = 1.7320508075688772;
 
 /**
  * Currents in phase with their voltages, or against them. On one channel of each quantity a phase carries all of the power.

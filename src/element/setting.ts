@@ -147,11 +147,11 @@ export type ElementSetting =
 /** A device function number, after IEEE C37.2; a letter says what it watches or which way it operates. */
 export type FunctionNumber = ElementSetting["function"];
 
-/** The settings that belong to a function number. */
+/** The settings that belong to a function number; those of any, where it is not known which. */
 export type SettingOf<F extends FunctionNumber> = ElementSetting extends infer S
   ? S extends ElementSetting
-    ? F extends S["function"]
-      ? S
-      : never
+    ? [Extract<F, S["function"]>] extends [never]
+      ? never
+      : S
     : never
   : never;

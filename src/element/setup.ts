@@ -3,6 +3,7 @@ import { above, fail, finite, nameIn, object } from "../base/check.js";
 import type { ChannelStates, Wiring } from "../base/sequence.js";
 import type { Amperes, Hertz, Volts } from "../base/units.js";
 import type { Rotation } from "../phasor/index.js";
+import { PHASES, SQRT3 } from "./three-phases.js";
 
 /** What the test source offers, and the system that the relay protects. */
 export interface Setup {
@@ -26,12 +27,8 @@ export interface Bench {
   readonly wiring: Wiring;
 }
 
-const SQRT3 = 1.7320508075688772;
-
 /** The factors by which one channel feeds the inputs of a relay. */
 type Feeds = { readonly [input: string]: number };
-
-const PHASES = ["a", "b", "c"] as const;
 
 /** The angles of three phases in rotation; the second phase lags the first in ABC. */
 const anglesOf = (rotation: Rotation): readonly number[] => (rotation === "ABC" ? [0, -120, 120] : [0, 120, -120]);

@@ -2,6 +2,7 @@ import type { Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
 import { mostSlip } from "../characteristic/index.js";
 import { band, type Tolerance } from "../grading/index.js";
+import { definiteTimeOf } from "./definite-time.js";
 import type { Edge, Still } from "./definition.js";
 import type { SynchronismSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
@@ -60,7 +61,7 @@ function slipEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
     if (timer > 0 && mostSlip({ window: low, timer }) < fastest)
       return {
         kind: "none",
-        reason: `at ${written(fastest, "Hz")}${fastest > at ? ", still within the tolerance," : ""} the angle passes the window in ${written(shortest((2 * low) / 360 / fastest), "s")}, too soon for the timer: it decides, and not the slip`,
+        reason: `at ${written(fastest, "Hz")}${fastest > at ? ", still within the tolerance," : ""} the angle passes the window in ${written(inFourDigits((2 * low) / 360 / fastest), "s")}, too soon for the timer: it decides, and not the slip`,
       };
     if (frequency < 0 && reachOf(at, accuracy.frequency) >= setup.frequency)
       return { kind: "none", reason: `no frequency lies so far below ${written(setup.frequency, "Hz")}` };
@@ -79,8 +80,7 @@ function slipEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
 
 /** When it permits at the latest, counted from where the angle comes into the window. */
 function latestOf({ law, accuracy, measuringDelay }: SynchronismSetting): Seconds {
-  const time = delayOf(law) + (law.addedTime ?? 0);
-  const { nominal, high = nominal } = band(time, accuracy.time);
+  const { nominal, high = nominal } = band(timerOf(law), accuracy.time);
   return Math.max(high, measuringDelay);
 }
 
@@ -142,8 +142,7 @@ const advance = ({ closingTime, pickup }: SynchronismSetting): Edge[] =>
       ];
 
 /** The time of the timer; the law of a synchronism check is a definite one. */
-export const delayOf = ({ curve }: SynchronismSetting["law"]): Seconds =>
-  typeof curve === "object" && curve.form === "definite" ? curve.time : 0;
+export const timerOf = (law: SynchronismSetting["law"]): Seconds => definiteTimeOf(law) ?? 0;
 
 /** A dead side must not be closed onto unless that is allowed. */
 export function synchronismStills(setting: SynchronismSetting, setup: Setup): Still[] {
@@ -158,4 +157,4 @@ export function synchronismStills(setting: SynchronismSetting, setup: Setup): St
 }
 
 /** For reading. */
-export const shortest = (x: number): number => Number(x.toPrecision(4));
+export const inFourDigits = (x: number): number => Number(x.toPrecision(4));

@@ -5,8 +5,7 @@ import type { Degrees, Volts } from "../base/units.js";
 import type { Pose } from "./definition.js";
 import type { SynchronismSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
-
-const SQRT3 = 1.7320508075688772;
+import { SQRT3 } from "./three-phases.js";
 
 /** In opposition, as far from permitting as can be: how the two sides stand before a check. */
 export const OPPOSITE: Degrees = 180;

@@ -10,7 +10,7 @@ import type { Definition, Doubt, Observation } from "./definition.js";
 import { observe } from "./definition.js";
 import type { InputState, RelayInputs } from "./inputs.js";
 import type { SynchronismSetting } from "./setting.js";
-import { AROUND, delayOf, shortest, synchronismEdges, synchronismStills } from "./synchronism-edges.js";
+import { AROUND, inFourDigits, synchronismEdges, synchronismStills, timerOf } from "./synchronism-edges.js";
 import { inStep, OPPOSITE } from "./synchronism-poses.js";
 
 const NOTHING: InputState = { re: 0, im: 0, frequency: 0 };
@@ -88,13 +88,13 @@ function doubts(setting: SynchronismSetting): Doubt[] {
 
 /** A slip at which the angle passes the window before the timer is done is never permitted, whatever the sheet says. */
 function doubtOfSlip({ slip, pickup, law }: SynchronismSetting): Doubt[] {
-  const timer = delayOf(law) + (law.addedTime ?? 0);
+  const timer = timerOf(law);
   const most = timer === 0 ? Number.MAX_VALUE : mostSlip({ window: pickup, timer });
   if (slip === undefined || slip <= most) return [];
   return [
     {
       field: "slip",
-      expected: `at most ${written(shortest(most), "Hz")}, at which the angle stays within ${pickup}° on both sides for the ${timer} s of the timer`,
+      expected: `at most ${written(inFourDigits(most), "Hz")}, at which the angle stays within ${pickup}° on both sides for the ${timer} s of the timer`,
       received: written(slip, "Hz"),
     },
   ];

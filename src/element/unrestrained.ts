@@ -3,11 +3,11 @@ import type { Definition } from "./definition.js";
 import { observe } from "./definition.js";
 import { checkLevelStart } from "./differential.js";
 import { secondSide, throughFault } from "./differential-places.js";
+import type { Zone } from "./differential-setting.js";
+import { comparedOn, differentialOf, type SideName } from "./differential-zone.js";
 import { byRms } from "./poses.js";
 import type { UnrestrainedDifferentialSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
-import { comparedOn, differentialOf, type SideName } from "./zone.js";
-import type { Zone } from "./zone-setting.js";
 
 /** One side alone; the level is the differential current. */
 function fromOneSide(side: SideName, zone: Zone, setup: Setup) {

@@ -5,9 +5,8 @@ import type { RelayInputs } from "./inputs.js";
 import { byRms, openDeltaVoltage, voltageLineToLine, zeroSequenceVoltage } from "./poses.js";
 import type { ResidualVoltageSetting, VoltageSetting } from "./setting.js";
 import { type Setup, voltagesToNeutral } from "./setup.js";
+import { SQRT3 } from "./three-phases.js";
 import { residual, single, voltagesOf } from "./watched.js";
-
-const SQRT3 = 1.7320508075688772;
 
 /** The phase that decides: for an over function of any phase the highest, of all phases the lowest; under: the reverse. */
 function reader(side: "over" | "under") {

@@ -3,9 +3,8 @@ import { observe } from "./definition.js";
 import { byRms, voltageLineToLine } from "./poses.js";
 import type { VoltsPerHertzSetting } from "./setting.js";
 import { voltagesToNeutral } from "./setup.js";
+import { SQRT3 } from "./three-phases.js";
 import { measuredVoltage, voltagesOf } from "./watched.js";
-
-const SQRT3 = 1.7320508075688772;
 
 /** 24: volts per hertz: (V/rated V)/(f/rated f), of the largest voltage. Without any voltage there is no flux. */
 export const voltsPerHertz: Definition<VoltsPerHertzSetting> = {

@@ -25,10 +25,10 @@ export function phasesSeen(inputs: RelayInputs, letter: "i" | "v"): Phases {
 export const phaseCurrents = (inputs: RelayInputs): number[] => three(inputs, "i").map(magnitude);
 
 /** The magnitudes of the three voltages to neutral. */
-export const phaseVoltages = (inputs: RelayInputs): number[] => three(inputs, "v").map(magnitude);
+const phaseVoltages = (inputs: RelayInputs): number[] => three(inputs, "v").map(magnitude);
 
 /** The magnitudes of the three voltages between lines. */
-export function lineVoltages(inputs: RelayInputs): number[] {
+function lineVoltages(inputs: RelayInputs): number[] {
   const [a, b, c] = three(inputs, "v");
   return [subtract(a, b), subtract(b, c), subtract(c, a)].map(magnitude);
 }

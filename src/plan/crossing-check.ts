@@ -4,11 +4,14 @@ import type { Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
 import type { Definition, Distance, Edge, ElementSetting, LevelUnit } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { aboutSource, beyondSource, cautionsOf, heats, movedThrough, type Posed, preFaultOf } from "./bench.js";
+import { beyondSource } from "./beyond-source.js";
+import { heats } from "./cautions.js";
 import type { Check } from "./check.js";
-import { type Expectation, isStartedBy } from "./expect.js";
-import { ownTrip, runsAway, seenAt, watchedContact, whyNotSwept } from "./injected.js";
-import { interferers } from "./interference.js";
+import { checkOf } from "./check-of.js";
+import type { Expectation } from "./expect.js";
+import { runsAway, seenAt, startContactCaution, watchedContact, whyNotSwept } from "./injected.js";
+import { movedThrough, type Posed, preFaultOf } from "./posed.js";
+import { isStartedBy } from "./started.js";
 import {
   asPlanned,
   MOST_STEPS,
@@ -48,52 +51,48 @@ export interface Crossing {
  */
 export function crossingCheck(
   crossing: Crossing,
-  setting: ElementSetting,
+  element: ElementSetting,
   settings: RelaySettings,
 ): Answer<{ check: Check }, string> {
   const none = (reason: string) => ({ kind: "none", reason }) as const;
-  const notSwept = whyNotSwept(setting);
+  const notSwept = whyNotSwept(element);
   if (notSwept !== undefined) return none(notSwept);
-  const swept = sweepOf(crossing, setting, settings);
+  const swept = sweepOf(crossing, element, settings);
   if (swept.kind === "none") return swept;
   const { sweep } = swept;
-  const { unit, posed, proves, expected } = crossing;
-  const tooFar = runsAway(setting, sweep, settings);
+  const { name, unit, posed, proves, expected } = crossing;
+  const tooFar = runsAway(element, sweep, settings);
   if (tooFar !== undefined) return none(tooFar);
   const timeline = movedThrough(piecesOf(sweep), posed);
   const tooMuch = beyondSource(timeline, settings);
   if (tooMuch !== undefined) return none(tooMuch);
-  const startsAt = (level: number) => isStartedBy(setting, seenAt(level, posed));
+  const startsAt = (level: number) => isStartedBy(element, seenAt(level, posed));
   if (startsAt(sweep.from))
     return none(`already operates at ${written(sweep.from, unit)}, where the sweep would have to begin`);
   if (!startsAt(sweep.to)) return none(`is blocked at ${written(sweep.to, unit)}, where the sweep would have to end`);
-  const contact = watchedContact(setting);
   const { band, rule, numbers } = expected;
-  const check: Check = {
-    id: `${setting.id}/${crossing.name}`,
-    element: setting.id,
-    function: setting.function,
+  const proof = {
+    name,
     proves,
-    contact,
+    contact: watchedContact(element),
     timeline,
     unit,
     sweep: asPlanned(sweep),
-    ...aboutSource(setting, posed, settings, unit),
+    posed,
     expect: { form: "band", unit, band },
     because: { rule, numbers },
-    cautions: [...cautionsOf(timeline, settings), ...ownTrip(setting)],
-    block: interferers(setting, settings.elements, { timeline, contact }),
-  };
-  return { kind: "found", check };
+    cautions: startContactCaution(element),
+  } as const;
+  return { kind: "found", check: checkOf(proof, element, settings) };
 }
 
 /** The sweep in exact decimals, so that the place itself is one of its levels. */
 function sweepOf(
   { at, unit, side, around, expected, posed, fromRest, proves, waits }: Crossing,
-  setting: ElementSetting,
+  element: ElementSetting,
   settings: RelaySettings,
 ): Answer<{ sweep: PlannedSweep }, string> {
-  const movement = movementThrough(expected.band, startShows(setting));
+  const movement = movementThrough(expected.band, startShows(element));
   const { half, step, hold } = movement;
   const steps = stepsAround(around, { at, unit }, movement);
   if (steps.gt(MOST_STEPS)) {

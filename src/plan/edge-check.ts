@@ -2,15 +2,16 @@ import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import { type Edge, type ElementSetting, startLevel } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { inFrontOfHealthy, type Posed } from "./bench.js";
 import type { Check } from "./check.js";
 import { crossingCheck } from "./crossing-check.js";
-import { definition, type Expectation, expectEdge, expectPickup, isStartedBy } from "./expect.js";
+import { type Expectation, expectEdge, expectPickup } from "./expect.js";
 import { seenAt } from "./injected.js";
+import { inFrontOfHealthy, type Posed } from "./posed.js";
+import { definition, isStartedBy } from "./started.js";
 
 /** The places on the boundary of a function, beside its pickup, that are to be proved. */
-export const edgesOf = (setting: ElementSetting, { setup }: RelaySettings): readonly Edge[] =>
-  definition(setting).edges?.(setting, setup) ?? [];
+export const edgesOf = (element: ElementSetting, { setup }: RelaySettings): readonly Edge[] =>
+  definition(element).edges?.(element, setup) ?? [];
 
 /** An angle as a source is set to it: 448° is 88°. */
 function asSet(at: number, unit: Edge["unit"]): number {
@@ -23,8 +24,8 @@ function asSet(at: number, unit: Edge["unit"]): number {
 const LOOK = 30;
 
 /** Where a relay crosses a limit in angle when only its pickup is off; `undefined` where it does not cross nearby. */
-function crossedWith(start: number, { at, side }: Edge, setting: ElementSetting, posed: Posed): number | undefined {
-  const played = { ...setting, pickup: (start / startLevel(setting)) * setting.pickup };
+function crossedWith(start: number, { at, side }: Edge, element: ElementSetting, posed: Posed): number | undefined {
+  const played = { ...element, pickup: (start / startLevel(element)) * element.pickup };
   const starts = (level: number) => isStartedBy(played, seenAt(level, posed));
   const inwards = side === "over" ? 1 : -1;
   // Most limits stay where they are.
@@ -48,13 +49,13 @@ const outwards = (moved: number): Decimal =>
  * The band of a limit in angle, wider by what the pickup moves within its tolerance: the part of a current along the
  * characteristic angle falls to the pickup where its cosine does, at cos⁻¹ ½ with twice of it.
  */
-function withPickup(expected: Expectation, edge: Edge, setting: ElementSetting, posed: Posed): Expectation {
+function withPickup(expected: Expectation, edge: Edge, element: ElementSetting, posed: Posed): Expectation {
   const { low, high } = expected.band;
   if (edge.heldTo !== "angle" || low === undefined || high === undefined) return expected;
-  const { low: early, high: late } = expectPickup(setting).band;
+  const { low: early, high: late } = expectPickup(element).band;
   const moved = [early, late]
     .flatMap((start) =>
-      start === undefined || start <= 0 ? [] : [crossedWith(start, edge, setting, posed) ?? edge.at],
+      start === undefined || start <= 0 ? [] : [crossedWith(start, edge, element, posed) ?? edge.at],
     )
     .map((place) => place - edge.at);
   const [down, up] = [outwards(Math.min(0, ...moved)), outwards(Math.max(0, ...moved))];
@@ -74,15 +75,15 @@ function withPickup(expected: Expectation, edge: Edge, setting: ElementSetting, 
 /** A sweep through one of them. */
 export function edgeCheck(
   given: Edge,
-  setting: ElementSetting,
+  element: ElementSetting,
   settings: RelaySettings,
 ): Answer<{ check: Check }, string> {
   const edge = { ...given, at: asSet(given.at, given.unit) };
-  const held = expectEdge(edge, setting);
+  const held = expectEdge(edge, element);
   if (held.kind === "none") return held;
   const posed = inFrontOfHealthy(edge.pose, edge.at, settings);
   if (posed.kind === "none") return posed;
-  const expected = withPickup(held, edge, setting, posed);
+  const expected = withPickup(held, edge, element, posed);
   const { unit, side, around, at, waits } = edge;
   return crossingCheck(
     {
@@ -97,7 +98,7 @@ export function edgeCheck(
       ...(waits && { waits }),
       fromRest: false,
     },
-    setting,
+    element,
     settings,
   );
 }

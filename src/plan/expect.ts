@@ -1,23 +1,14 @@
 /** What must be measured, and how the band comes about. */
-
 import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
-import { object } from "../base/check.js";
-import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
+import { decimal, toNumber } from "../base/exact.js";
 import { written } from "../base/written.js";
-import { type Curve, type CurveSetting, operateTime, standardCurve } from "../curve/index.js";
-import {
-  type Definition,
-  definitionOf,
-  dropoutLevel,
-  type Edge,
-  type ElementSetting,
-  lawOf,
-  type RelayInputs,
-  startLevel,
-} from "../element/index.js";
-import { band, type Tolerance } from "../grading/index.js";
+import { dropoutLevel, type Edge, type ElementSetting, lawOf, startLevel } from "../element/index.js";
+import { band } from "../grading/index.js";
 import type { Unit } from "./check.js";
+import { asTyped, lawInWords, toleranceInWords } from "./in-words.js";
+import { nominalTime, saysSomethingAt } from "./nominal-time.js";
+import { definition, isInverse, startOf } from "./started.js";
 
 /** A band with the rule and the numbers from which it came. */
 export interface Expectation {
@@ -27,22 +18,21 @@ export interface Expectation {
   readonly numbers: { readonly [name: string]: number };
 }
 
-export const definition = (setting: ElementSetting): Definition =>
-  definitionOf(object(setting, "setting", "the settings of a function").function) as unknown as Definition;
-
-export const isInverse = ({ law: { curve } }: ElementSetting): boolean =>
-  typeof curve === "string" || curve.form !== "definite";
-
-/** Where a function starts. */
-export const startOf = (setting: ElementSetting): Decimal => decimal(startLevel(setting), "pickup");
-
-/** Whether a function is started by what stands on its inputs, and nothing blocks it. */
-export function isStartedBy(setting: ElementSetting, inputs: RelayInputs): boolean {
-  const { margin, blocked } = definition(setting).read(inputs, setting);
-  return margin > 0 && !blocked;
-}
-
-/** The level at which a function must start. */
+/**
+ * The level at which a function must start: startRatio × the setting, within the accuracy declared of the pickup.
+ *
+ * @returns The band in the unit of the setting, with the rule and the numbers from which it came.
+ * @throws A {@link InputError} for a function number that this library does not know, and for settings that are none.
+ * Accuracy: limits are the doubles nearest to exact decimals.
+ * @source IEC 60255-151, IEC 60255-127, IEC 60255-181 (operate value)
+ *
+ * @example
+ * import { expectPickup } from "tripwright/plan";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: 0.04 } };
+ * const law = { curve: "iec-very-inverse", multiplier: 0.2 } as const;
+ * const setting = { id: "51P", function: "51", watches: "phase", pickup: 4, law, measuringDelay: 0.04, contact: "trip", accuracy } as const;
+ * expectPickup(setting).band; // → { nominal: 4, low: 3.8, high: 4.2 }
+ */
 export function expectPickup(setting: ElementSetting): Expectation {
   const { unit } = definition(setting);
   const accepted = band(startOf(setting), setting.accuracy.pickup);
@@ -64,11 +54,26 @@ export function expectEdge(
       reason: `the sheet declares no accuracy of the ${heldTo} that a reading could be held against`,
     };
   const accepted = band(decimal(at, "edge"), heldTo === "angle" ? { ...tolerance, period: 360 } : tolerance);
-  const rule = `${name} limit at ${written(shortest(at), unit)}; ${toleranceInWords(tolerance, unit)}`;
+  const rule = `${name} limit at ${written(asTyped(at), unit)}; ${toleranceInWords(tolerance, unit)}`;
   return { kind: "found", unit, band: accepted, rule, numbers: { at, ...limitsOf(accepted) } };
 }
 
-/** The level at which a function must let go, where the sheet declares one. */
+/**
+ * The level at which a function must let go, within the accuracy declared of the dropout, else of the pickup.
+ *
+ * @returns As {@link expectPickup}; none where the settings declare no dropout.
+ * @throws A {@link InputError} as {@link expectPickup} does, and for a dropout on the operating side of the start.
+ * Accuracy: as {@link expectPickup}.
+ * @source IEC 60255-151, IEC 60255-127, IEC 60255-181 (reset value)
+ *
+ * @example
+ * import { expectDropout } from "tripwright/plan";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: 0.04 } };
+ * const law = { curve: "iec-very-inverse", multiplier: 0.2 } as const;
+ * const setting = { id: "51P", function: "51", watches: "phase", pickup: 4, dropout: { ratio: 0.95 }, law, measuringDelay: 0.04, contact: "trip", accuracy } as const;
+ * const expected = expectDropout(setting);
+ * expected.kind === "found" && expected.band; // → { nominal: 3.8, low: 3.61, high: 3.99 }
+ */
 export function expectDropout(setting: ElementSetting): Answer<Expectation, string> {
   const { unit } = definition(setting);
   if (setting.dropout === undefined)
@@ -84,14 +89,31 @@ export function expectDropout(setting: ElementSetting): Answer<Expectation, stri
   return { kind: "found", unit, band: accepted, rule, numbers };
 }
 
-/** The time in which a function must operate at a level, or why there is none. */
+/**
+ * The time in which a function must operate at a level, within the accuracy declared of its time. A limit at 0 s or before is none.
+ *
+ * @param level - In the unit of the setting.
+ * @returns The band in seconds, with the rule and the numbers from which it came; none at a level at which the function does not
+ * start, and where a drawn curve says nothing.
+ * @throws A {@link InputError} as {@link expectPickup} does, and for a level that is no number.
+ * Accuracy: definite times, and curves with an exponent of 1 or 2, are exact decimals; others as `operateTime`.
+ * @source IEC 60255-151, IEC 60255-127, IEC 60255-181 (operate time)
+ *
+ * @example
+ * import { expectTime } from "tripwright/plan";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: 0.04 } };
+ * const law = { curve: "iec-very-inverse", multiplier: 0.2 } as const;
+ * const setting = { id: "51P", function: "51", watches: "phase", pickup: 4, law, measuringDelay: 0.04, contact: "trip", accuracy } as const;
+ * const expected = expectTime(setting, 12);
+ * expected.kind === "found" && expected.band; // → { nominal: 1.35, low: 1.2825, high: 1.4175 }
+ */
 export function expectTime(setting: ElementSetting, level: number): Answer<Expectation, string> {
   const { unit, side } = definition(setting);
   if (level < 0) return { kind: "none", reason: `needs a level of ${written(level, unit)}` };
   const ratio = decimal(level, "level").div(decimal(setting.pickup, "pickup"));
   const multiple = toNumber(ratio, "level");
   if (!saysSomethingAt(setting.law, multiple))
-    return { kind: "none", reason: `its drawn curve says nothing at ${shortest(multiple)} × the setting` };
+    return { kind: "none", reason: `its drawn curve says nothing at ${asTyped(multiple)} × the setting` };
   const time = nominalTime(lawOf(setting), ratio);
   if (time === undefined) {
     const start = toNumber(startOf(setting), "pickup");
@@ -101,7 +123,7 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
     };
   }
   const accepted = withoutNegative(band(time, setting.accuracy.time));
-  const place = isInverse(setting) ? `${shortest(multiple)} × the setting` : `${written(shortest(level), unit)}`;
+  const place = isInverse(setting) ? `${asTyped(multiple)} × the setting` : `${written(asTyped(level), unit)}`;
   const rule = `${lawInWords(setting.law)}, at ${place}; ${toleranceInWords(setting.accuracy.time, "s")}`;
   return {
     kind: "found",
@@ -110,14 +132,6 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
     rule,
     numbers: { level, setting: setting.pickup, multiple, ...limitsOf(accepted) },
   };
-}
-
-/** Whether a law has a time at a multiple: a drawn curve only between its ends, but for where it is declared flat. */
-export function saysSomethingAt({ curve, ceilingMultiple = Number.POSITIVE_INFINITY }: CurveSetting, multiple: number) {
-  if (typeof curve === "string" || curve.form !== "table") return true;
-  const [first, last] = [curve.points[0]?.multiple ?? 0, curve.points.at(-1)?.multiple ?? 0];
-  const taken = Math.min(multiple, ceilingMultiple);
-  return taken >= first && taken <= last;
 }
 
 /** No time lies below 0, so that a limit there is none. */
@@ -131,86 +145,3 @@ const limitsOf = ({ nominal, low, high }: Band) => ({
   ...(low !== undefined && { low }),
   ...(high !== undefined && { high }),
 });
-
-/**
- * The nominal operate time; nothing where it never operates. In exact decimals wherever the law itself is one: a definite
- * time, and one with an exponent of 1 or 2, whose multiple of 132/120 no double holds.
- */
-function nominalTime(law: CurveSetting, multiple: Decimal): Decimal | undefined {
-  const time = operateTime(law, toNumber(multiple, "level"));
-  if (!Number.isFinite(time)) return undefined;
-  const exact = exactTime(law, multiple);
-  if (exact === undefined) return decimal(tidied(time), "time");
-  const { multiplier = 1, minimumTime = 0, addedTime = 0 } = law;
-  const scaled = exact.times(decimal(multiplier, "multiplier"));
-  return larger(scaled, decimal(minimumTime, "minimumTime")).plus(decimal(addedTime, "addedTime"));
-}
-
-/** The curve's own time where it is a rational function of the multiple. */
-function exactTime({ curve: given, ceilingMultiple }: CurveSetting, multiple: Decimal): Decimal | undefined {
-  const curve = typeof given === "string" ? standardCurve(given) : given;
-  if (curve.form === "definite") return decimal(curve.time, "time");
-  const clamped =
-    ceilingMultiple === undefined ? multiple : smaller(multiple, decimal(ceilingMultiple, "ceilingMultiple"));
-  const powerOf = (x: Decimal, exponent: number) => (exponent === 1 ? x : exponent === 2 ? x.times(x) : undefined);
-  switch (curve.form) {
-    case "inverse":
-    case "under": {
-      const power = powerOf(clamped, curve.alpha);
-      return power && decimal(curve.k, "k").div(power.minus(1).abs()).plus(decimal(curve.c, "c"));
-    }
-    case "excess": {
-      const power = powerOf(clamped.minus(1), curve.power);
-      return power && decimal(curve.k, "k").div(power);
-    }
-    case "energy": {
-      const time = decimal(curve.k, "k").div(clamped.times(clamped));
-      return curve.maximumTime === undefined ? time : smaller(time, decimal(curve.maximumTime, "maximumTime"));
-    }
-    default:
-      return undefined;
-  }
-}
-
-/**
- * An inverse time is known to 4 units in the last place. Where a decimal of 14 digits lies that near, it is the time:
- * 13.5/(3 − 1) · 0.2 s is 1.35 s, whatever the last bit of the product, and a reading on its limit is on it.
- */
-function tidied(time: number): number {
-  const short = Number(time.toPrecision(14));
-  return Math.abs(time - short) <= 4 * Number.EPSILON * time ? short : time;
-}
-
-const NAMES: Readonly<Record<Curve["form"], string>> = {
-  inverse: "a curve with constants of its own",
-  under: "a curve with constants of its own",
-  definite: "definite time",
-  excess: "k/(M − 1)^power",
-  energy: "M² · t = k",
-  thermal: "thermal image from cold",
-  table: "a drawn curve",
-};
-
-function lawInWords({ curve, multiplier, ceilingMultiple, minimumTime, addedTime }: CurveSetting): string {
-  const added = addedTime === undefined ? "" : `, ${addedTime} s added`;
-  if (typeof curve === "object" && curve.form === "definite") {
-    return `${curve.time === 0 ? "without intended delay" : `definite time ${shortest(curve.time)} s`}${added}`;
-  }
-  const name = typeof curve === "string" ? curve : NAMES[curve.form];
-  const ceiling = ceilingMultiple === undefined ? "" : `, flat above ${ceilingMultiple} ×`;
-  const floor = minimumTime === undefined ? "" : `, at least ${minimumTime} s`;
-  return `${name}, time multiplier ${multiplier ?? 1}${ceiling}${floor}${added}`;
-}
-
-/** For reading: a computed number in at most 6 digits, a typed one as typed. */
-const shortest = (x: number): string => (String(x).length <= 8 ? String(x) : String(Number(x.toPrecision(6))));
-
-function toleranceInWords({ percent, absolute, combine, side = "both" }: Tolerance, unit: Unit): string {
-  const parts = [
-    ...(percent === undefined ? [] : [`${percent} %`]),
-    ...(absolute === undefined ? [] : [`${shortest(Number(absolute))} ${unit}`]),
-  ];
-  const combined = combine === "sum" ? "the sum of" : "the greater of";
-  const width = parts.length === 1 ? parts[0] : `${combined} ${parts.join(" and ")}`;
-  return side === "both" ? `± ${width}` : `at most ${width} ${side === "high" ? "more" : "less"}`;
-}

@@ -1,9 +1,9 @@
 /** Settings of two elements that make no sense beside each other. */
 
 import type { Problem } from "../base/problem.js";
-import { written } from "../base/written.js";
-import { type ElementSetting, startLevel } from "../element/index.js";
-import { definition, isInverse } from "./expect.js";
+import type { Seconds } from "../base/units.js";
+import { definiteTimeOf, type ElementSetting, startLevel } from "../element/index.js";
+import { definition, inItsUnit, isInverse } from "./started.js";
 
 /** Every finding between two elements, with the field of the one that does nothing. */
 export const findingsBetween = (elements: readonly ElementSetting[]): Problem[] => [
@@ -11,8 +11,6 @@ export const findingsBetween = (elements: readonly ElementSetting[]): Problem[] 
   ...covered(elements),
   ...hidden(elements),
 ];
-
-const shown = (value: number, { unit }: { readonly unit: string }): string => written(value, unit);
 
 /** Which function must lie below which over function that watches the same. */
 const PAIRS: readonly (readonly [under: string, over: string])[] = [
@@ -35,8 +33,8 @@ function crossed(elements: readonly ElementSetting[]): Problem[] {
           .map((high) => ({
             code: "conflict" as const,
             path: `${low.id}.pickup`,
-            expected: `a setting below that of ${high.id}, ${shown(high.pickup, definition(high))}`,
-            received: shown(low.pickup, definition(low)),
+            expected: `a setting below that of ${high.id}, ${inItsUnit(high.pickup, high)}`,
+            received: inItsUnit(low.pickup, low),
           })),
       ),
   );
@@ -52,14 +50,13 @@ function covered(elements: readonly ElementSetting[]): Problem[] {
       .map((fast) => ({
         code: "conflict" as const,
         path: `${slow.id}.pickup`,
-        expected: `a reach beyond that of the faster zone ${fast.id}, ${shown(fast.pickup, { unit: "ohm" })}`,
-        received: shown(slow.pickup, { unit: "ohm" }),
+        expected: `a reach beyond that of the faster zone ${fast.id}, ${inItsUnit(fast.pickup, fast)}`,
+        received: inItsUnit(slow.pickup, slow),
       })),
   );
 }
 
-const delayOf = ({ law: { curve, addedTime = 0 } }: ElementSetting): number | undefined =>
-  typeof curve === "object" && curve.form === "definite" ? curve.time + addedTime : undefined;
+const delayOf = ({ law }: ElementSetting): Seconds | undefined => definiteTimeOf(law);
 
 /** The shortest time that a stage takes anywhere: an inverse one may come down to nothing but what is declared. */
 const shortestOf = (element: ElementSetting): number =>
@@ -90,8 +87,8 @@ function hidden(elements: readonly ElementSetting[]): Problem[] {
       .map((fast) => ({
         code: "conflict" as const,
         path: `${slow.id}.pickup`,
-        expected: `a setting ${definition(slow).side === "over" ? "below" : "above"} that of the faster ${fast.id}, ${shown(fast.pickup, definition(fast))}`,
-        received: shown(slow.pickup, definition(slow)),
+        expected: `a setting ${definition(slow).side === "over" ? "below" : "above"} that of the faster ${fast.id}, ${inItsUnit(fast.pickup, fast)}`,
+        received: inItsUnit(slow.pickup, slow),
       })),
   );
 }

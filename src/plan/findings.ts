@@ -12,29 +12,29 @@ import {
   startLevel,
 } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { waitsToBeArmed } from "./bench.js";
-import { definition, expectTime, isInverse, isStartedBy } from "./expect.js";
+import { expectTime } from "./expect.js";
 import { findingsBetween } from "./findings-between.js";
-import { eagerly } from "./interference.js";
-import { timedPoints } from "./time-check.js";
+import { inFourDigits, inSixDigits } from "./in-words.js";
+import { atEarlyPickup } from "./interference.js";
+import { waitsToBeArmed } from "./posed.js";
+import { definition, inItsUnit, isInverse, isStartedBy } from "./started.js";
+import { timedPoints } from "./timed-points.js";
 
 /** Every finding, each with the field that it is about. None of them keeps a plan from being made. */
 export function findingsOf(settings: RelaySettings): Problem[] {
   const each = settings.elements.flatMap((element) => [
-    ...restless(element, settings),
-    ...clinging(element, settings),
-    ...shutOut(element, settings),
+    ...operatesWhenHealthy(element, settings),
+    ...staysOperatedWhenHealthy(element, settings),
+    ...blockedWhenHealthy(element, settings),
     ...neverArmed(element, settings),
     ...ceilingAtStart(element),
-    ...fasterThanItsOwnEye(element),
+    ...fasterThanMeasuringDelay(element),
     ...betweenSteps(element),
     ...outOfReach(element, settings),
     ...doubtful(element),
   ]);
   return [...each, ...findingsBetween(settings.elements)];
 }
-
-const shown = (value: number, { unit }: { readonly unit: string }): string => written(value, unit);
 
 /** What it sees of the healthy system, in all three phases, whatever the source at hand can make of that. */
 function healthyInputs(element: ElementSetting, { setup }: RelaySettings): RelayInputs | undefined {
@@ -46,11 +46,11 @@ function healthyInputs(element: ElementSetting, { setup }: RelaySettings): Relay
 }
 
 /** It operates on the healthy system, or may do so within its tolerance. */
-function restless(element: ElementSetting, settings: RelaySettings): Problem[] {
+function operatesWhenHealthy(element: ElementSetting, settings: RelaySettings): Problem[] {
   const inputs = healthyInputs(element, settings);
-  const eager = eagerly(element);
-  if (inputs === undefined || !isStartedBy(eager, inputs)) return [];
-  const setting = shown(element.pickup, definition(element));
+  const early = atEarlyPickup(element);
+  if (inputs === undefined || !isStartedBy(early, inputs)) return [];
+  const setting = inItsUnit(element.pickup, element);
   const finding = { code: "conflict", path: `${element.id}.pickup` } as const;
   if (isStartedBy(element, inputs))
     return [{ ...finding, expected: "a setting at which the element is quiet on a healthy system", received: setting }];
@@ -63,7 +63,7 @@ function restless(element: ElementSetting, settings: RelaySettings): Problem[] {
 const HAIR = 1e-9;
 
 /** It lets go only beyond the healthy system, so that what has operated once stays so. */
-function clinging(element: ElementSetting, settings: RelaySettings): Problem[] {
+function staysOperatedWhenHealthy(element: ElementSetting, settings: RelaySettings): Problem[] {
   const inputs = healthyInputs(element, settings);
   if (element.dropout === undefined || inputs === undefined || isStartedBy(element, inputs)) return [];
   const { read, side, unit } = definition(element);
@@ -76,21 +76,19 @@ function clinging(element: ElementSetting, settings: RelaySettings): Problem[] {
   const [field, typed] =
     "ratio" in element.dropout
       ? ["dropoutRatio", `${element.dropout.ratio}`]
-      : ["dropoutDifference", shown(element.dropout.difference, definition(element))];
+      : ["dropoutDifference", inItsUnit(element.dropout.difference, element)];
   return [
     {
       code: "conflict",
       path: `${element.id}.${field}`,
-      expected: `a dropout ${side === "over" ? "above" : "below"} ${shown(rounded(quantity), definition(element))}, which the healthy system has, so that the element lets go there`,
-      received: `${typed}, which is ${shown(rounded(lets), definition(element))}`,
+      expected: `a dropout ${side === "over" ? "above" : "below"} ${inItsUnit(inSixDigits(quantity), element)}, which the healthy system has, so that the element lets go there`,
+      received: `${typed}, which is ${inItsUnit(inSixDigits(lets), element)}`,
     },
   ];
 }
 
-const rounded = (x: number): number => Number(x.toPrecision(6));
-
 /** It is blocked on the healthy system, or wherever it would start. */
-function shutOut(element: ElementSetting, settings: RelaySettings): Problem[] {
+function blockedWhenHealthy(element: ElementSetting, settings: RelaySettings): Problem[] {
   const { blockBelow } = element as { readonly blockBelow?: number };
   const inputs = blockBelow === undefined ? undefined : healthyInputs(element, settings);
   if (blockBelow === undefined || inputs === undefined) return [];
@@ -107,7 +105,7 @@ function shutOut(element: ElementSetting, settings: RelaySettings): Problem[] {
     ];
   const start = startLevel(element);
   if (side === "over" || unit === "Hz" || blockBelow < start) return [];
-  return [{ ...finding, expected: `a level below where the element starts, ${written(rounded(start), unit)}` }];
+  return [{ ...finding, expected: `a level below where the element starts, ${written(inSixDigits(start), unit)}` }];
 }
 
 /** It waits for more than the healthy system has. */
@@ -120,7 +118,7 @@ function neverArmed(element: ElementSetting, settings: RelaySettings): Problem[]
       code: "conflict",
       path: `${element.id}.armAbove`,
       expected: "a level that the healthy system is above, which arms the element",
-      received: shown(armAbove, definition(element)),
+      received: inItsUnit(armAbove, element),
     },
   ];
 }
@@ -140,7 +138,7 @@ function ceilingAtStart({ id, law }: ElementSetting): Problem[] {
 }
 
 /** No contact closes before the function has seen its quantity; the latest accepted time must leave room for that. */
-function fasterThanItsOwnEye(element: ElementSetting): Problem[] {
+function fasterThanMeasuringDelay(element: ElementSetting): Problem[] {
   const { id, measuringDelay, pickup } = element;
   const expected = `a time whose upper limit is not below the measuring delay of ${measuringDelay} s`;
   // A definite time is the same wherever it is timed.
@@ -150,19 +148,17 @@ function fasterThanItsOwnEye(element: ElementSetting): Problem[] {
     if (time.kind === "none") return [];
     const { nominal, high } = time.band;
     if (high === undefined || high >= measuringDelay) return [];
-    const multiple = Number((level / pickup).toPrecision(6));
+    const multiple = inSixDigits(level / pickup);
     return isInverse(element)
       ? {
           code: "conflict",
           path: `${id}.curve`,
           expected,
-          received: `${shortTime(nominal)} at ${multiple} × the setting, at most ${shortTime(high)}`,
+          received: `${inFourDigits(nominal)} s at ${multiple} × the setting, at most ${inFourDigits(high)} s`,
         }
       : { code: "conflict", path: `${id}.delay`, expected, received: `${nominal} s, at most ${high} s` };
   });
 }
-
-const shortTime = (time: number): string => `${Number(time.toPrecision(4))} s`;
 
 /** A setting that the relay cannot take. */
 function betweenSteps(element: ElementSetting): Problem[] {
@@ -174,8 +170,8 @@ function betweenSteps(element: ElementSetting): Problem[] {
     {
       code: "conflict",
       path: `${id}.pickup`,
-      expected: `a multiple of the setting step ${shown(step, definition(element))}`,
-      received: shown(pickup, definition(element)),
+      expected: `a multiple of the setting step ${inItsUnit(step, element)}`,
+      received: inItsUnit(pickup, element),
     },
   ];
 }
@@ -200,7 +196,7 @@ function outOfReach(element: ElementSetting, { setup, sourceLimits }: RelaySetti
       code: "conflict",
       path: `${element.id}.pickup`,
       expected: `a setting within what one channel of the source can make, ${written(most, unit)}`,
-      received: `${written(element.pickup, unit)}, which needs ${Number(needed.toPrecision(6))} ${unit}`,
+      received: `${written(element.pickup, unit)}, which needs ${inSixDigits(needed)} ${unit}`,
     },
   ];
 }

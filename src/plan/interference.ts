@@ -5,7 +5,8 @@ import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.
 import type { Degrees, Seconds } from "../base/units.js";
 import { dropoutLevel, type ElementSetting, inputsOf, operateTimeOf, type RelayInputs } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
-import { definition, isInverse, isStartedBy, saysSomethingAt, startOf } from "./expect.js";
+import { saysSomethingAt } from "./nominal-time.js";
+import { definition, isInverse, isStartedBy, startOf } from "./started.js";
 
 /**
  * The ids of the other elements that could operate somewhere in a timeline, so that they must be blocked for it. Each is
@@ -22,8 +23,8 @@ export function interferers(
 ): string[] {
   const stretches = timeline.segments.flatMap((segment) => stretchesOf(segment, timeline.wiring));
   const disturbs = (other: ElementSetting) => {
-    const eager = eagerly(other);
-    return mayOperate(eager, other, stretches) || (other.startContact === contact && mayStart(eager, stretches));
+    const early = atEarlyPickup(other);
+    return mayOperate(early, other, stretches) || (other.startContact === contact && mayStart(early, stretches));
   };
   return all.filter((other) => other.id !== checked.id && disturbs(other)).map(({ id }) => id);
 }
@@ -95,19 +96,19 @@ const channelsAfter = (since: Seconds, channels: ChannelStates): ChannelStates =
   );
 
 /** A start contact that both elements drive shows nothing of the one under check while the other is started. */
-const mayStart = (eager: ElementSetting, stretches: readonly Stretch[]): boolean =>
-  stretches.some(({ inputs }) => isStartedBy(eager, inputs));
+const mayStart = (early: ElementSetting, stretches: readonly Stretch[]): boolean =>
+  stretches.some(({ inputs }) => isStartedBy(early, inputs));
 
-function mayOperate(eager: ElementSetting, setting: ElementSetting, stretches: readonly Stretch[]): boolean {
-  const clinging = isInverse(setting) ? undefined : clingingly(setting);
+function mayOperate(early: ElementSetting, element: ElementSetting, stretches: readonly Stretch[]): boolean {
+  const late = isInverse(element) ? undefined : atLateDropout(element);
   let travel = 0;
   for (const { duration, inputs } of stretches) {
-    const runs = isStartedBy(eager, inputs) ? eager : travel > 0 ? clinging : undefined;
+    const runs = isStartedBy(early, inputs) ? early : travel > 0 ? late : undefined;
     if (runs === undefined || !isStartedBy(runs, inputs)) {
-      if (clinging !== undefined) travel = 0;
+      if (late !== undefined) travel = 0;
       continue;
     }
-    const time = earliest(timeOf(runs, inputs), setting);
+    const time = earliest(timeOf(runs, inputs), element);
     if (time === 0) return true;
     travel += duration / time;
     if (travel >= 1) return true;
@@ -116,29 +117,29 @@ function mayOperate(eager: ElementSetting, setting: ElementSetting, stretches: r
 }
 
 /** A drawn curve says nothing beyond its ends; who starts there may operate at once, for all that is known. */
-function timeOf(setting: ElementSetting, inputs: RelayInputs): number {
-  if (!saysSomethingAt(setting.law, definition(setting).read(inputs, setting).multiple)) return 0;
-  return operateTimeOf(setting, inputs);
+function timeOf(element: ElementSetting, inputs: RelayInputs): number {
+  if (!saysSomethingAt(element.law, definition(element).read(inputs, element).multiple)) return 0;
+  return operateTimeOf(element, inputs);
 }
 
 /** The same function, starting at the early edge of its pickup. */
-export const eagerly = (setting: ElementSetting): ElementSetting =>
-  startingAtEdge(setting, startOf(setting), setting.accuracy.pickup);
+export const atEarlyPickup = (element: ElementSetting): ElementSetting =>
+  startingAtEdge(element, startOf(element), element.accuracy.pickup);
 
 /** The same function, starting where it lets go at the latest. */
-const clingingly = (setting: ElementSetting): ElementSetting =>
+const atLateDropout = (element: ElementSetting): ElementSetting =>
   startingAtEdge(
-    setting,
-    decimal(dropoutLevel(setting), "dropout"),
-    setting.accuracy.dropout ?? setting.accuracy.pickup,
+    element,
+    decimal(dropoutLevel(element), "dropout"),
+    element.accuracy.dropout ?? element.accuracy.pickup,
   );
 
 /** Its setting moved so that it starts at a level, less what is allowed on the operating side. */
-function startingAtEdge(setting: ElementSetting, level: Decimal, allowed: Tolerance): ElementSetting {
+function startingAtEdge(element: ElementSetting, level: Decimal, allowed: Tolerance): ElementSetting {
   const { low, high, nominal } = band(level, allowed);
-  const edge = definition(setting).side === "over" ? low : high;
+  const edge = definition(element).side === "over" ? low : high;
   const start = edge === undefined || edge <= 0 ? nominal : edge;
-  return { ...setting, pickup: (start / toNumber(startOf(setting), "pickup")) * setting.pickup };
+  return { ...element, pickup: (start / toNumber(startOf(element), "pickup")) * element.pickup };
 }
 
 /** The early edge of the time tolerance; where only an upper limit is declared, at once. */

@@ -6,12 +6,13 @@ import { totalTime } from "../timeline/index.js";
 import type { Check, Impossible, Plan } from "./check.js";
 import { dropoutCheck } from "./dropout-check.js";
 import { edgeCheck, edgesOf } from "./edge-check.js";
-import { definition } from "./expect.js";
 import { findingsOf } from "./findings.js";
 import { inOrder } from "./order.js";
 import { pickupCheck } from "./pickup-check.js";
 import { asideCheck, quietCheck, stillsOf } from "./quiet-check.js";
-import { timeCheck, timedPoints } from "./time-check.js";
+import { definition } from "./started.js";
+import { timeCheck } from "./time-check.js";
+import { timedPoints } from "./timed-points.js";
 
 /** What every piece of this work begins and ends with. */
 const CAUTIONS: readonly string[] = [
@@ -79,7 +80,9 @@ function everyCheckOf(element: ElementSetting, settings: RelaySettings): Planned
     ...stillsOf(element, settings).map((still) =>
       plannedAs(`${element.id}/quiet@${still.name}`, element, asideCheck(still, element, settings)),
     ),
-    ...timedPoints(element).map((point) => plannedAs(point.id, element, timeCheck(point, element, settings))),
+    ...timedPoints(element).map((point) =>
+      plannedAs(`${element.id}/${point.name}`, element, timeCheck(point, element, settings)),
+    ),
   ];
 }
 

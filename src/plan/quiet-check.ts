@@ -3,26 +3,21 @@ import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { ChannelStates } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { operateTime } from "../curve/index.js";
-import { type ElementSetting, lawOf, type Still, standingAt } from "../element/index.js";
+import { definiteTimeOf, type ElementSetting, lawOf, type Still, standingAt, startLevel } from "../element/index.js";
 import { band } from "../grading/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { faultSequence } from "../timeline/index.js";
-import {
-  aboutSource,
-  beyondSource,
-  cautionsOf,
-  healthyBefore,
-  inFrontOfHealthy,
-  type Posed,
-  poseInFrontOf,
-} from "./bench.js";
+import { beyondSource } from "./beyond-source.js";
 import type { Check } from "./check.js";
-import { definition, expectPickup, expectTime, isInverse } from "./expect.js";
+import { checkOf } from "./check-of.js";
+import { expectPickup, expectTime } from "./expect.js";
 import { runsAway, watchedContact } from "./injected.js";
-import { interferers } from "./interference.js";
+import { healthyBefore, inFrontOfHealthy, type Posed, poseInFrontOf } from "./posed.js";
 import { sourceErrors } from "./source-error.js";
+import { definition, isInverse } from "./started.js";
 import { movementThrough, startShows, toTenMilliseconds } from "./sweep.js";
-import { clearlyBeyond, settleFor } from "./time-check.js";
+import { settleFor } from "./time-check.js";
+import { clearlyBeyond } from "./timed-points.js";
 
 /** Nobody waits longer than this for nothing to happen. */
 const LONGEST: Seconds = 60;
@@ -31,47 +26,47 @@ const LONGEST: Seconds = 60;
  * Nothing may happen at the setting less (over) or plus (under) its tolerance and what the source may be off, for longer
  * than the slowest acceptable operation would take.
  */
-export function quietCheck(setting: ElementSetting, settings: RelaySettings): Answer<{ check: Check }, string> {
-  const { unit, side } = definition(setting);
-  const accepted = expectPickup(setting).band;
+export function quietCheck(element: ElementSetting, settings: RelaySettings): Answer<{ check: Check }, string> {
+  const { unit, side } = definition(element);
+  const accepted = expectPickup(element).band;
   const limit = side === "over" ? accepted.low : accepted.high;
   if (limit === undefined)
     return { kind: "none", reason: "the declared accuracy of the pickup has no limit on the quiet side" };
-  const posed = poseInFrontOf(setting, settings);
+  const posed = poseInFrontOf(element, settings);
   if (posed.kind === "none") return posed;
-  const level = quietLevel(decimal(limit, "pickup"), { setting, posed, settings });
+  const level = quietLevel(decimal(limit, "pickup"), { element, posed, settings });
   if (level <= 0) return { kind: "none", reason: `the tolerance leaves no level above 0 ${unit} on the quiet side` };
-  const held = heldFor(setting, level);
+  const held = heldFor(element, level);
   const because = {
     rule: `${side === "over" ? "below" : "above"} the setting by its tolerance and the accuracy of the source, held for longer than the slowest operation`,
-    numbers: { setting: setting.pickup, limit, level, held },
+    numbers: { setting: element.pickup, limit, level, held },
   };
-  return stillCheck({ name: "quiet", level, held, posed, because }, setting, settings);
+  return stillCheck({ name: "quiet", level, held, posed, because }, element, settings);
 }
 
 /** The levels at which a function has to stay quiet because of what stands beside them. */
-export const stillsOf = (setting: ElementSetting, { setup }: RelaySettings): readonly Still[] =>
-  definition(setting).stills?.(setting, setup) ?? [];
+export const stillsOf = (element: ElementSetting, { setup }: RelaySettings): readonly Still[] =>
+  definition(element).stills?.(element, setup) ?? [];
 
 /** One of them: held for as long as an operation there would take at the slowest. */
 export function asideCheck(
   still: Still,
-  setting: ElementSetting,
+  element: ElementSetting,
   settings: RelaySettings,
 ): Answer<{ check: Check }, string> {
   const { setup } = settings;
-  const posed = inFrontOfHealthy(still.pose, definition(setting).healthyLevel(setting, setup), settings);
+  const posed = inFrontOfHealthy(still.pose, definition(element).healthyLevel(element, setup), settings);
   if (posed.kind === "none") return posed;
   const { level, why } = still;
   // A definite time is the same everywhere, and the level may lie on the quiet side of the start.
-  const slowest = expectTime(setting, isInverse(setting) ? level : clearlyBeyond(setting));
+  const slowest = expectTime(element, isInverse(element) ? level : clearlyBeyond(element));
   const latest = slowest.kind === "found" ? (slowest.band.high ?? 2 * slowest.band.nominal) : LONGEST;
-  const held = toTenMilliseconds(Math.min(LONGEST, 1.1 * latest + 4 * setting.measuringDelay));
+  const held = toTenMilliseconds(Math.min(LONGEST, 1.1 * latest + 4 * element.measuringDelay));
   const because = {
     rule: `${why}, held for longer than the slowest operation`,
-    numbers: { setting: setting.pickup, level, held },
+    numbers: { setting: element.pickup, level, held },
   };
-  return stillCheck({ name: `quiet@${still.name}`, level, held, posed, because }, setting, settings);
+  return stillCheck({ name: `quiet@${still.name}`, level, held, posed, because }, element, settings);
 }
 
 interface Quiet {
@@ -85,38 +80,26 @@ interface Quiet {
 
 function stillCheck(
   { name, level, held, posed, because }: Quiet,
-  setting: ElementSetting,
+  element: ElementSetting,
   settings: RelaySettings,
 ): Answer<{ check: Check }, string> {
-  const tooFar = runsAway(setting, { to: level, hold: held }, settings);
+  const tooFar = runsAway(element, { to: level, hold: held }, settings);
   if (tooFar !== undefined) return { kind: "none", reason: tooFar };
-  const contact = watchedContact(setting);
+  const contact = watchedContact(element);
   const timeline = faultSequence({
     before: withoutHarmonics(healthyBefore(posed)),
     fault: standingAt(posed, level),
-    settleFor: settleFor(setting),
+    settleFor: settleFor(element),
     giveUpAfter: held,
     endsOn: { contact, to: "closed" },
     wiring: posed.wiring,
   });
   const tooMuch = beyondSource(timeline, settings);
   if (tooMuch !== undefined) return { kind: "none", reason: tooMuch };
-  const check: Check = {
-    id: `${setting.id}/${name}`,
-    element: setting.id,
-    function: setting.function,
-    proves: "no-operation",
-    contact,
-    timeline,
-    unit: definition(setting).unit,
-    level,
-    ...aboutSource(setting, posed, settings),
-    expect: { form: "stays-quiet", held },
-    because,
-    cautions: cautionsOf(timeline, settings),
-    block: interferers(setting, settings.elements, { timeline, contact }),
-  };
-  return { kind: "found", check };
+  const { unit } = definition(element);
+  const expect = { form: "stays-quiet", held } as const;
+  const proof = { name, proves: "no-operation", contact, timeline, unit, level, posed, expect, because } as const;
+  return { kind: "found", check: checkOf(proof, element, settings) };
 }
 
 /** What is distorted in the injection is not so before it. */
@@ -126,18 +109,18 @@ const withoutHarmonics = (channels: ChannelStates): ChannelStates =>
 /** The limit on the quiet side, and what the source may be off, further away from the setting. */
 function quietLevel(
   limit: Decimal,
-  { setting, posed, settings }: { setting: ElementSetting; posed: Posed; settings: RelaySettings },
+  { element, posed, settings }: { element: ElementSetting; posed: Posed; settings: RelaySettings },
 ): number {
-  const { unit, side } = definition(setting);
+  const { unit, side } = definition(element);
   const level = toNumber(limit, "pickup");
   const { wiring } = posed;
   const own = settings.sourceAccuracy[unit];
   const off = (): readonly number[] =>
-    level > 0 ? sourceErrors(level, { channels: standingAt(posed, level), wiring }, setting, settings) : [];
+    level > 0 ? sourceErrors(settings, { element: element.id, level, channels: standingAt(posed, level), wiring }) : [];
   const tolerance = own ?? { absolute: off().reduce((sum, half) => sum + half, 0) };
   const { nominal, low = nominal, high = nominal } = band(limit, tolerance);
   // Outwards to a tenth of the step of the pickup sweep, so that a person can set it.
-  const fine = movementThrough(expectPickup(setting).band, startShows(setting)).step.div(10);
+  const fine = movementThrough(expectPickup(element).band, startShows(element)).step.div(10);
   const steps = decimal(side === "over" ? low : high, "pickup").div(fine);
   return toNumber((side === "over" ? steps.floor() : steps.ceil()).times(fine), "pickup");
 }
@@ -147,18 +130,18 @@ function quietLevel(
  * time has no limit near the setting: the level is held for as long as the function would take at the mirrored level, as
  * far beyond its start (by ratio) as this one lies before it.
  */
-function heldFor(setting: ElementSetting, level: number): Seconds {
-  const { startContact, law, measuringDelay, accuracy, pickup } = setting;
+function heldFor(element: ElementSetting, level: number): Seconds {
+  const { startContact, law, measuringDelay, accuracy, pickup } = element;
   const response = 4 * measuringDelay;
   if (startContact !== undefined) return toTenMilliseconds(Math.max(1, response));
-  if (!isInverse(setting)) {
-    const delay = typeof law.curve === "object" && law.curve.form === "definite" ? law.curve.time : 0;
-    const { nominal, high = nominal } = band(delay + (law.addedTime ?? 0), accuracy.time);
+  const delay = definiteTimeOf(law);
+  if (delay !== undefined) {
+    const { nominal, high = nominal } = band(delay, accuracy.time);
     return toTenMilliseconds(1.1 * high + response);
   }
-  const start = pickup * (law.startRatio ?? 1);
+  const start = startLevel(element);
   const { curve } = law;
   if (typeof curve === "object" && curve.form === "table") return LONGEST;
-  const time = operateTime(lawOf(setting), (start * start) / level / pickup);
+  const time = operateTime(lawOf(element), (start * start) / level / pickup);
   return toTenMilliseconds(Math.min(LONGEST, time + response));
 }

@@ -1,14 +1,18 @@
 import { halfWidth } from "../base/band.js";
-import { finite, object } from "../base/check.js";
+import { fail, finite, options } from "../base/check.js";
 import { onOwnData } from "../base/own-data.js";
 import type { ChannelState, ChannelStates, Wiring } from "../base/sequence.js";
-import { type ElementSetting, inputsOf } from "../element/index.js";
+import { inputsOf } from "../element/index.js";
 import { band } from "../grading/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { definition } from "./expect.js";
+import { definition } from "./started.js";
 
-/** What is put out, and how it is wired. */
+/** A level of an element, what is put out to make it, and how that is wired. */
 export interface PutOut {
+  /** The id of an element of the sheet. */
+  readonly element: string;
+  /** In the unit of its setting. */
+  readonly level: number;
   readonly channels: ChannelStates;
   readonly wiring: Wiring;
 }
@@ -18,11 +22,11 @@ export interface PutOut {
  * hertz is what the source puts out, and has the accuracy of that. One that is made of several, such as volts per hertz, a
  * power or an impedance, moves as far as each of them can move it, all channels of a quantity together.
  *
- * @param level - In the unit of the setting.
- * @param putOut - The channels that make the level.
+ * @param settings - From {@link settingsOf}.
  * @returns Half-widths in the unit of the setting; none where the sheet declares no accuracy that moves it. What an error
  * of angle moves is not in it: a sheet declares none.
- * @throws A {@link InputError} for a level that is no number, and for settings and channels that are none.
+ * @throws A {@link InputError} for an element that the sheet does not have, a level that is no number, and for settings and
+ * channels that are none.
  * Accuracy: that of a difference over the accuracy itself, in which the quantity is taken to be straight.
  * @source JCGM 100:2008 5.1.3
  *
@@ -37,23 +41,19 @@ export interface PutOut {
  * }));
  * const channels = { v: { rms: 69.86, frequency: 50 } };
  * const wiring = { v: { quantity: "voltage", feeds: { va: 1, vb: 1, vc: 1 } } } as const;
- * const [setting] = settings.elements;
- * setting && sourceErrors(1.1, { channels, wiring }, setting, settings).map((half) => half.toFixed(4)); // → ["0.0055", "0.0011"]
+ * const halves = sourceErrors(settings, { element: "24", level: 1.1, channels, wiring });
+ * halves.map((half) => half.toFixed(4)); // → ["0.0055", "0.0011"]
  */
-export function sourceErrors(
-  level: number,
-  putOut: PutOut,
-  setting: ElementSetting,
-  settings: RelaySettings,
-): readonly number[] {
+export function sourceErrors(settings: RelaySettings, putOut: PutOut): readonly number[] {
+  const { level } = options(putOut, ["element", "level", "channels", "wiring"]);
   finite(level, "level", "a level");
-  return onOwnData("settings", "settings, as `settingsOf` makes them", () =>
-    errorsAt(level, putOut, setting, settings),
-  );
+  return onOwnData("settings", "settings, as `settingsOf` makes them", () => errorsAt(settings, putOut));
 }
 
-function errorsAt(level: number, putOut: PutOut, setting: ElementSetting, { sourceAccuracy }: RelaySettings): number[] {
-  object(putOut, "putOut", "channels and their wiring { channels, wiring }");
+function errorsAt({ elements, sourceAccuracy }: RelaySettings, putOut: PutOut): number[] {
+  const { element, level } = putOut;
+  const setting = elements.find(({ id }) => id === element);
+  if (setting === undefined) return fail("unknown-name", "element", "an element of the sheet", element);
   const { unit, read } = definition(setting);
   const own = sourceAccuracy[unit];
   if (own !== undefined) return [halfWidth(band(level, own))];
@@ -61,7 +61,7 @@ function errorsAt(level: number, putOut: PutOut, setting: ElementSetting, { sour
   const quantityOf = (channels: ChannelStates) =>
     finite(
       read(inputsOf(channels, putOut.wiring), setting).quantity,
-      "putOut.channels",
+      "channels",
       "channels of which the function makes a quantity",
     );
   const nominal = quantityOf(putOut.channels);

@@ -3,7 +3,7 @@ import type { Band } from "../base/band.js";
 import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
 import type { Piece } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import type { Distance, ElementSetting, LevelUnit } from "../element/index.js";
+import { type Distance, definiteTimeOf, type ElementSetting, type LevelUnit } from "../element/index.js";
 import { band } from "../grading/index.js";
 import { type ChosenStaircase, chooseRamp, staircase, stepsWithRest } from "../timeline/index.js";
 import type { Sweep } from "./check.js";
@@ -72,9 +72,9 @@ export interface AnswerTime {
 
 /** When the start shows: after the measuring delay, and the time delay where only the trip contact is watched. */
 export function startShows({ startContact, law, measuringDelay, accuracy }: ElementSetting): AnswerTime {
-  if (startContact !== undefined || typeof law.curve === "string" || law.curve.form !== "definite")
-    return { operateDelay: measuringDelay };
-  const { nominal, high = nominal } = band(law.curve.time + (law.addedTime ?? 0), accuracy.time);
+  const delay = definiteTimeOf(law);
+  if (startContact !== undefined || delay === undefined) return { operateDelay: measuringDelay };
+  const { nominal, high = nominal } = band(delay, accuracy.time);
   return { operateDelay: high + measuringDelay, margin: Math.max(measuringDelay, 0.01) };
 }
 

@@ -43,5 +43,5 @@ function checkAt(settings: RelaySettings, element: string, multiple: number): An
   const setting = settings.elements.find(({ id }) => id === element);
   if (setting === undefined) return fail("unknown-name", "element", "an element of the sheet", element);
   const level = toNumber(decimal(setting.pickup, "pickup").times(decimal(multiple, "multiple")), "level");
-  return timeCheck({ id: `${element}/time@${multiple}`, level }, setting, settings);
+  return timeCheck({ name: `time@${multiple}`, level }, setting, settings);
 }

@@ -1,5 +1,5 @@
 /** What stands beside the readings: the instruments they were read on, and what was changed for the work. */
-import { fail, options } from "../base/check.js";
+import { fail, list, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { instantOf, isInstant } from "../base/instant.js";
 import type { Problem } from "../base/problem.js";
@@ -136,10 +136,6 @@ function isBefore(one: string, other: string): boolean {
   if (one.length === 10 || other.length === 10) return dayOf(one) < dayOf(other);
   const hasZone = (instant: string) => /(?:Z|[+-]\d{2}:\d{2})$/.test(instant);
   return hasZone(one) === hasZone(other) && instantOf(one, "restoredAt") < instantOf(other, "changedAt");
-}
-
-function list(value: readonly unknown[], path: string, what: string): void {
-  if (!Array.isArray(value)) fail("wrong-type", path, what, value);
 }
 
 function text(value: string, path: string, what: string): void {

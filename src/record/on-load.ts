@@ -1,5 +1,5 @@
 /** After restoring: whether real load puts on the relay what it should, in size and in direction. */
-import { above, fail, finite, object, options, text } from "../base/check.js";
+import { above, finite, list, object, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Degrees } from "../base/units.js";
 import { band, type Grade, grade, type Tolerance } from "../grading/index.js";
@@ -123,8 +123,8 @@ export function checkOnLoad(
     "tolerance.angle",
     "an angle in degrees",
   );
-  if (!Array.isArray(expected)) fail("wrong-type", "expected", "a list, as `expectOnLoad` makes it", expected);
-  if (!Array.isArray(measured)) fail("wrong-type", "measured", "a list of { input, magnitude, angle }", measured);
+  list(expected, "expected", "a list, as `expectOnLoad` makes it");
+  list(measured, "measured", "a list of { input, magnitude, angle }");
   for (const [i, one] of measured.entries())
     object(one, `measured[${i}]`, "a measured value { input, magnitude, angle }");
   const lines = [...expected].map((wanted, i) =>

@@ -62,7 +62,7 @@ function sourceTolerance(unit: Unit, { check, setting, settings }: Circumstances
   const asked = segments.find(({ clock }) => clock === "starts") ?? segments.at(-1);
   if (asked === undefined) return undefined;
   const level = check.level ?? check.sweep?.to ?? 0;
-  const errors = sourceErrors(level, { channels: asked.channels, wiring }, setting, settings);
+  const errors = sourceErrors(settings, { element: setting.id, level, channels: asked.channels, wiring });
   return errors.length === 0 ? undefined : { absolute: Math.hypot(...errors) };
 }
 

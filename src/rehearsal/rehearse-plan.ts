@@ -1,4 +1,4 @@
-import { fail, finite, nameIn, object, text } from "../base/check.js";
+import { fail, finite, list, nameIn, object, text } from "../base/check.js";
 import { decimal, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { Timeline } from "../base/sequence.js";
@@ -75,7 +75,7 @@ export function rehearsePlan(sheet: Sheet, plan: RehearsedPlan, given: Rehearsal
   const { elements } = settingsOf(sheet);
   checkOptions(given, elements);
   const { checks } = object(plan, "plan", "a plan { checks }");
-  if (!Array.isArray(checks)) fail("wrong-type", "plan.checks", "a list of checks", checks);
+  list(checks, "plan.checks", "a list of checks");
   return checks.map((check, i) =>
     within(`plan.checks[${i}]`, () => readingOf(checkCheck(check, elements), elements, given)),
   );
@@ -90,7 +90,7 @@ function checkCheck(check: RehearsedCheck, elements: readonly ElementSetting[]):
   text(id, "id", "the name of a check");
   nameIn(proves, PROVES, "proves");
   text(contact, "contact", "the name of a contact");
-  if (!Array.isArray(block)) fail("wrong-type", "block", "a list of elements to be blocked", block);
+  list(block, "block", "a list of elements to be blocked");
   if (!elements.some((one) => one.id === element)) fail("unknown-name", "element", "an element of the sheet", element);
   return check;
 }

@@ -1,4 +1,4 @@
-import { fail, object, text } from "../base/check.js";
+import { fail, list, object, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
@@ -99,7 +99,7 @@ function checkNames(element: ElementSetting, elements: readonly ElementSetting[]
 
 /** The elements with the errors that they play; the scatter of one does not depend on which others take part. */
 export function playersOf(elements: readonly ElementSetting[], given: RehearsalOptions): Rehearsed[] {
-  if (!Array.isArray(elements)) fail("wrong-type", "elements", "a list of element settings", elements);
+  list(elements, "elements", "a list of element settings");
   for (const [i, element] of elements.entries()) within(`elements[${i}]`, () => checkNames(element, elements, i));
   const { errors = {}, seed = 0 } = checkOptions(given, elements);
   return elements.map((element, i) =>

@@ -1,7 +1,7 @@
 /** One function over time: it starts, times, operates and lets go. */
 import type { Seconds } from "../base/units.js";
 import { advance, type CurveSetting, type TravelState } from "../curve/index.js";
-import { coolingLeft } from "./image.js";
+import { coolingLeft } from "./thermal-cooling.js";
 import type { Stretch, Watched } from "./track.js";
 
 /** What a function does. */

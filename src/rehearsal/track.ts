@@ -1,7 +1,7 @@
 /** What one function makes of one state: stretches in which its multiple moves evenly and nothing else changes. */
 import type { Seconds } from "../base/units.js";
 import type { Curve } from "../curve/index.js";
-import { type Definition, definitionOf, type ElementSetting, type Observation } from "../element/index.js";
+import { definitionOf, type ElementSetting, type Observation } from "../element/index.js";
 import { looksOf } from "./looks.js";
 import type { Source } from "./source.js";
 
@@ -40,7 +40,7 @@ const quietMultiple = ({ side, thresholds: { start, dropout } }: Watched): numbe
 /** The stretches of a state, each crossing of a threshold solved. A state that stands still is one stretch. */
 export function trackOf(watched: Watched, { duration, at, moves }: Source): Stretch[] {
   const { setting, thresholds } = watched;
-  const { read, unit, relates = false, bends = false } = definitionOf(setting.function) as unknown as Definition;
+  const { read, unit, relates = false, bends = false } = definitionOf(setting.function);
   // Only what the function watches: a current function is deaf to voltages that turn.
   const { isSloping, turning } = moves[relates ? "all" : unit === "A" ? "currents" : "voltages"];
   const looked = new Map<Seconds, Observation>();

@@ -1,5 +1,5 @@
 /** Drawings that somebody else made, and what of them is let into a record. */
-import { fail, options, text } from "../base/check.js";
+import { fail, list, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Section } from "./document.js";
 
@@ -26,7 +26,7 @@ export interface HandoverOptions {
 /** Checks what was handed in. */
 export function checkFigures(given: HandoverOptions): readonly ReportFigure[] {
   const { figures = [] } = options(given, ["figures"]);
-  if (!Array.isArray(figures)) fail("wrong-type", "figures", "a list of { title, svg, description }", figures);
+  list(figures, "figures", "a list of { title, svg, description }");
   [...figures].forEach((figure: ReportFigure, i) => {
     within(`figures[${i}]`, () => {
       const { title, svg, description, caption } = options(figure, ["title", "svg", "description", "caption"]);

@@ -28,7 +28,7 @@ export function resolveElement(
   { attempt, problems }: Collector,
 ): ElementSetting {
   const before = problems.length;
-  const definition = definitionOf(element.function) as unknown as Definition;
+  const definition = definitionOf(element.function);
   const { unit, practice } = definition;
   const kind = KIND_OF_UNIT[unit];
   const watches = element.watches ?? (definition.watches[0] as string);

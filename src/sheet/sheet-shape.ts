@@ -5,13 +5,7 @@
 import * as v from "valibot";
 import { KIND_OF_UNIT } from "../base/quantity.js";
 import { type CurveName, curveNames } from "../curve/index.js";
-import {
-  type Definition,
-  definitionOf,
-  type FunctionNumber,
-  functionNumbers,
-  type OwnField,
-} from "../element/index.js";
+import { definitionOf, type FunctionNumber, functionNumbers, type OwnField } from "../element/index.js";
 import { zone as distanceZone, earth } from "./distance-shape.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import { inputs, source } from "./source-shape.js";
@@ -132,7 +126,7 @@ const OWN = {
 
 /** The shape of the elements of some functions that are alike, made from the definition of the first. */
 function shapeOf(names: readonly [FunctionNumber, ...FunctionNumber[]]) {
-  const { unit, watches, fields } = definitionOf(names[0]) as unknown as Definition;
+  const { unit, watches, fields } = definitionOf(names[0]);
   const choice = oneOf(watches as readonly string[], "What is watched");
   return v.strictObject({
     function: v.picklist(names),

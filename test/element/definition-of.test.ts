@@ -1,5 +1,6 @@
 import {
   checkedDefinition,
+  definiteTimeOf,
   definitionOf,
   type ElementSetting,
   functionNumbers,
@@ -54,6 +55,24 @@ describe("operateTimeOf follows the law at the multiple that it reads", () => {
   test("a definite time is that time, plus what is added, wherever it operates", () => {
     const law = { curve: { form: "definite", time: 0.25 }, addedTime: 0.125 };
     expect([21, 30, 400].map((i) => operateTimeOf(setting("50", { law }), amperes(i)))).toEqual([0.375, 0.375, 0.375]);
+  });
+});
+
+describe("the time of a definite-time law", () => {
+  const curve = { form: "definite", time: 0.25 } as const;
+  test.each([
+    [{ curve }, 0.25],
+    [{ curve, addedTime: 0.125 }, 0.375],
+    [{ curve, multiplier: 2, addedTime: 0.125 }, 0.625],
+    [{ curve, minimumTime: 0.5, addedTime: 0.125 }, 0.625],
+  ])("of %j is %d s, which is what the function takes", (law, seconds) => {
+    expect(definiteTimeOf(law)).toBe(seconds);
+    expect(operateTimeOf(setting("50", { law }), amperes(400))).toBe(seconds);
+  });
+
+  test("there is none where the time depends on the quantity", () => {
+    const curves = ["iec-inverse", { form: "energy", k: 1 }] as const;
+    expect(curves.map((own) => definiteTimeOf({ curve: own, minimumTime: 1 }))).toEqual([undefined, undefined]);
   });
 });
 

@@ -70,7 +70,7 @@ test.each<[what: string, ask: () => unknown, path: string]>([
   ],
   [
     "settings that are none",
-    () => sourceErrors(4, { channels: {}, wiring: {} }, settings.elements[0] as never, undefined as never),
+    () => sourceErrors(undefined as never, { element: "51P", level: 4, channels: {}, wiring: {} }),
     "settings",
   ],
   [
@@ -187,11 +187,16 @@ test("ratios of amplitudes that no double holds, and channels of no quantity", (
     ),
   );
   const putOut = {
+    element: voltsPerHertz.elements[0]!.id,
+    level: 1.1,
     channels: { v: { rms: 69.86, frequency: 5e-324 } },
     wiring: { v: { quantity: "voltage", feeds: { va: 1, vb: 1, vc: 1 } } },
   } as const;
-  expect(problemsOf(() => sourceErrors(1.1, putOut, voltsPerHertz.elements[0] as never, voltsPerHertz))).toMatchObject([
-    { code: "not-finite", path: "putOut.channels" },
+  expect(problemsOf(() => sourceErrors(voltsPerHertz, putOut))).toMatchObject([
+    { code: "not-finite", path: "channels" },
+  ]);
+  expect(problemsOf(() => sourceErrors(voltsPerHertz, { ...putOut, element: "24B" }))).toMatchObject([
+    { code: "unknown-name", path: "element", received: '"24B"' },
   ]);
 });
 

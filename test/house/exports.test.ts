@@ -36,7 +36,7 @@ const EXPORTS = {
     earthRatios faultAt heightAt lagOfClock loopImpedance loopQuantities mho mhoShare mostSlip outlineOf
     quadrilateral quadrilateralShare ratedSecondaryCurrent voltagesApart`.trim(),
   element: `
-    InputError checkedDefinition definitionOf distanceZone dropoutLevel functionNumbers healthy inputsOf lawOf
+    InputError checkedDefinition definiteTimeOf definitionOf distanceZone dropoutLevel functionNumbers healthy inputsOf lawOf
     operateTimeOf standingAt startLevel`.trim(),
   plan: `
     InputError expectDropout expectPickup expectTime plan planEach readSheet settingsOf sheetSchema sourceErrors

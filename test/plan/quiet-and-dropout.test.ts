@@ -294,10 +294,12 @@ describe("a level that is made of several quantities of the source", () => {
   test("in the source's own unit is off by what the source is off: 1 % of 4 A", () => {
     const sheet = read([inverse51], { source: { accuracy: { current: { percent: 1 }, voltage } } });
     const putOut = {
+      element: "51P",
+      level: 4,
       channels: { ia: { rms: 4, frequency: 50 } },
       wiring: { ia: { quantity: "current", feeds: { ia: 1 } } },
     } as const;
-    const [half, ...more] = sourceErrors(4, putOut, elementOf(sheet, "51P"), settingsOf(sheet));
+    const [half, ...more] = sourceErrors(settingsOf(sheet), putOut);
     expect(half).toBeCloseTo(0.04, 14);
     expect(more).toEqual([]);
   });

@@ -54,6 +54,19 @@ describe("rehearse", () => {
   );
 });
 
+test.each([
+  [undefined, "missing"],
+  ["51P", "wrong-type"],
+])("a list that is %j is %s", (given, code) => {
+  const [check] = plan(read([inverse51])).checks;
+  expect(problemsOf(() => rehearse(given as never, timeline))).toMatchObject([{ code, path: "elements" }]);
+  for (const [damaged, of] of [
+    [{ checks: given }, "plan.checks"],
+    [{ checks: [{ ...check, block: given }] }, "plan.checks[0].block"],
+  ] as const)
+    expect(problemsOf(() => rehearsePlan(read([inverse51]), damaged as never))).toMatchObject([{ code, path: of }]);
+});
+
 describe("rehearsePlan", () => {
   const sheet = read([inverse51]);
   const [check] = plan(sheet).checks;

@@ -3,8 +3,8 @@ import { above, fail, nameIn, object, whole } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { compensated } from "../characteristic/index.js";
 import { add, magnitude, type Phases, type Phasor, scale } from "../phasor/index.js";
+import type { Zone, ZoneSide } from "./differential-setting.js";
 import type { RelayInputs } from "./inputs.js";
-import type { Zone, ZoneSide } from "./zone-setting.js";
 
 const NOTHING: Phasor = { re: 0, im: 0 };
 

@@ -1,0 +1,31 @@
+/** Where the function of a setting starts, and whether something starts it. */
+import { object } from "../base/check.js";
+import { type Decimal, decimal } from "../base/exact.js";
+import { written } from "../base/written.js";
+import {
+  type Definition,
+  definiteTimeOf,
+  definitionOf,
+  type ElementSetting,
+  type RelayInputs,
+  startLevel,
+} from "../element/index.js";
+
+/** The definition that goes with a setting, which may have been through other hands. */
+export const definition = (setting: ElementSetting): Definition =>
+  definitionOf(object(setting, "setting", "the settings of a function").function);
+
+/** A value with the unit of a setting. */
+export const inItsUnit = (value: number, setting: ElementSetting): string => written(value, definition(setting).unit);
+
+/** Whether its time depends on the quantity. */
+export const isInverse = ({ law }: ElementSetting): boolean => definiteTimeOf(law) === undefined;
+
+/** Where a function starts. */
+export const startOf = (setting: ElementSetting): Decimal => decimal(startLevel(setting), "pickup");
+
+/** Whether a function is started by what stands on its inputs, and nothing blocks it. */
+export function isStartedBy(setting: ElementSetting, inputs: RelayInputs): boolean {
+  const { margin, blocked } = definition(setting).read(inputs, setting);
+  return margin > 0 && !blocked;
+}
