@@ -1,5 +1,6 @@
-import { atLeast, fail, finite, list, object, whole } from "../base/check.js";
+import { atLeast, fail, finite, object, whole } from "../base/check.js";
 import { within } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import type { ChannelState, ChannelStates, Wiring } from "../base/sequence.js";
 import type { Hertz, HertzPerSecond } from "../base/units.js";
 import type { Harmonic } from "../base/waveform.js";
@@ -72,9 +73,9 @@ function checkState(state: ChannelState): void {
     "slope.frequency",
     "a rate in Hz/s",
   );
-  list(harmonics, "harmonics", "a list of harmonics { order, rms, angle }");
-  for (const [i, harmonic] of harmonics.entries())
-    within(`harmonics[${i}]`, () => checkHarmonic(harmonic, harmonics.slice(0, i)));
+  readEach(harmonics, "harmonics", "a list of harmonics { order, rms, angle }", (harmonic, i) =>
+    checkHarmonic(harmonic, harmonics.slice(0, i)),
+  );
 }
 
 function checkHarmonic(harmonic: Harmonic, before: readonly Harmonic[]): void {

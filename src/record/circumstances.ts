@@ -1,9 +1,10 @@
 /** What stands beside the readings: the instruments they were read on, and what was changed for the work. */
-import { fail, list, options } from "../base/check.js";
+import { fail, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { instantOf, isInstant } from "../base/instant.js";
 import type { Problem } from "../base/problem.js";
 import { KIND_OF_UNIT } from "../base/quantity.js";
+import { readEach } from "../base/read-each.js";
 import { band, type Tolerance } from "../grading/index.js";
 import type { Unit } from "../plan/index.js";
 import type { Reading } from "./reading.js";
@@ -42,30 +43,27 @@ const CHANGE = ["what", "changedAt", "restoredAt", "proof"];
 
 /** Checks the instruments; readings must name one of them, where they name any. */
 export function checkInstruments(instruments: readonly Instrument[], readings: readonly Reading[]): void {
-  list(instruments, "instruments", "a list of instruments { id, description }");
   const ids = new Set<string>();
-  [...instruments].forEach((instrument, i) => {
-    within(`instruments[${i}]`, () => {
-      const {
-        id,
-        description,
-        serial,
-        certificate,
-        calibratedOn,
-        dueOn,
-        accuracy = {},
-      } = options(instrument, INSTRUMENT);
-      text(id, "id", "a name that readings refer to");
-      text(description, "description", "what the instrument is");
-      textIfAny(serial, "serial");
-      textIfAny(certificate, "certificate");
-      if (ids.has(id)) fail("duplicate", "id", "a name that no other instrument has", id);
-      ids.add(id);
-      instant(calibratedOn, "calibratedOn");
-      instant(dueOn, "dueOn");
-      options(accuracy, Object.keys(KIND_OF_UNIT), "accuracy");
-      for (const [unit, tolerance] of Object.entries(accuracy)) within(`accuracy.${unit}`, () => band(1, tolerance));
-    });
+  readEach(instruments, "instruments", "a list of instruments { id, description }", (instrument) => {
+    const {
+      id,
+      description,
+      serial,
+      certificate,
+      calibratedOn,
+      dueOn,
+      accuracy = {},
+    } = options(instrument, INSTRUMENT);
+    text(id, "id", "a name that readings refer to");
+    text(description, "description", "what the instrument is");
+    textIfAny(serial, "serial");
+    textIfAny(certificate, "certificate");
+    if (ids.has(id)) fail("duplicate", "id", "a name that no other instrument has", id);
+    ids.add(id);
+    instant(calibratedOn, "calibratedOn");
+    instant(dueOn, "dueOn");
+    options(accuracy, Object.keys(KIND_OF_UNIT), "accuracy");
+    for (const [unit, tolerance] of Object.entries(accuracy)) within(`accuracy.${unit}`, () => band(1, tolerance));
   });
   [...readings].forEach(({ instrument }, i) => {
     if (instrument !== undefined && !ids.has(instrument))
@@ -80,15 +78,12 @@ const known = (ids: ReadonlySet<string>): string =>
 
 /** Checks the list of temporary changes. */
 export function checkChanges(changes: readonly TemporaryChange[]): void {
-  list(changes, "changes", "a list of temporary changes { what, restoredAt }");
-  [...changes].forEach((change, i) => {
-    within(`changes[${i}]`, () => {
-      const { what, changedAt, restoredAt, proof } = options(change, CHANGE);
-      text(what, "what", "what was changed");
-      textIfAny(proof, "proof");
-      instant(changedAt, "changedAt");
-      instant(restoredAt, "restoredAt");
-    });
+  readEach(changes, "changes", "a list of temporary changes { what, restoredAt }", (change) => {
+    const { what, changedAt, restoredAt, proof } = options(change, CHANGE);
+    text(what, "what", "what was changed");
+    textIfAny(proof, "proof");
+    instant(changedAt, "changedAt");
+    instant(restoredAt, "restoredAt");
   });
 }
 

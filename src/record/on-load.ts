@@ -1,6 +1,7 @@
 /** After restoring: whether real load puts on the relay what it should, in size and in direction. */
-import { above, finite, list, object, options, text } from "../base/check.js";
+import { above, finite, object, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import type { Degrees } from "../base/units.js";
 import { band, type Grade, grade, type Tolerance } from "../grading/index.js";
 import { angle, divide, magnitude, normalizeAngle, type Phases, scale, threePhase } from "../phasor/index.js";
@@ -121,16 +122,14 @@ export function checkOnLoad(
     object(tolerance, "tolerance", "a tolerance { magnitude, angle }").angle,
     0,
     "tolerance.angle",
-    "an angle in degrees",
+    "an angle",
+    "°",
   );
-  list(expected, "expected", "a list, as `expectOnLoad` makes it");
-  list(measured, "measured", "a list of { input, magnitude, angle }");
-  for (const [i, one] of measured.entries())
-    object(one, `measured[${i}]`, "a measured value { input, magnitude, angle }");
-  const lines = [...expected].map((wanted, i) =>
-    within(`expected[${i}]`, () =>
-      lineOf(object(wanted, "", "an expected value { input, magnitude, angle }"), measured, tolerance),
-    ),
+  readEach(measured, "measured", "a list of { input, magnitude, angle }", (one) =>
+    object(one, "", "a measured value { input, magnitude, angle }"),
+  );
+  const lines = readEach(expected, "expected", "a list, as `expectOnLoad` makes it", (wanted) =>
+    lineOf(object(wanted, "", "an expected value { input, magnitude, angle }"), measured, tolerance),
   );
   return { lines, ...patternOf(lines, tolerance.angle) };
 }

@@ -1,6 +1,6 @@
 import { fail, finite, list, nameIn, object, text } from "../base/check.js";
 import { decimal, toNumber } from "../base/exact.js";
-import { within } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import type { Timeline } from "../base/sequence.js";
 import type { ElementSetting } from "../element/index.js";
 import { type Sheet, settingsOf } from "../sheet/index.js";
@@ -75,9 +75,8 @@ export function rehearsePlan(sheet: Sheet, plan: RehearsedPlan, given: Rehearsal
   const { elements } = settingsOf(sheet);
   checkOptions(given, elements);
   const { checks } = object(plan, "plan", "a plan { checks }");
-  list(checks, "plan.checks", "a list of checks");
-  return checks.map((check, i) =>
-    within(`plan.checks[${i}]`, () => readingOf(checkCheck(check, elements), elements, given)),
+  return readEach(checks, "plan.checks", "a list of checks", (check) =>
+    readingOf(checkCheck(check, elements), elements, given),
   );
 }
 

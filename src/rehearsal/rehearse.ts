@@ -1,5 +1,6 @@
-import { fail, list, object, text } from "../base/check.js";
+import { fail, object, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
+import { readEach } from "../base/read-each.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { ElementSetting } from "../element/index.js";
@@ -99,8 +100,7 @@ function checkNames(element: ElementSetting, elements: readonly ElementSetting[]
 
 /** The elements with the errors that they play; the scatter of one does not depend on which others take part. */
 export function playersOf(elements: readonly ElementSetting[], given: RehearsalOptions): Rehearsed[] {
-  list(elements, "elements", "a list of element settings");
-  for (const [i, element] of elements.entries()) within(`elements[${i}]`, () => checkNames(element, elements, i));
+  readEach(elements, "elements", "a list of element settings", (element, i) => checkNames(element, elements, i));
   const { errors = {}, seed = 0 } = checkOptions(given, elements);
   return elements.map((element, i) =>
     within(`elements[${i}]`, () => rehearsed(element, errors[element.id], normalNumbers(seedOf(element.id, seed)))),

@@ -75,6 +75,7 @@ describe("rehearsePlan", () => {
     ["no plan", undefined, "plan"],
     ["no checks", {}, "plan.checks"],
     ["a check that is none", { checks: [check, null] }, "plan.checks[1]"],
+    ["a hole between two checks", { checks: Object.assign([check], { 2: check }) }, "plan.checks[1]"],
     ["no name", { checks: [{ ...check, id: undefined }] }, "plan.checks[0].id"],
     ["nothing that it proves", { checks: [{ ...check, proves: "luck" }] }, "plan.checks[0].proves"],
     ["no contact", { checks: [{ ...check, contact: 1 }] }, "plan.checks[0].contact"],
