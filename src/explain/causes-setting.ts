@@ -34,6 +34,56 @@ export const pickupSetting: Cause = {
   },
 };
 
+/** How far from its start a function may be set to let go, as a ratio on each side, and over a difference on the sheet. */
+const DROPOUT = { over: [0.2, 0.999], under: [1.001, 2], difference: [1 / 20, 20] } as const;
+
+const FARTHER = "The function may let go farther back than the level was brought";
+
+export const dropoutSetting: Cause = {
+  name: "dropout-setting",
+  touches: "element",
+  lookAt: "Read the dropout ratio, or the hysteresis, as the relay holds it, and how it counts it.",
+  ways: ({ setting }) => {
+    const { side, unit, practice } = definitionOf(setting.function);
+    const usual = setting.dropout ?? practice.dropout;
+    const where = setting.dropout === undefined ? "where the sheet names none and usual is" : "where the sheet says";
+    const withDropout = (dropout: ElementSetting["dropout"]) => ({
+      setting: (asOnSheet: ElementSetting) => ({ ...asOnSheet, dropout }) as ElementSetting,
+    });
+    if ("ratio" in usual) {
+      const [from, to] = DROPOUT[side];
+      return [
+        {
+          free: { name: "dropout ratio", unit: "1", from, to },
+          differs: (ratio) => withDropout({ ratio }),
+          says: (x) =>
+            x === (side === "over" ? from : to)
+              ? `${FARTHER}, ${where} ${inWords(usual.ratio)} times its start.`
+              : `The function may let go at ${inWords(x)} times its start, ${where} ${inWords(usual.ratio)}.`,
+        },
+      ];
+    }
+    const { difference } = usual;
+    const [least, most] = DROPOUT.difference;
+    return [
+      {
+        free: {
+          name: "dropout difference",
+          unit,
+          from: least * difference,
+          to: most * difference,
+          around: difference,
+        },
+        differs: (x) => withDropout({ difference: x }),
+        says: (x) =>
+          x === most * difference
+            ? `${FARTHER}, ${where} ${inWords(difference, unit)} from its start.`
+            : `The function may let go ${inWords(x, unit)} from its start, ${where} ${inWords(difference, unit)}.`,
+      },
+    ];
+  },
+};
+
 /** Steps in which relays commonly take multipliers and delays (common practice). */
 const MULTIPLIER_STEP = 0.005;
 const DELAY_STEP = 0.01;

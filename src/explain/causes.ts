@@ -4,7 +4,15 @@ import { breakerTime, cyclesForSeconds, diskNotReset, otherFrequency, timerFromP
 import { characteristicAngle, directionSetting, sectorLimit } from "./causes-direction.js";
 import { allCurrentsReversed, neighbourFirst, polarityReversed, rotationReversed } from "./causes-phase.js";
 import { ctSecondary, ctTap, lineToLine, primaryForSecondary } from "./causes-ratio.js";
-import { anotherCurve, ceiling, delaySetting, minimumTime, pickupSetting, timeMultiplier } from "./causes-setting.js";
+import {
+  anotherCurve,
+  ceiling,
+  delaySetting,
+  dropoutSetting,
+  minimumTime,
+  pickupSetting,
+  timeMultiplier,
+} from "./causes-setting.js";
 import { averageMeter, drift, peakForRms, rampTooFast, sourceGain, sourceOffset } from "./causes-source.js";
 import type { Cause } from "./situation.js";
 
@@ -12,6 +20,7 @@ export const CAUSES: readonly Cause[] = [
   pickupSetting,
   timeMultiplier,
   delaySetting,
+  dropoutSetting,
   anotherCurve,
   ceiling,
   minimumTime,

@@ -6,6 +6,7 @@ export type CauseName =
   | "pickup-setting"
   | "time-multiplier"
   | "delay-setting"
+  | "dropout-setting"
   | "another-curve"
   | "ceiling"
   | "minimum-time"

@@ -187,6 +187,12 @@ export const SCENARIOS = [
     relay: (e) => (e.id === "46" ? { ...e, delay: "3.5 s" } : e),
   },
   {
+    cause: "dropout-setting",
+    element: "46",
+    bench: "current",
+    relay: (e) => (e.id === "46" ? { ...e, dropoutRatio: 0.88 } : e),
+  },
+  {
     cause: "another-curve",
     which: "iec-very-inverse",
     element: "51P",

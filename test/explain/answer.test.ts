@@ -13,7 +13,16 @@ import { predict } from "../../src/explain/predict.js";
 import { AS_WRITTEN } from "../../src/explain/situation.js";
 import { takenAt } from "../../src/explain/taken.js";
 import { holds } from "../support/holds.js";
-import { differential87T, directional67, distance21, dyn11, read, undervoltage27, usual } from "../support/sheets.js";
+import {
+  differential87T,
+  directional67,
+  distance21,
+  dyn11,
+  read,
+  underfrequency81,
+  undervoltage27,
+  usual,
+} from "../support/sheets.js";
 
 type State = Check["timeline"]["segments"][number]["channels"][string];
 
@@ -185,6 +194,27 @@ describe("what the readings leave open of a free number", () => {
     const [from, to] = open ?? [Number.NaN, Number.NaN];
     expect(to - from).toBeCloseTo(160, 2);
     expect(Math.abs(from)).toBeCloseTo(to > 180 ? 100 : 260, 2);
+  });
+});
+
+describe("a function that lets go elsewhere than the sheet says", () => {
+  test("is named with the ratio at which it was read", () => {
+    // 0.91 lies beyond 3 % of 0.95, and is read on the way back within a step.
+    const narrow = { ...fast50, accuracy: { ...usual, dropout: { percent: 3 } } };
+    const all = told(narrow, { ...narrow, dropoutRatio: 0.91 });
+    expect(named(all, "dropout-setting")).toMatchObject({ leading: true, complete: true });
+    expect(Math.abs((named(all, "dropout-setting")?.estimate?.value ?? 0) - 0.91)).toBeLessThan(0.012);
+  });
+
+  test.each([
+    [fast50, { dropoutRatio: 0.5 }, "where the sheet says 0.95 times its start"],
+    [underfrequency81, { dropoutDifference: "0.3 Hz" }, "where the sheet says 0.02 Hz from its start"],
+  ])("and where the sweep back ends before, that is said without a number", (onSheet, change, sheetSays) => {
+    const all = told(onSheet, { ...onSheet, ...change });
+    expect(named(all, "dropout-setting")).toMatchObject({ leading: true, complete: true });
+    expect(named(all, "dropout-setting")?.says).toMatch(
+      `The function may let go farther back than the level was brought, ${sheetSays}. The readings leave it open`,
+    );
   });
 });
 
