@@ -149,7 +149,7 @@ function readyRelay({ currents, ...relays }: TwoRelays, path: "upstream" | "down
           () => timeAt(ready, current / base),
           () => {
             const place = Array.isArray(currents) ? `currents[${currents.indexOf(current)}]` : "currents";
-            return fail("out-of-range", place, `a current in A within the table of ${path}`, current);
+            return fail("out-of-range", place, `a current in A in the table of ${path}`, current);
           },
         ),
     };

@@ -1,7 +1,7 @@
 /** One candidate against timed points. */
 import type { Curve, CurveName } from "./curve.js";
 import type { FitPoints } from "./fit-points.js";
-import type { CurveFit, FitUncertainties, NoCurveFit, NoFit } from "./fit-result.js";
+import type { CurveFit, FitUncertainties, NoCurveFit, NoCurveFitReason } from "./fit-result.js";
 import { bestValues } from "./fit-search.js";
 import { powerMinusOne } from "./power.js";
 import { isStarted, readySetting } from "./ready.js";
@@ -27,7 +27,7 @@ const NONE = 1e-12;
 export function fitCandidate({ points, known }: FitPoints, { curve, unknowns }: Candidate): Judged | NoCurveFit {
   // The inverse equation starts like any curve of its form; what was given in place of a curve is refused.
   const ready = readySetting({ curve: unknowns[0] === "k" ? "iec-inverse" : (curve as Curve) });
-  const none = (reason: NoFit): NoCurveFit => ({ kind: "none", ...(curve && { curve }), reason });
+  const none = (reason: NoCurveFitReason): NoCurveFit => ({ kind: "none", ...(curve && { curve }), reason });
   const levels = points.map(({ level }) => level);
   const width = unknowns.length;
   if (new Set(levels).size < (width > 1 ? width + 1 : 1)) return none("too-few-points");
@@ -76,7 +76,7 @@ export function fitCandidate({ points, known }: FitPoints, { curve, unknowns }: 
       ...(pickup && { pickup }),
       ...(variance && { uncertainties: named(uncertainties) }),
       residuals,
-      residualRms: Math.sqrt(squares / points.length),
+      relativeResidualRms: Math.sqrt(squares / points.length),
       ...(known && { chiSquared: sumOfSquares }),
       degreesOfFreedom,
     },

@@ -38,7 +38,7 @@ export interface FitOptions {
  * inverse, are always tied, in the order of the candidates.
  *
  * @param points - Timed injections, in any order; a multiple may come several times.
- * @returns The candidates that fit, best first, and then those that do not, with the reason: see {@link NoFit}.
+ * @returns The candidates that fit, best first, and then those that do not, with the reason: see {@link NoCurveFitReason}.
  * @throws A {@link InputError} with the place of a bad point (`points[2].time`) or curve (`curves[0].k`), and for unknown
  * options.
  * Accuracy: from exact times at multiples of 1.05 to 20 the multiplier comes back within 4 units in the last place. Where

@@ -12,7 +12,7 @@ import type { Curve, CurveName } from "./curve.js";
  *   not even with a pickup of half the lowest level)
  * - `undetermined`: no best values were found, or the points leave the exponent or the pickup open by as much as it is
  */
-export type NoFit = "too-few-points" | "not-operating" | "undetermined";
+export type NoCurveFitReason = "too-few-points" | "not-operating" | "undetermined";
 
 /**
  * Standard uncertainties of what was fitted. Of points without uncertainties of their own they come from the scatter: an
@@ -41,7 +41,7 @@ export interface CurveFit {
   /** Measured − fitted time of each point. */
   readonly residuals: readonly Seconds[];
   /** The root mean square of the residuals relative to the measured times: 0.01 is 1 %. */
-  readonly residualRms: number;
+  readonly relativeResidualRms: number;
   /** Σ (residual/uncertainty)², where these are known: about as much as degreesOfFreedom where all is well. */
   readonly chiSquared?: number;
   /** Points − fitted values. */
@@ -55,5 +55,5 @@ export interface NoCurveFit {
   readonly kind: "none";
   /** The candidate as it was given; absent: the free constants. */
   readonly curve?: CurveName | Curve;
-  readonly reason: NoFit;
+  readonly reason: NoCurveFitReason;
 }

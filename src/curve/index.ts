@@ -35,10 +35,10 @@ export type {
 } from "./curve.js";
 export { type FitOptions, fitCurve } from "./fit-curve.js";
 export type { TimedInjection } from "./fit-points.js";
-export type { CurveFit, FitUncertainties, NoCurveFit, NoFit } from "./fit-result.js";
+export type { CurveFit, FitUncertainties, NoCurveFit, NoCurveFitReason } from "./fit-result.js";
 export { curveSide } from "./form.js";
 export { multipleForTime, type NoMultiple } from "./multiple-for-time.js";
-export { multiplierForMargin, type NoGrading, type WantedMargin } from "./multiplier-for-margin.js";
+export { multiplierForMargin, type NoMarginMultiplier, type WantedMargin } from "./multiplier-for-margin.js";
 export { multiplierForTime, type NoMultiplier, type WantedPoint } from "./multiplier-for-time.js";
 export { advance, type OperateInstant, operateInstant, type Step } from "./operate-instant.js";
 export { operateInstantOfSamples, type Sampling } from "./operate-instant-of-samples.js";

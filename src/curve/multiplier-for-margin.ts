@@ -22,7 +22,7 @@ export interface WantedMargin extends TwoRelays {
  * - `never-together`: at no current do both operate, so that every multiplier will do
  * - `none-large-enough`: not even the largest multiplier keeps it
  */
-export type NoGrading = "upstream-alone" | "never-together" | "none-large-enough";
+export type NoMarginMultiplier = "upstream-alone" | "never-together" | "none-large-enough";
 
 /**
  * The smallest time multiplier of the upstream relay that keeps a required margin at every current. The setting's own
@@ -32,7 +32,7 @@ export type NoGrading = "upstream-alone" | "never-together" | "none-large-enough
  * @param given - See {@link WantedMargin}. Multipliers that can be set are the multiples of `step`, read as decimals of up
  * to 15 digits: seven steps of 0.05 are 0.35.
  * @returns The multiplier with what {@link coordinationMargin} says to it, or the reason why there is none: see
- * {@link NoGrading}.
+ * {@link NoMarginMultiplier}.
  * @throws A {@link InputError} as {@link coordinationMargin}, and for a step or limits that are not above 0.
  * Accuracy: that of {@link coordinationMargin}; a margin that only rounding separates from the required one is kept.
  * @source common practice
@@ -44,13 +44,13 @@ export type NoGrading = "upstream-alone" | "never-together" | "none-large-enough
  * const answer = multiplierForMargin({ upstream, downstream, currents: { from: 800, to: 6000 }, required: 0.3, step: 0.05 });
  * answer.kind === "found" && answer.multiplier; // → 0.35
  */
-export function multiplierForMargin(given: WantedMargin): Answer<{ multiplier: number } & Coordination, NoGrading> {
+export function multiplierForMargin(
+  given: WantedMargin,
+): Answer<{ multiplier: number } & Coordination, NoMarginMultiplier> {
   options(given, ["upstream", "downstream", "currents", "required", "step", "minimum", "maximum"]);
   const { upstream, required, step, minimum = step, maximum = 100 } = given;
   const need = requirement(required);
-  above(step, 0, "step", "a multiplier");
-  above(minimum, 0, "minimum", "a multiplier");
-  above(maximum, 0, "maximum", "a multiplier");
+  for (const [name, value] of Object.entries({ step, minimum, maximum })) above(value, 0, name, "a multiplier");
   // 0.07/0.01 is more than 7 in doubles: a whole number of steps but for rounding is one.
   let low = Math.max(1, Math.ceil((minimum / step) * (1 - 4 * Number.EPSILON)));
   let high = Math.floor((maximum / step) * (1 + 4 * Number.EPSILON));

@@ -19,7 +19,7 @@ export interface OperateInstant {
 /** What is told of the last state. */
 export function toldOf({ elapsed, operatedAt, travel }: TravelState, path: string): OperateInstant {
   if (!(Number.isFinite(elapsed) && Number.isFinite(operatedAt ?? 0)))
-    fail("out-of-range", path, "times whose sums fit a double, what the setting adds included", operatedAt ?? elapsed);
+    fail("out-of-range", path, "times whose sums fit a double", operatedAt ?? elapsed);
   return operatedAt === undefined ? { travel } : { operatedAt, travel: 1 };
 }
 
@@ -104,16 +104,16 @@ export function advance(setting: CurveSetting, state: TravelState, step: Step): 
   const ready = readySetting(setting);
   const { multiple, to = multiple, dt } = object(step, "step", "a step { multiple, dt }");
   const before = checkState(state);
-  above(dt, 0, "dt", "a time", "s");
-  atLeast(multiple, 0, "multiple", "a multiple of the setting");
-  atLeast(to, 0, "to", "a multiple of the setting");
+  above(dt, 0, "step.dt", "a time", "s");
+  atLeast(multiple, 0, "step.multiple", "a multiple of the setting");
+  atLeast(to, 0, "step.to", "a multiple of the setting");
   const { lost: _, ...after } = advanced(ready, readyRelease(setting, ready), before, {
     duration: dt,
     from: multiple,
     to,
   });
   if (!Object.values(after).every(Number.isFinite))
-    fail("out-of-range", "dt", "a step after which all times fit a double", dt);
+    fail("out-of-range", "step.dt", "a step after which all times fit a double", dt);
   return after;
 }
 

@@ -9,9 +9,9 @@ export interface MarginAllowance {
   /** How much longer the upstream relay travels once the current has stopped. */
   readonly overshoot?: Seconds;
   /** Errors of the two operate times, in percent. */
-  readonly relayErrors?: { readonly upstream?: Percent; readonly downstream?: Percent };
+  readonly relayErrorsPercent?: { readonly upstream?: Percent; readonly downstream?: Percent };
   /** What the errors of the current transformers make of the operate times, in percent. */
-  readonly ctError?: Percent;
+  readonly ctErrorPercent?: Percent;
   readonly safetyTime?: Seconds;
 }
 
@@ -22,8 +22,8 @@ export interface MarginAllowance {
 export const usualAllowance = /* @__PURE__ */ Object.freeze({
   breakerTime: 0.1,
   overshoot: 0.05,
-  relayErrors: /* @__PURE__ */ Object.freeze({ upstream: 7.5, downstream: 7.5 }),
-  ctError: 10,
+  relayErrorsPercent: /* @__PURE__ */ Object.freeze({ upstream: 7.5, downstream: 7.5 }),
+  ctErrorPercent: 10,
   safetyTime: 0.1,
 });
 
@@ -43,7 +43,7 @@ export const usualAllowance = /* @__PURE__ */ Object.freeze({
  * @example
  * import { requiredMargin } from "tripwright/curve";
  * requiredMargin({ downstreamTime: 0.5 }); // → 0.375
- * requiredMargin({ downstreamTime: 0.5, relayErrors: { upstream: 5, downstream: 5 }, overshoot: 0.02 }); // → 0.32
+ * requiredMargin({ downstreamTime: 0.5, relayErrorsPercent: { upstream: 5, downstream: 5 }, overshoot: 0.02 }); // → 0.32
  */
 export function requiredMargin(allowance: MarginAllowance & { readonly downstreamTime: Seconds }): Seconds {
   const { downstreamTime, ...other } = object(allowance, "", "an allowance with downstreamTime");
@@ -53,9 +53,15 @@ export function requiredMargin(allowance: MarginAllowance & { readonly downstrea
 
 /** What is required beside each downstream time; the allowance is read once. */
 export function allowing(given: MarginAllowance): (downstream: Seconds) => Seconds {
-  const { relayErrors, ctError, ...times } = { ...usualAllowance, ...options(given, Object.keys(usualAllowance)) };
-  const errors = { ...usualAllowance.relayErrors, ...options(relayErrors, ["upstream", "downstream"], "relayErrors") };
-  const percent = sum(errors, "relayErrors.", "%") + sum({ ctError }, "", "%");
+  const { relayErrorsPercent, ctErrorPercent, ...times } = {
+    ...usualAllowance,
+    ...options(given, Object.keys(usualAllowance)),
+  };
+  const errors = {
+    ...usualAllowance.relayErrorsPercent,
+    ...options(relayErrorsPercent, ["upstream", "downstream"], "relayErrorsPercent"),
+  };
+  const percent = sum(errors, "relayErrorsPercent.", "%") + sum({ ctErrorPercent }, "", "%");
   const fixed = sum(times, "", "s");
   return (time) => (percent / 100) * time + fixed;
 }

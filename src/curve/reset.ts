@@ -49,15 +49,13 @@ function readyReset(given: Reset, own: Seconds | undefined, { side, curve }: Rea
     case "definite":
       return { form: "definite", time: atLeast(given.time, 0, "time", "a reset time", "s") };
     case "disk": {
-      if (side === "under")
-        fail("not-applicable", "form", "no disk: the multiple of an under function rises", given.form);
+      if (side === "under") fail("not-applicable", "form", "no disk on an under function", given.form);
       const time = given.time ?? own;
-      if (time === undefined)
-        fail("missing", "time", "a reset time in seconds, since this curve has none of its own", time);
+      if (time === undefined) fail("missing", "time", "a reset time in s, as the curve has none", time);
       return { form: "disk", time: above(time as Seconds, 0, "time", "a reset time", "s") };
     }
     case "cooling": {
-      if (curve.form !== "thermal") fail("not-applicable", "form", "no cooling: the curve is not thermal", given.form);
+      if (curve.form !== "thermal") fail("not-applicable", "form", "no cooling but on a thermal curve", given.form);
       const release = above(given.release, 0, "release", "a share of the thermal level at which it operates");
       if (release >= 1) fail("out-of-range", "release", "a share of the thermal level below 1", release);
       return { form: "cooling", release };
@@ -95,12 +93,7 @@ export function resetTime(setting: CurveSetting, multiple: number): Seconds {
   atLeast(multiple, 0, "multiple", "a multiple of the setting");
   if (!isReleased(ready, release, multiple)) return Number.POSITIVE_INFINITY;
   if (ready.curve.form === "thermal" && reset.form !== "cooling") {
-    fail(
-      "missing",
-      "reset",
-      '{ form: "cooling", release }, since a thermal image has no other way back',
-      setting.reset,
-    );
+    fail("missing", "reset", '{ form: "cooling", release }, as the curve is thermal', setting.reset);
   }
   switch (reset.form) {
     case "instantaneous":

@@ -8,8 +8,7 @@ import type { TravelState } from "./travel-state.js";
 
 /** The state after a stretch in which the multiple stands still; a moving one is refused rather than stepped through. */
 export function thermalPiece(ready: ReadySetting, state: TravelState, { duration, from, to }: Piece): TravelState {
-  if (from !== to)
-    fail("not-applicable", "to", "a multiple that stands still: a thermal image is not solved along ramps", to);
+  if (from !== to) fail("not-applicable", "to", "a multiple that stands still, as the curve is thermal", to);
   const elapsed = state.elapsed + duration;
   if (state.operatedAt !== undefined) return { ...state, elapsed };
   const multiple = Math.min(from, ready.ceilingMultiple);

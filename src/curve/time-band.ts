@@ -127,7 +127,7 @@ export function timeBand(setting: CurveSetting, multiple: number, rule: TimeRule
 const shiftedTime = (setting: CurveSetting, multiple: number, { pickupPercent }: TimeRule): Seconds =>
   timeOr(
     () => operateTime(setting, multiple),
-    () => fail("out-of-range", "rule.pickupPercent", "an error in % within the table", pickupPercent),
+    () => fail("out-of-range", "rule.pickupPercent", "a pickup error within the table", pickupPercent),
   );
 
 function checked(rule: TimeRule): TimeRule {

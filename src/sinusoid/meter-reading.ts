@@ -62,9 +62,9 @@ const WITHOUT_MEAN: { readonly [shape in Shape]?: readonly [number, number] } = 
  */
 export function meterReading(wave: ShapedAmplitude | ArrayLike<number>, meter: MeterKind | Meter): number {
   const given: Meter = typeof meter === "string" ? { kind: meter } : options(meter, ["kind", "coupling"], "meter");
-  const [name, scale] = KINDS[nameIn(given.kind, KINDS, "kind")];
+  const [name, scale] = KINDS[nameIn(given.kind, KINDS, given === meter ? "meter.kind" : "meter")];
   const { coupling = name === "rms" ? "ac+dc" : "ac" } = given;
-  const blocks = nameIn(coupling, { ac: 0, "ac+dc": 0 }, "coupling") === "ac";
+  const blocks = nameIn(coupling, { ac: 0, "ac+dc": 0 }, "meter.coupling") === "ac";
   const isList = Array.isArray(wave) || ArrayBuffer.isView(wave);
   const response = isList ? ofSamples(wave as ArrayLike<number>, blocks) : ofShape(wave as ShapedAmplitude, blocks);
   return inRange(response[name] * scale, "wave", response.peak);

@@ -121,7 +121,7 @@ export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFai
   return {
     timeline,
     expected: {
-      state: tripped.length,
+      index: tripped.length,
       contact: failure,
       expect:
         breaker === "fails" ? { form: "band", unit: "s", band } : { form: "stays-quiet", held: breakerTime + wait },

@@ -15,7 +15,7 @@ export interface TimeTolerance {
 /** What a contact must do, counted from the beginning of a state. */
 export interface ExpectedContact {
   /** The place of the state in the timeline, from 0. */
-  readonly state: number;
+  readonly index: number;
   readonly contact: string;
   /** It closes within the band, or stays open for so long. */
   readonly expect:

@@ -34,7 +34,7 @@ export interface RecloseCourse {
 /** How long a state has to be held at the least, and why. */
 export interface HeldState {
   /** Its place in the timeline, from 0. */
-  readonly state: number;
+  readonly index: number;
   readonly atLeast: Seconds;
   readonly why: string;
 }
@@ -130,7 +130,7 @@ function ended({ segments, expected, held }: Built, wiring: Wiring, ends: Reclos
 
 /** Says how long the state that comes next has to be held. */
 const hold = ({ segments, held }: Built, atLeastSeconds: Seconds, why: string): void =>
-  void held.push({ state: segments.length, atLeast: atLeastSeconds, why });
+  void held.push({ index: segments.length, atLeast: atLeastSeconds, why });
 
 type Checked = ReturnType<typeof checked>;
 
@@ -152,7 +152,7 @@ function addDeadTime(
 ): void {
   const band = deadBands[shot] as Checked["reclaim"];
   built.expected.push({
-    state: built.segments.length,
+    index: built.segments.length,
     contact: reclose,
     expect: { form: "band", unit: "s", band },
   });
@@ -169,7 +169,7 @@ function addDeadTime(
 /** Nothing recloses after the last shot, however long the dead time of any shot is. */
 function addLockout(built: Built, { dead, deadBands, reclose }: Checked): void {
   const held = giveUpAfter(Math.max(...deadBands.map(({ high }) => high)));
-  built.expected.push({ state: built.segments.length, contact: reclose, expect: { form: "stays-quiet", held } });
+  built.expected.push({ index: built.segments.length, contact: reclose, expect: { form: "stays-quiet", held } });
   hold(built, held, "longer than the longest dead time: nothing may reclose");
   built.segments.push({ name: "lockout", duration: held, clock: "starts", channels: dead });
 }

@@ -45,14 +45,18 @@ describe("bad input is refused with its place", () => {
     ["a current outside a table", { upstream: table, currents: [1000] }, "currents[0]"],
     ["a required margin below 0 s", { required: -1 }, "required"],
     ["an allowance that does not exist", { required: { breaker: 0.1 } }, "required.breaker"],
-    ["a negative relay error", { required: { relayErrors: { upstream: -1 } } }, "required.relayErrors.upstream"],
+    [
+      "a negative relay error",
+      { required: { relayErrorsPercent: { upstream: -1 } } },
+      "required.relayErrorsPercent.upstream",
+    ],
   ])("%s", (_what, change, path) => {
     const given = { ...two, ...change } as TwoRelays;
     expect(problemsOf(() => coordinationMargin(given)).map((problem) => problem.path)).toEqual([path]);
   });
 
   test("outside a table the current that was asked is told, not its multiple", () => {
-    const told = { code: "out-of-range", expected: "a current in A within the table of upstream" };
+    const told = { code: "out-of-range", expected: "a current in A in the table of upstream" };
     const of = (currents: TwoRelays["currents"]) =>
       problemsOf(() => coordinationMargin({ ...two, upstream: table, currents }));
     expect(of([2000, 3600])).toMatchObject([{ ...told, path: "currents[1]", received: "3600" }]);

@@ -39,7 +39,7 @@ describe("free constants", () => {
         expect(off(fitted.k, curve.k)).toBeLessThan(1e-8);
         expect(off(fitted.alpha, curve.alpha)).toBeLessThan(1e-8);
         expect(Math.abs(fitted.c - curve.c)).toBeLessThan(1e-8 * least);
-        expect(fit.residualRms).toBeLessThan(1e-12);
+        expect(fit.relativeResidualRms).toBeLessThan(1e-12);
       }),
     );
   });
@@ -93,7 +93,7 @@ describe("free constants", () => {
     expect(fitted.c).toBe(0);
     expect(Math.abs(fitted.k - 0.14)).toBeLessThan(3 * (u?.k as number));
     expect(Math.abs(fitted.alpha - 0.02)).toBeLessThan(3 * (u?.alpha as number));
-    expect(fit.residualRms).toBeLessThan(0.01);
+    expect(fit.relativeResidualRms).toBeLessThan(0.01);
   });
 
   test("are one more candidate, ranked with the others by what they leave per degree of freedom", () => {
@@ -105,8 +105,10 @@ describe("free constants", () => {
     expect(ranked).toHaveLength(overNames.length + 1);
     const free = ranked.find(({ curve }) => typeof curve === "object");
     const standard = ranked.find(({ curve }) => curve === "ieee-extremely-inverse");
-    expect(free?.residualRms).toBeLessThan(standard?.residualRms as number);
-    const [first, second] = ranked.map(({ residualRms, degreesOfFreedom }) => residualRms ** 2 / degreesOfFreedom);
+    expect(free?.relativeResidualRms).toBeLessThan(standard?.relativeResidualRms as number);
+    const [first, second] = ranked.map(
+      ({ relativeResidualRms, degreesOfFreedom }) => relativeResidualRms ** 2 / degreesOfFreedom,
+    );
     expect(first).toBeLessThanOrEqual(second as number);
     // The points are on the standard curve but for noise: three constants of their own are not called for.
     expect(standard?.tiedWith).toContainEqual(free?.curve);

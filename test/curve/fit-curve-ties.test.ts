@@ -18,7 +18,7 @@ describe("points that cannot tell candidates apart", () => {
       expect(fits.map(({ curve }) => curve)).toEqual(overNames);
       for (const fit of fits) {
         expect(fit.degreesOfFreedom).toBe(0);
-        expect(fit.residualRms).toBeLessThan(1e-15);
+        expect(fit.relativeResidualRms).toBeLessThan(1e-15);
         expect(fit.tiedWith).toEqual(overNames.filter((name) => name !== fit.curve));
         // What the points do not say is known only where they bring it along.
         expect(fit.uncertainties !== undefined).toBe(uncertainty !== undefined);

@@ -35,7 +35,7 @@ describe("the best multiplier, by hand", () => {
     expect(ulps(fit.multiplier, 198 / 101)).toBeLessThanOrEqual(4);
     expect(fit.residuals[0]).toBeCloseTo(2.2 - 198 / 101, 14);
     expect(fit.residuals[1]).toBeCloseTo(0.9 - 99 / 101, 14);
-    expect(fit.residualRms).toBeCloseTo(Math.sqrt((11 ** 2 + 9 ** 2) / 101 ** 2 / 2), 14);
+    expect(fit.relativeResidualRms).toBeCloseTo(Math.sqrt((11 ** 2 + 9 ** 2) / 101 ** 2 / 2), 14);
     expect(fit.degreesOfFreedom).toBe(1);
     expect(fit.chiSquared).toBeUndefined();
     // s² = Σ errors² over 1 degree of freedom; u² = s²/Σ (f/t)².
@@ -61,7 +61,7 @@ describe("exact times give back what made them", () => {
       fc.property(names, multipliers, multiplesOf(2), (curve, multiplier, multiples) => {
         const fit = bestOf(onCurve(curve, multiplier, multiples), { curves: [curve] });
         expect(ulps(fit.multiplier, multiplier)).toBeLessThanOrEqual(4);
-        expect(fit.residualRms).toBeLessThan(1e-14);
+        expect(fit.relativeResidualRms).toBeLessThan(1e-14);
       }),
     );
   });
@@ -162,7 +162,7 @@ describe("no other values fit better", () => {
             time: time * (factors[i] as number),
           }));
           const fit = bestOf(points, { curves: [curve], pickup: "free" });
-          const least = points.length * fit.residualRms ** 2 * (1 - 1e-9) - 1e-20;
+          const least = points.length * fit.relativeResidualRms ** 2 * (1 - 1e-9) - 1e-20;
           const at = (multiplier: number, setting: number) =>
             squares(points, (level) => operateTime({ curve, multiplier }, level / setting));
           expect(at(2, pickup)).toBeGreaterThan(least);
@@ -183,7 +183,7 @@ describe("no other values fit better", () => {
       const [sum, square] = [shares.reduce((a, x) => a + x, 0), shares.reduce((a, x) => a + x * x, 0)];
       // The least squares at this pickup.
       const least = points.length - sum ** 2 / square;
-      expect(points.length * fit.residualRms ** 2).toBeLessThan(least + 1e-9);
+      expect(points.length * fit.relativeResidualRms ** 2).toBeLessThan(least + 1e-9);
     }
   });
 });
@@ -298,7 +298,7 @@ describe("the ranking", () => {
         expect(ranked.slice(0, shape.length).map((fit) => fit.curve)).toEqual(shape);
         expect(ranked).toHaveLength(overNames.length);
         // In order, up to what rounding leaves of exact times.
-        const sizes = ranked.map((fit) => fit.residualRms);
+        const sizes = ranked.map((fit) => fit.relativeResidualRms);
         for (const [i, size] of sizes.entries()) expect(size).toBeGreaterThan((sizes[i - 1] ?? 0) * (1 - 1e-9) - 1e-13);
       }),
     );

@@ -26,9 +26,9 @@ function says(row: Row, ask: () => unknown): void {
 describe("a step of time is refused", () => {
   const steps: readonly Row[] = [
     [undefined, "step", "missing", "a step { multiple, dt }"],
-    [{ ...STEP, dt: 0 }, "dt", "out-of-range", "a time above 0 s"],
-    [{ ...STEP, multiple: -1 }, "multiple", "out-of-range", "a multiple of the setting of 0 or more"],
-    [{ ...STEP, to: -1 }, "to", "out-of-range", "a multiple of the setting of 0 or more"],
+    [{ ...STEP, dt: 0 }, "step.dt", "out-of-range", "a time above 0 s"],
+    [{ ...STEP, multiple: -1 }, "step.multiple", "out-of-range", "a multiple of the setting of 0 or more"],
+    [{ ...STEP, to: -1 }, "step.to", "out-of-range", "a multiple of the setting of 0 or more"],
   ];
   test.each(steps)("%j", (...row) => says(row, () => advance({ curve }, REST, row[0] as never)));
 });
@@ -77,13 +77,13 @@ describe("a setting is refused", () => {
       { curve: "undervoltage-inverse", reset: { form: "disk", time: 1 } },
       "reset.form",
       "not-applicable",
-      "no disk: the multiple of an under function rises",
+      "no disk on an under function",
     ],
     [
       { curve, reset: { form: "cooling", release: 0.8 } },
       "reset.form",
       "not-applicable",
-      "no cooling: the curve is not thermal",
+      "no cooling but on a thermal curve",
     ],
     [
       { curve: thermal, reset: { form: "cooling", release: 1 } },
@@ -148,7 +148,7 @@ test("a table tells from where to where it reaches, and the pickup error that le
   const beyond = { code: "out-of-range", path: "multiple", expected: "a multiple from 2 to 20" };
   expect(problemsOf(() => operateTime(drawn, 21))).toMatchObject([{ ...beyond, received: "21" }]);
   expect(problemsOf(() => operateTime(drawn, 1.5))).toMatchObject([{ ...beyond, received: "1.5" }]);
-  says([5, "rule.pickupPercent", "out-of-range", "an error in % within the table"], () =>
+  says([5, "rule.pickupPercent", "out-of-range", "a pickup error within the table"], () =>
     timeBand(drawn, 20, { form: "constant", percent: 5, pickupPercent: 5 }),
   );
 });
@@ -160,12 +160,10 @@ test("a ceiling on an under function", () => {
 });
 
 test("a thermal image is not solved along a ramp", () => {
-  says(
-    [0, "pieces[0].to", "not-applicable", "a multiple that stands still: a thermal image is not solved along ramps"],
-    () =>
-      operateInstant({ curve: { form: "thermal", tau: 600 }, reset: { form: "cooling", release: 0.8 } }, [
-        { duration: 1, from: 1, to: 2 },
-      ]),
+  says([0, "pieces[0].to", "not-applicable", "a multiple that stands still, as the curve is thermal"], () =>
+    operateInstant({ curve: { form: "thermal", tau: 600 }, reset: { form: "cooling", release: 0.8 } }, [
+      { duration: 1, from: 1, to: 2 },
+    ]),
   );
 });
 
@@ -221,17 +219,22 @@ describe("an allowance is refused", () => {
     [undefined, "", "missing", "an allowance with downstreamTime"],
     [{ downstreamTime: -1 }, "downstreamTime", "out-of-range", "an operate time of 0 s or more"],
     [{ downstreamTime: 1, breakerTime: -1 }, "breakerTime", "out-of-range", "an allowance of 0 s or more"],
-    [{ downstreamTime: 1, ctError: -1 }, "ctError", "out-of-range", "an allowance of 0 % or more"],
+    [{ downstreamTime: 1, ctErrorPercent: -1 }, "ctErrorPercent", "out-of-range", "an allowance of 0 % or more"],
     [
-      { downstreamTime: 1, relayErrors: { upstream: -1 } },
-      "relayErrors.upstream",
+      { downstreamTime: 1, relayErrorsPercent: { upstream: -1 } },
+      "relayErrorsPercent.upstream",
       "out-of-range",
       "an allowance of 0 % or more",
     ],
-    [{ downstreamTime: 1, relayErrors: { up: 5 } }, "relayErrors.up", "unknown-key", "one of upstream, downstream"],
-    [{ downstreamTime: 1e300, ctError: 1e300 }, "", "out-of-range", "allowances whose sum fits a double"],
     [
-      { downstreamTime: 0, ctError: 1e308, relayErrors: { upstream: 1e308 } },
+      { downstreamTime: 1, relayErrorsPercent: { up: 5 } },
+      "relayErrorsPercent.up",
+      "unknown-key",
+      "one of upstream, downstream",
+    ],
+    [{ downstreamTime: 1e300, ctErrorPercent: 1e300 }, "", "out-of-range", "allowances whose sum fits a double"],
+    [
+      { downstreamTime: 0, ctErrorPercent: 1e308, relayErrorsPercent: { upstream: 1e308 } },
       "",
       "out-of-range",
       "allowances whose sum fits a double",
@@ -242,7 +245,7 @@ describe("an allowance is refused", () => {
   test("where it overflows at a current", () => {
     const side = { setting: { curve, multiplier: 100 }, pickup: 600 } as const;
     says([0, "required", "out-of-range", "a margin that fits a double"], () =>
-      coordinationMargin({ upstream: side, downstream: side, currents: [700], required: { ctError: 1e308 } }),
+      coordinationMargin({ upstream: side, downstream: side, currents: [700], required: { ctErrorPercent: 1e308 } }),
     );
   });
 });

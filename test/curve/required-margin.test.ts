@@ -16,8 +16,8 @@ describe("the required margin", () => {
     const none = {
       breakerTime: 0,
       overshoot: 0,
-      relayErrors: { upstream: 0, downstream: 0 },
-      ctError: 0,
+      relayErrorsPercent: { upstream: 0, downstream: 0 },
+      ctErrorPercent: 0,
       safetyTime: 0,
     };
     expect(requiredMargin({ ...none, downstreamTime: 3 })).toBe(0);
@@ -25,13 +25,13 @@ describe("the required margin", () => {
       [{ breakerTime: 0.5 }, 0.5],
       [{ overshoot: 0.5 }, 0.5],
       [{ safetyTime: 0.5 }, 0.5],
-      [{ ctError: 25 }, 0.75],
-      [{ relayErrors: { upstream: 25, downstream: 0 } }, 0.75],
-      [{ relayErrors: { upstream: 25, downstream: 50 } }, 2.25],
+      [{ ctErrorPercent: 25 }, 0.75],
+      [{ relayErrorsPercent: { upstream: 25, downstream: 0 } }, 0.75],
+      [{ relayErrorsPercent: { upstream: 25, downstream: 50 } }, 2.25],
     ] as const;
     for (const [given, expected] of each)
       expect(requiredMargin({ ...none, ...given, downstreamTime: 3 })).toBe(expected);
-    expect(requiredMargin({ ...none, relayErrors: { upstream: 2.5 }, downstreamTime: 1 })).toBeCloseTo(0.1, 15);
+    expect(requiredMargin({ ...none, relayErrorsPercent: { upstream: 2.5 }, downstreamTime: 1 })).toBeCloseTo(0.1, 15);
   });
 
   test("is within 4 units in the last place of 50-digit decimals", () => {
@@ -40,14 +40,14 @@ describe("the required margin", () => {
       breakerTime: between(0, 1),
       overshoot: between(0, 0.2),
       safetyTime: between(0, 0.5),
-      ctError: share,
+      ctErrorPercent: share,
     });
     holds(
       fc.property(given, share, share, between(0, 100), (rest, upstream, downstream, downstreamTime) => {
-        const percent = exactly(upstream).plus(exactly(downstream)).plus(exactly(rest.ctError));
+        const percent = exactly(upstream).plus(exactly(downstream)).plus(exactly(rest.ctErrorPercent));
         const times = exactly(rest.breakerTime).plus(exactly(rest.overshoot)).plus(exactly(rest.safetyTime));
         const exact = percent.div(100).times(exactly(downstreamTime)).plus(times);
-        const margin = requiredMargin({ ...rest, relayErrors: { upstream, downstream }, downstreamTime });
+        const margin = requiredMargin({ ...rest, relayErrorsPercent: { upstream, downstream }, downstreamTime });
         expect(ulpsOff(margin, exact)).toBeLessThanOrEqual(4);
       }),
     );

@@ -88,7 +88,7 @@ describe("the margins", () => {
 
   test("are those against what is required, where that grows with the time of the downstream relay", () => {
     const pair = relays.slice(0, 2);
-    const required = { relayErrors: { upstream: 150, downstream: 150 } };
+    const required = { relayErrorsPercent: { upstream: 150, downstream: 150 } };
     const range = { from: 2000, to: 8000 };
     const { tightest, smallest } = coordinationMargin({
       upstream: incomer,

@@ -11,12 +11,12 @@ function problem(wave: unknown, meter: unknown = "true-rms"): string {
 describe("the reading of a meter is refused", () => {
   test("for a kind or a coupling that is none", () => {
     for (const kind of ["rms", "", "constructor", "True-RMS"]) {
-      expect(problem({ rms: 1 }, kind)).toBe("kind unknown-name");
-      expect(problem({ rms: 1 }, { kind })).toBe("kind unknown-name");
+      expect(problem({ rms: 1 }, kind)).toBe("meter unknown-name");
+      expect(problem({ rms: 1 }, { kind })).toBe("meter.kind unknown-name");
     }
     for (const coupling of ["dc", "AC", null, 1, "toString"])
-      expect(problem({ rms: 1 }, { kind: "true-rms", coupling })).toBe("coupling unknown-name");
-    expect(problem({ rms: 1 }, {})).toBe("kind unknown-name");
+      expect(problem({ rms: 1 }, { kind: "true-rms", coupling })).toBe("meter.coupling unknown-name");
+    expect(problem({ rms: 1 }, {})).toBe("meter.kind unknown-name");
     expect(problem({ rms: 1 }, { kind: "true-rms", couplng: "ac" })).toBe("meter.couplng unknown-key");
     for (const meter of [null, 5, ["true-rms"]]) expect(problem({ rms: 1 }, meter)).toBe("meter wrong-type");
     expect(problemsOf(() => meterReading({ rms: 1 }, undefined as never))).toMatchObject([

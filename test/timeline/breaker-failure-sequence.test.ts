@@ -31,7 +31,7 @@ describe("a breaker that fails", () => {
       ["cleared", 0.32, 0],
     ]);
     expect(expected).toEqual({
-      state: 2,
+      index: 2,
       contact: "breaker failure",
       expect: { form: "band", unit: "s", band: { nominal: 0.15, low: 0.13, high: 0.17 } },
     });
@@ -67,7 +67,7 @@ test("a breaker that opens ends the current, and the contact has to stay open fo
     ["breaker opens", 0.06, 12],
     ["cleared", 0.32, 0],
   ]);
-  expect(expected).toMatchObject({ state: 2, expect: { form: "stays-quiet", held: 0.38 } });
+  expect(expected).toMatchObject({ index: 2, expect: { form: "stays-quiet", held: 0.38 } });
   // The trip contact lets go once the current has stopped: nothing is left to initiate.
   const { events } = rehearse([relay51], timeline);
   expect(events.filter(({ contact }) => contact === "trip").map(({ to }) => to)).toEqual(["closed", "open"]);

@@ -36,12 +36,12 @@ describe("the states of a reclosing sequence", () => {
     ]);
     expect(expected).toEqual([
       {
-        state: 3,
+        index: 3,
         contact: "reclose",
         expect: { form: "band", unit: "s", band: { nominal: 0.5, low: 0.45, high: 0.55 } },
       },
     ]);
-    expect(held.map(({ state, atLeast }) => [state, atLeast])).toEqual([
+    expect(held.map(({ index, atLeast }) => [index, atLeast])).toEqual([
       [0, 20.2],
       [3, 0.79],
       [5, 20.2],
@@ -60,7 +60,7 @@ describe("the states of a reclosing sequence", () => {
       "fault 3",
       "lockout",
     ]);
-    expect(expected.map(({ state }) => state)).toEqual([2, 4, 6]);
+    expect(expected.map(({ index }) => index)).toEqual([2, 4, 6]);
     expect(expected[1]?.expect).toMatchObject({ band: { nominal: 15, low: 14.85, high: 15.15 } });
     // 1.25 · 15.15 + 0.1 = 19.0375.
     expect(expected[2]?.expect).toEqual({ form: "stays-quiet", held: 19.04 });
@@ -168,8 +168,8 @@ test("every fault meets a dead time or the lockout, and there are no more shots 
       expect(faults).toBe(change.returns.length + 1);
       expect(expected).toHaveLength(faults);
       expect(timeline.segments.at(-1)?.name).toBe(ends);
-      for (const { state, expect: one } of expected)
-        expect(timeline.segments[state]?.endsOn !== undefined).toBe(one.form === "band");
+      for (const { index, expect: one } of expected)
+        expect(timeline.segments[index]?.endsOn !== undefined).toBe(one.form === "band");
     }),
   );
   expect(told).toBeGreaterThan(runsOf(10));

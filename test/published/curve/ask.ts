@@ -137,7 +137,7 @@ const GRADED: { readonly [id: string]: (inputs: Inputs) => Answers } = {
     return { R3_required_t_s: graded({ upstream: timed(1), downstream, currents: [2], required }).time };
   },
   "ex.glover.10_4": (inputs) => {
-    const none = { overshoot: 0, ctError: 0, relayErrors: { upstream: 0, downstream: 0 } };
+    const none = { overshoot: 0, ctErrorPercent: 0, relayErrorsPercent: { upstream: 0, downstream: 0 } };
     const required = {
       ...none,
       breakerTime: number(inputs, "breaker_s"),
