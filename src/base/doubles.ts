@@ -20,10 +20,10 @@ export const finiteDoubles = (list: ArrayLike<number>, path: string, what: strin
 export function room(out: Float64Array | undefined, length: number): Float64Array {
   if (out === undefined) return new Float64Array(length);
   if (!(out instanceof Float64Array)) return fail("wrong-type", "out", "a Float64Array", out);
-  return fitting(out, length, "out");
+  return ofLength(out, length, "out");
 }
 
 /** A list of a given length. */
-export function fitting(list: Float64Array, length: number, path: string): Float64Array {
+export function ofLength(list: Float64Array, length: number, path: string): Float64Array {
   return list.length === length ? list : fail("wrong-length", path, `a length of ${length}`, list.length);
 }

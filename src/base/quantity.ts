@@ -76,12 +76,13 @@ const NUMBER = String.raw`[+\-−]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+\-]?\d{1,3})?
 const NUMBER_AND_UNIT = new RegExp(String.raw`^(${NUMBER})\s*(.*)$`, "su");
 const NUMBER_WITH_COMMA = /^[+\-−]?\d+,\d+/u;
 /** "0.8 × rated", "80 % of nominal" or "0.8 pu": what the factor before it is worth; a bare "80 %" does not say of what. */
-const OF_RATED: readonly (readonly [pattern: RegExp, worth: string])[] = [
-  [/^[×x*]\s*(?:rated|nominal)$/u, "1"],
-  [/^pu$/u, "1"],
-  [/^%\s*of\s+(?:rated|nominal)$/u, "0.01"],
+const OF_RATED: readonly (readonly [pattern: string, worth: string])[] = [
+  [String.raw`[×x*]\s*(?:rated|nominal)`, "1"],
+  ["pu", "1"],
+  [String.raw`%\s*of\s+(?:rated|nominal)`, "0.01"],
 ];
-const worthOfRated = (unit: string): string | undefined => OF_RATED.find(([pattern]) => pattern.test(unit))?.[1];
+const worthOfRated = (unit: string): string | undefined =>
+  OF_RATED.find(([pattern]) => new RegExp(`^${pattern}$`, "u").test(unit))?.[1];
 
 /**
  * Reads one quantity, exactly.
@@ -146,7 +147,6 @@ export function quantityProblem(value: unknown, kind: QuantityKind, path: string
 /** A regular expression that an editor can hold against typed text, and an example, for the JSON Schema of a sheet. */
 export function quantityPattern(kind: QuantityKind): string {
   const { units, ofRated }: Kind = KINDS[kind];
-  const number = String.raw`[+\-−]?(\d+(\.\d*)?|\.\d+)([eE][+\-]?\d{1,3})?`;
-  const rated = ofRated ? String.raw`|[×x*]\s*(rated|nominal)|pu|%\s*of\s+(rated|nominal)` : "";
-  return String.raw`^\s*${number}\s*(${Object.keys(units).join("|")}${rated})\s*$`;
+  const all = [...Object.keys(units), ...(ofRated ? OF_RATED.map(([pattern]) => pattern) : [])];
+  return String.raw`^\s*${NUMBER}\s*(?:${all.join("|")})\s*$`;
 }

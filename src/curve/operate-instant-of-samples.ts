@@ -3,7 +3,7 @@ import { doubles } from "../base/doubles.js";
 import type { Hertz } from "../base/units.js";
 import { type BatchLaw, batchLaw, sumOfRates } from "./batch-law.js";
 import type { CurveSetting } from "./curve.js";
-import { type OperateInstant, toldOf } from "./operate-instant.js";
+import { type OperateInstant, operateInstantFrom } from "./operate-instant.js";
 import { type ReadySetting, readySetting } from "./ready.js";
 import { type Release, readyRelease } from "./reset.js";
 import { advanced } from "./travel.js";
@@ -45,7 +45,7 @@ export function operateInstantOfSamples(
   const { curve } = ready;
   const law = curve.form === "inverse" ? batchLaw(ready, curve, samples.length) : undefined;
   const last = law === undefined ? overSamples(record, AT_REST, 0, samples.length) : overBlocks(record, law);
-  return toldOf(last, "multiples");
+  return operateInstantFrom(last, "multiples");
 }
 
 const WHAT = "a multiple of the setting";

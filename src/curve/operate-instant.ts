@@ -17,7 +17,7 @@ export interface OperateInstant {
 }
 
 /** What is told of the last state. */
-export function toldOf({ elapsed, operatedAt, travel }: TravelState, path: string): OperateInstant {
+export function operateInstantFrom({ elapsed, operatedAt, travel }: TravelState, path: string): OperateInstant {
   if (!(Number.isFinite(elapsed) && Number.isFinite(operatedAt ?? 0)))
     fail("out-of-range", path, "times whose sums fit a double", operatedAt ?? elapsed);
   return operatedAt === undefined ? { travel } : { operatedAt, travel: 1 };
@@ -62,7 +62,7 @@ export function operateInstant(setting: CurveSetting, pieces: readonly Piece[]):
     state = { ...state, elapsed: elapsed + passed };
     lost = passed - (state.elapsed - elapsed);
   }
-  return toldOf(state, "pieces");
+  return operateInstantFrom(state, "pieces");
 }
 
 function checkPiece(piece: Piece): Piece {

@@ -12,9 +12,9 @@ export function thermalPiece(ready: ReadySetting, state: TravelState, { duration
   const elapsed = state.elapsed + duration;
   if (state.operatedAt !== undefined) return { ...state, elapsed };
   const multiple = Math.min(from, ready.ceilingMultiple);
-  const target = fitting(multiple * multiple);
+  const target = capped(multiple * multiple);
   const { tau, coolingTau = tau } = ready.curve as ThermalCurve;
-  const constant = fitting(ready.multiplier * (target < state.travel ? coolingTau : tau));
+  const constant = capped(ready.multiplier * (target < state.travel ? coolingTau : tau));
   const level = state.travel - (target - state.travel) * Math.expm1(-duration / constant);
   if (!isStarted(ready, from)) return { elapsed, travel: level };
   const started = (state.started ?? 0) + duration;
@@ -26,4 +26,4 @@ export function thermalPiece(ready: ReadySetting, state: TravelState, { duration
 }
 
 /** Overflow is capped at the largest double, so that no Infinity − Infinity makes the level NaN. */
-const fitting = (x: number): number => Math.min(x, Number.MAX_VALUE);
+const capped = (x: number): number => Math.min(x, Number.MAX_VALUE);

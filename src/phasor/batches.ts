@@ -3,7 +3,7 @@
  * (a bad element, 0, a size near the ends of the range of a double) to the function of one phasor.
  */
 import { fail, finite } from "../base/check.js";
-import { doubles, fitting, room } from "../base/doubles.js";
+import { doubles, ofLength, room } from "../base/doubles.js";
 import { within } from "../base/input-error.js";
 import { product } from "./arithmetic.js";
 import { toComponents } from "./components.js";
@@ -27,7 +27,7 @@ import { angle, magnitude } from "./polar.js";
  */
 export function multiplyAll(a: ArrayLike<number>, b: ArrayLike<number>, out?: Float64Array): Float64Array {
   const p = interleaved(a, "a", 2);
-  const q = fitting(interleaved(b, "b", 2), p.length, "b");
+  const q = ofLength(interleaved(b, "b", 2), p.length, "b");
   const products = room(out, p.length);
   const { length } = products;
   for (let i = 0; i < length; i += 2) {

@@ -89,7 +89,7 @@ const PER_PEAK: Readonly<Record<Shape, PerPeak>> = {
 export function amplitudes(known: KnownAmplitude, shape: Shape = "sine"): Amplitudes {
   const perPeak = PER_PEAK[nameIn(shape, PER_PEAK, "shape")];
   const { crestFactor, formFactor } = perPeak;
-  const [name, value] = only(known);
+  const [name, value] = theOneGiven(known);
   const { rms, peak, averageRectified } = FROM[name](value, perPeak);
   const peakToPeak = peak * perPeak.peakToPeak;
   if (!Number.isFinite(peakToPeak)) fail("out-of-range", name, "an amplitude within the range of a double", value);
@@ -117,7 +117,7 @@ function fromPeak(peak: number, perPeak: PerPeak): Derived {
 const NAMES = { rms: 0, peak: 0, peakToPeak: 0, averageRectified: 0 };
 type Name = keyof typeof NAMES;
 
-function only(known: KnownAmplitude): readonly [Name, number] {
+function theOneGiven(known: KnownAmplitude): readonly [Name, number] {
   const entries = Object.entries(object(known, "", "one of { rms }, { peak }, { peakToPeak }, { averageRectified }"));
   const [first, second] = entries.filter(([, value]) => value !== undefined);
   if (first === undefined) return fail("missing", "", "one of rms, peak, peakToPeak, averageRectified", known);

@@ -24,7 +24,7 @@ export { phasorTrack } from "./phasor-track.js";
 export { meanOver, rmsOver, type TimeWindow } from "./rms-over.js";
 export { type SampleRange, sample } from "./sample.js";
 export { type Distortion, thd } from "./thd.js";
-export { type Compared, frequencyError, type PhasorParts, rocofError, totalVectorError } from "./total-vector-error.js";
+export { type Compared, frequencyError, type PhasorParts, rocofError, totalVectorError } from "./track-errors.js";
 export { type TimeTag, type TrackOptions, type TrackWindow, trackWindow } from "./track-window.js";
 export { valueAt } from "./value-at.js";
 export { type Damping, rmsFactorAt, shortCircuitPowerFactor, timeConstant, xOverROf } from "./x-over-r.js";

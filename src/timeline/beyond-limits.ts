@@ -2,9 +2,9 @@
 import { countSteps, type Decimal, decimal, isBelow } from "../base/exact.js";
 import type { Channel } from "../base/sequence.js";
 import { type Course, scaled, ZERO } from "./course.js";
+import type { Driven } from "./driven-states.js";
 import { crests, frequencies, isTyped, meanSquare } from "./signal.js";
 import { type ReadDuty, type ReadLimits, STEPS } from "./source-limits.js";
-import type { Driven } from "./stages.js";
 import { joined, type Stretch, stretchesAbove } from "./stretches.js";
 
 /** One exceedance in exact decimals. */

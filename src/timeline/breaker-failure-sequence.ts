@@ -1,7 +1,7 @@
 import { above, atLeast, nameIn, options, text } from "../base/check.js";
 import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkTimeline } from "./check.js";
+import { checkTimeline } from "./check-timeline.js";
 import { bandOf, type ExpectedContact, giveUpAfter, type TimeTolerance } from "./expected-contact.js";
 
 /** A fault whose breaker opens, or does not. */

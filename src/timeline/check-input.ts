@@ -2,12 +2,12 @@ import { fail, options } from "../base/check.js";
 import { type Decimal, toNumber } from "../base/exact.js";
 import type { Segment, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkTimeline } from "./check.js";
+import { checkTimeline } from "./check-timeline.js";
+import { drivenStates } from "./driven-states.js";
 import { type InputRatings, type ReadRating, readRating } from "./input-rating.js";
 import { type InputUnit, type Judged, judgedInput, type RatingName } from "./judge-input.js";
 import { rulesOf, type Subject } from "./rules.js";
 import { meanSquare } from "./signal.js";
-import { drivenStates } from "./stages.js";
 import type { Stretch } from "./stretches.js";
 
 /** How far an input was driven toward one of its ratings. */
@@ -102,8 +102,8 @@ export function checkInput(timeline: Timeline, ratings: InputRatings): InputChec
   const beyond = judged.flatMap((part) => part.beyond.map((stretch) => ({ part, stretch })));
   beyond.sort((a, b) => a.stretch.from.cmp(b.stretch.from));
   return {
-    exceedances: beyond.map(({ part, stretch }) => exceeded(part, stretch, timeline.segments)),
-    reached: judged.map(told),
+    exceedances: beyond.map(({ part, stretch }) => exceedanceOf(part, stretch, timeline.segments)),
+    reached: judged.map(reachedOf),
     notChecked: inputs.flatMap((input) => openRatings(ratingOf(input)).map((name) => `${input.name} ${name}`)),
   };
 }
@@ -137,7 +137,7 @@ type Part = Omit<Judged, "beyond"> & { readonly input: string };
 
 const number = (x: Decimal): number => toNumber(x, "timeline");
 
-const told = ({ input, rating, reached, allowed, unit }: Part): InputReached => ({
+const reachedOf = ({ input, rating, reached, allowed, unit }: Part): InputReached => ({
   input,
   rating,
   amount: number(reached),
@@ -146,9 +146,9 @@ const told = ({ input, rating, reached, allowed, unit }: Part): InputReached => 
   share: number(reached.div(allowed)),
 });
 
-function exceeded(part: Part, { index, from, to, worst }: Stretch, segments: readonly Segment[]): InputExceedance {
+function exceedanceOf(part: Part, { index, from, to, worst }: Stretch, segments: readonly Segment[]): InputExceedance {
   return {
-    ...told({ ...part, reached: worst }),
+    ...reachedOf({ ...part, reached: worst }),
     segment: (segments[index] as Segment).name,
     index,
     at: number(from),

@@ -3,11 +3,11 @@ import { toNumber } from "../base/exact.js";
 import type { Segment, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { beyondLimits, type Found, type SourceLimit } from "./beyond-limits.js";
-import { checkTimeline } from "./check.js";
+import { stateOf } from "./channel-phase.js";
+import { checkTimeline } from "./check-timeline.js";
+import { drivenStates } from "./driven-states.js";
 import { openPaths, rulesOf } from "./rules.js";
-import { stateOf } from "./running.js";
 import { type ChannelLimits, type ReadLimits, readLimits, type SourceLimits, STEPS } from "./source-limits.js";
-import { drivenStates } from "./stages.js";
 
 /** Where a channel is asked for more than its source can make. */
 export interface SourceExceedance {
@@ -93,7 +93,7 @@ export function checkSource(timeline: Timeline, limits: SourceLimits): SourceChe
   });
   all.sort((a, b) => a.found.from.cmp(b.found.from));
   return {
-    exceedances: all.map(({ found, channel }) => told(found, channel, segments)),
+    exceedances: all.map(({ found, channel }) => exceedanceOf(found, channel, segments)),
     notChecked: openPaths(channels, "channels", (channel) => openLimits(limitsOf(channel), channel.quantity)),
   };
 }
@@ -123,7 +123,7 @@ function openLimits(limits: ReadLimits, quantity: "current" | "voltage"): readon
   ];
 }
 
-function told(found: Found, channel: string, segments: readonly Segment[]): SourceExceedance {
+function exceedanceOf(found: Found, channel: string, segments: readonly Segment[]): SourceExceedance {
   const { limit, index, unit, from, lasts, amount, allowed, above } = found;
   const number = (x: typeof from) => toNumber(x, "timeline");
   return {

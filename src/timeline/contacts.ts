@@ -4,7 +4,7 @@ import { type Decimal, decimal, isBelow } from "../base/exact.js";
 import { readEach } from "../base/read-each.js";
 import type { ContactChange } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkChange } from "./check.js";
+import { checkChange } from "./check-timeline.js";
 
 /** A change of a contact as it was seen. */
 export interface ContactEvent extends ContactChange {

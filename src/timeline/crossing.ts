@@ -2,7 +2,8 @@
 import { finite, nameIn, options } from "../base/check.js";
 import { type Decimal, decimal, isBelow, larger, smaller } from "../base/exact.js";
 import type { Wiring } from "../base/sequence.js";
-import type { Run } from "./run.js";
+import { stateOf } from "./channel-phase.js";
+import type { Run } from "./run-through.js";
 
 /** The level at which the time of a ramp starts to count. */
 export interface Threshold {
@@ -56,7 +57,7 @@ export function pathOf(runs: readonly Run[], threshold: Threshold): Path {
   const moves: Move[] = [];
   let previous = quantity === "rms" ? decimal(0, "") : undefined;
   for (const { segment, start, end } of runs) {
-    const state = Object.hasOwn(segment.channels, channel) ? segment.channels[channel] : undefined;
+    const state = stateOf(segment, channel);
     if (!isBelow(start, end) || (state === undefined && quantity !== "rms")) continue;
     const from = decimal(state?.[quantity] ?? 0, quantity);
     if (previous !== undefined) {

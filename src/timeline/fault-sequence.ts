@@ -1,7 +1,7 @@
 import { options } from "../base/check.js";
 import type { ChannelStates, ContactChange, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkTimeline } from "./check.js";
+import { checkTimeline } from "./check-timeline.js";
 import { type Inception, untilInception } from "./inception.js";
 
 /** A healthy state, a step to the fault, and what follows. */

@@ -3,6 +3,7 @@ import { countSteps, decimal, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { Segment } from "../base/sequence.js";
 import type { Degrees, Seconds } from "../base/units.js";
+import { stateOf } from "./channel-phase.js";
 
 /** Where on the wave of a channel something begins. */
 export interface Inception {
@@ -30,8 +31,8 @@ export function untilInception(state: Segment, inception: Inception): Seconds {
 }
 
 /** The state of a channel that is on, has a frequency, and stands still like all the others. */
-function running({ channels }: Segment, channel: string): { readonly frequency: number; readonly angle?: number } {
-  const state = Object.hasOwn(channels, channel) ? channels[channel] : undefined;
+function running(before: Segment, channel: string): { readonly frequency: number; readonly angle?: number } {
+  const state = stateOf(before, channel);
   if (state === undefined || !(state.rms > 0 && state.frequency > 0)) {
     return fail(
       "not-applicable",
@@ -40,7 +41,7 @@ function running({ channels }: Segment, channel: string): { readonly frequency: 
       channel,
     );
   }
-  for (const [name, { slope }] of Object.entries(channels)) {
+  for (const [name, { slope }] of Object.entries(before.channels)) {
     if (slope !== undefined)
       fail("not-applicable", `before.${name}.slope`, "no slope, since the state is prolonged to the inception", slope);
   }

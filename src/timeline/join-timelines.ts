@@ -2,7 +2,7 @@ import { fail, options, whole } from "../base/check.js";
 import { joinPaths, within } from "../base/input-error.js";
 import type { Channel, ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkSegment, checkTimeline } from "./check.js";
+import { checkSegment, checkTimeline } from "./check-timeline.js";
 
 /** More states than anybody runs: a million repetitions are refused with the count, not attempted. */
 const MOST_STATES = 100_000;

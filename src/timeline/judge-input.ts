@@ -2,10 +2,10 @@
 import { type Decimal, decimal, larger } from "../base/exact.js";
 import type { Channel } from "../base/sequence.js";
 import { ZERO } from "./course.js";
+import type { Driven } from "./driven-states.js";
 import { adiabaticHeat, coolingHeat, type Heat } from "./heat.js";
 import type { ReadRating } from "./input-rating.js";
 import { crests, isTyped, meanSquare } from "./signal.js";
-import type { Driven } from "./stages.js";
 import { highestIn, joined, type Stage, stretchesAbove } from "./stretches.js";
 
 /** A part of a rating; `heating` is that of an input with a time constant. */

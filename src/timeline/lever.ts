@@ -12,7 +12,7 @@ import type {
   Timeline,
   Wiring,
 } from "../base/sequence.js";
-import { checkChannels, checkSlope, checkTimeline, checkWiring, MOVED } from "./check.js";
+import { checkChannels, checkSlope, checkTimeline, checkWiring, MOVED } from "./check-timeline.js";
 
 /** A lever and how far it is pushed. */
 export interface LeverAt {

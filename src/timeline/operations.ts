@@ -4,7 +4,7 @@ import type { ContactChange } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import type { ContactEvent, Edge } from "./contacts.js";
 import { lastCrossing, type Path } from "./crossing.js";
-import { isBefore, matches, type Run } from "./run.js";
+import { isBefore, matches, type Run } from "./run-through.js";
 
 /** An operation and its time. */
 export interface Operation {

@@ -1,7 +1,7 @@
 import { above, atLeast, fail, list, options, text } from "../base/check.js";
 import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkTimeline } from "./check.js";
+import { checkTimeline } from "./check-timeline.js";
 import { bandOf, type ExpectedContact, giveUpAfter, type TimeTolerance } from "./expected-contact.js";
 
 /** A fault on a feeder that is reclosed, and how often it comes back. */

@@ -2,9 +2,9 @@ import { above, fail, nameIn, options, whole } from "../base/check.js";
 import { room } from "../base/doubles.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Hertz } from "../base/units.js";
-import { checkTimeline } from "./check.js";
+import { stateOf } from "./channel-phase.js";
+import { checkTimeline } from "./check-timeline.js";
 import { filler } from "./fill-record.js";
-import { stateOf } from "./running.js";
 import { type Spans, spansOf } from "./spans.js";
 
 /** Which channel, on which sample clock. */

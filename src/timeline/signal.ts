@@ -3,8 +3,8 @@ import { cosDegrees } from "../base/degrees.js";
 import { type Decimal, decimal } from "../base/exact.js";
 import type { ChannelState } from "../base/sequence.js";
 import type { Degrees } from "../base/units.js";
+import { turn } from "./channel-phase.js";
 import { type Course, courseAt, polynomial, product, scaled, tidied, ZERO } from "./course.js";
-import { turn } from "./running.js";
 
 /** A channel that is on, by what factor it counts, and how far it had turned when the state began. */
 export interface Drive {

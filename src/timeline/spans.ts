@@ -5,7 +5,7 @@ import type { Double2 } from "../base/double-double.js";
 import { countSteps, type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { ChannelState, Timeline } from "../base/sequence.js";
 import type { Cycles, Hertz } from "../base/units.js";
-import { atStart, type Running, runOn, stateOf, turn } from "./running.js";
+import { atStart, type Running, runOn, stateOf, turn } from "./channel-phase.js";
 
 /** One cosine of a span; `turn` is where in its cycle it is at the first sample. */
 export interface Wave {

@@ -3,8 +3,8 @@ import { type Decimal, decimal, isBelow, toNumber } from "../base/exact.js";
 import type { Segment, Timeline } from "../base/sequence.js";
 import type { Degrees, Hertz, Seconds } from "../base/units.js";
 import type { Harmonic, Sinusoid } from "../base/waveform.js";
-import { checkTimeline } from "./check.js";
-import { atStart, runOn, stateOf, turn } from "./running.js";
+import { atStart, runOn, stateOf, turn } from "./channel-phase.js";
+import { checkTimeline } from "./check-timeline.js";
 
 /** A harmonic at an instant. */
 export interface HarmonicAt extends Harmonic {

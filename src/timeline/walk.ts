@@ -2,11 +2,11 @@ import { atLeast, nameIn, options, text } from "../base/check.js";
 import { decimal, toNumber } from "../base/exact.js";
 import type { ContactChange, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkTimeline } from "./check.js";
+import { checkTimeline } from "./check-timeline.js";
 import { type ContactEvent, edgesOf } from "./contacts.js";
 import { checkThreshold, pathOf, type Threshold } from "./crossing.js";
 import { type Operation, operationsOf, placed } from "./operations.js";
-import { isBefore, putOut, runThrough } from "./run.js";
+import { isBefore, putOut, runThrough } from "./run-through.js";
 
 /** How contacts are read, and what counts as the operation. */
 export interface WalkOptions {

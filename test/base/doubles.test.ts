@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { doubles, fitting, room } from "../../src/base/doubles.js";
+import { doubles, ofLength, room } from "../../src/base/doubles.js";
 import { problemsOf } from "../support/failure.js";
 
 const problem = (work: () => unknown) => {
@@ -46,13 +46,13 @@ describe("an array to be filled", () => {
     expect(room(undefined, 3)).toEqual(new Float64Array(3));
     const out = new Float64Array(3);
     expect(room(out, 3)).toBe(out);
-    expect(fitting(out, 3, "b")).toBe(out);
+    expect(ofLength(out, 3, "b")).toBe(out);
   });
 
   test("is refused at any other length, and of any other kind", () => {
     for (const length of [0, 2, 4]) expect(problem(() => room(new Float64Array(length), 3))).toBe("out wrong-length");
     for (const wrong of [null, [0, 0, 0], new Float32Array(3), "abc"])
       expect(problem(() => room(wrong as unknown as Float64Array, 3))).toBe("out wrong-type");
-    expect(problem(() => fitting(new Float64Array(2), 3, "b"))).toBe("b wrong-length");
+    expect(problem(() => ofLength(new Float64Array(2), 3, "b"))).toBe("b wrong-length");
   });
 });

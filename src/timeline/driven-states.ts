@@ -1,8 +1,8 @@
 /** What a channel or an input is driven by, state by state. */
 import { type Decimal, decimal } from "../base/exact.js";
 import type { Timeline } from "../base/sequence.js";
+import { atStart, runOn, stateOf } from "./channel-phase.js";
 import { ZERO } from "./course.js";
-import { atStart, runOn, stateOf } from "./running.js";
 import type { Drive } from "./signal.js";
 
 /** One state, and the channels that are on in it. */
