@@ -36,6 +36,7 @@ export function levelsPassed(taken: Taken, situation: Situation, starts: "on the
 export function answersBefore(dropout: number, taken: Taken, situation: Situation): boolean {
   const { sweep } = taken.check;
   if (sweep === undefined) return true;
-  const levels = Math.floor(Math.abs(sweep.from - dropout) / sweep.step) + 1;
+  // At the level itself it lets go.
+  const levels = Math.ceil(Math.abs(sweep.from - dropout) / sweep.step - 1e-6);
   return answersAfter(taken, situation) < settles(taken, sweep) + levels * sweep.hold;
 }

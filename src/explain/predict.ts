@@ -157,13 +157,34 @@ export function gapOf(taken: Taken, situation: Situation): Gap {
   if (check.proves === "no-operation" && isAside(taken)) return { off: most };
   if (check.proves === "no-operation") return far(beyondStart(taken, situation), uncertainty.start);
   if (check.proves === "operate-time") {
+    if (typeof predicted !== "number") return { off: Math.min(most, offFromStart(taken, situation)) };
     const away = far(beyondStart(taken, situation), uncertainty.start);
-    if (typeof predicted !== "number") return away;
     const early = givenUpAfter(taken) - contactTime(taken, situation);
     return { off: Math.min(away.off, far(early, uncertainty.relay).off) };
   }
   const end = check.sweep?.to ?? 0;
   return typeof predicted === "number" ? far(predicted - end, uncertainty.start) : { off: most };
+}
+
+/** At how many places beyond the start a time is looked for, and how far, in standard uncertainties of the start. */
+const PLACES = 24;
+
+/**
+ * How far a time that was read lies off where the element would not have started: as far as the start has to lie from where
+ * it is, and the time then from what is read there. A definite time is the same however near the start lies.
+ */
+function offFromStart(taken: Taken, situation: Situation): number {
+  const { start, relay, single } = taken.uncertainty;
+  const missing = Math.max(0, -beyondStart(taken, situation));
+  if (!(start > 0) || missing / start >= MOST) return Number.POSITIVE_INFINITY;
+  const onwards = curveSide(situation.setting(taken.setting).law.curve) === "over" ? 1 : -1;
+  const offs = Array.from({ length: PLACES + 1 }, (_, i) => {
+    const moved = missing + MOST * start * Math.max(1e-6, i / PLACES);
+    const time = contactTime({ ...taken, level: taken.level + onwards * moved }, situation);
+    const residual = (taken.value as number) - situation.timeWritten(time, taken);
+    return Math.hypot(moved / start, residual / Math.hypot(relay, single));
+  });
+  return Math.min(...offs);
 }
 
 /** What keeps an element quiet explains no number, however far that number is from the sheet. */
