@@ -12,6 +12,7 @@ export { InputError } from "../base/input-error.js";
 export type { Problem, ProblemCode } from "../base/problem.js";
 export type { Piece } from "../base/sequence.js";
 export type { Amperes, Percent, Seconds } from "../base/units.js";
+export { advance, type Step } from "./advance.js";
 export {
   type Coordination,
   type CurrentRange,
@@ -40,7 +41,7 @@ export { curveSide } from "./form.js";
 export { multipleForTime, type NoMultiple } from "./multiple-for-time.js";
 export { multiplierForMargin, type NoMarginMultiplier, type WantedMargin } from "./multiplier-for-margin.js";
 export { multiplierForTime, type NoMultiplier, type WantedPoint } from "./multiplier-for-time.js";
-export { advance, type OperateInstant, operateInstant, type Step } from "./operate-instant.js";
+export { type OperateInstant, operateInstant } from "./operate-instant.js";
 export { operateInstantOfSamples, type Sampling } from "./operate-instant-of-samples.js";
 export { type History, operateTime } from "./operate-time.js";
 export { operateTimes } from "./operate-times.js";

@@ -60,7 +60,7 @@ export function multiplierForMargin(
   if (high < low) {
     // The problem stands at a field that the caller gave, not at a default.
     if (given.maximum !== undefined)
-      fail("out-of-range", "maximum", `a multiplier of ${multiplierAt(low)} or more, the smallest to be set`, maximum);
+      fail("out-of-range", "maximum", `a multiplier of ${multiplierAt(low)} or more`, maximum);
     fail("out-of-range", given.minimum === undefined ? "step" : "minimum", `a multiplier up to ${maximum}`, minimum);
   }
   const withSteps = (steps: number): Coordination => {

@@ -40,7 +40,7 @@ export function operateInstantOfSamples(
   const rate = above(options(sampling, ["sampleRate"]).sampleRate, 0, "sampleRate", "a sampling rate", "Hz");
   const samples = doubles(multiples, "multiples", WHAT);
   if (!Number.isFinite(samples.length / rate))
-    fail("out-of-range", "sampleRate", "a sampling rate at which the record fits a double of seconds", rate);
+    fail("out-of-range", "sampleRate", "a sampling rate at which the record fits a double", rate);
   const record: Recorded = { ready, release, dt: 1 / rate, multiples: samples };
   const { curve } = ready;
   const law = curve.form === "inverse" ? batchLaw(ready, curve, samples.length) : undefined;

@@ -23,6 +23,7 @@ export type {
 } from "../base/sequence.js";
 export type { Degrees, Hertz, Seconds } from "../base/units.js";
 export type { Harmonic, Sinusoid } from "../base/waveform.js";
+export { atLevel, type LeverAt } from "./at-level.js";
 export type { SourceLimit } from "./beyond-limits.js";
 export {
   type BreakerFailureCourse,
@@ -47,7 +48,6 @@ export type { InputRating, InputRatings } from "./input-rating.js";
 export { joinTimelines, type Repetition, repeatTimeline } from "./join-timelines.js";
 export type { InputUnit, RatingName } from "./judge-input.js";
 export { type LevelGrid, type LevelRange, levelGrid, levels } from "./levels.js";
-export { atLevel, type LeverAt, type Ramp, ramp } from "./lever.js";
 export type { Operation } from "./operations.js";
 export type { PickupSearch } from "./pickup-search.js";
 export {
@@ -58,6 +58,7 @@ export {
   staircase,
   stepsWithRest,
 } from "./pieces.js";
+export { type Ramp, ramp } from "./ramp.js";
 export { type DelayRange, type MovingLevel, type RampError, rampError } from "./ramp-error.js";
 export {
   type HeldState,
