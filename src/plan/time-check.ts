@@ -1,6 +1,7 @@
 /** The check of an operate time: a healthy state, then a step. */
 import type { Answer } from "../base/answer.js";
 import { decimal, toNumber } from "../base/exact.js";
+import type { Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
 import { curveSide, resetTime } from "../curve/index.js";
@@ -61,7 +62,21 @@ function nearestOf({ name, nearest }: TimedPoint, element: ElementSetting, setti
   return nearer?.kind === "found" ? nearer : undefined;
 }
 
-/** A healthy state, then a step to the level; the clock runs from the step. */
+/** A healthy state, then a step to the level for as long as anybody waits; the clock runs from the step. */
+const stepTo = (
+  { level, hold, posed }: { readonly level: number; readonly hold: Seconds; readonly posed: Posed },
+  element: ElementSetting,
+): Timeline =>
+  faultSequence({
+    before: healthyBefore(posed),
+    fault: standingAt(posed, level),
+    settleFor: settleFor(element),
+    giveUpAfter: hold,
+    endsOn: { contact: element.contact, to: "closed" },
+    wiring: posed.wiring,
+  });
+
+/** The check at one level, or why there is none. */
 function timeAt(
   { name, level }: TimedPoint,
   element: ElementSetting,
@@ -77,14 +92,7 @@ function timeAt(
   const hold = giveUpAfter(band.high ?? 2 * band.nominal, element);
   const tooFar = runsAway(element, { to: level, hold }, settings);
   if (tooFar !== undefined) return { kind: "none", reason: tooFar };
-  const timeline = faultSequence({
-    before: healthyBefore(posed),
-    fault: standingAt(posed, level),
-    settleFor: settleFor(element),
-    giveUpAfter: hold,
-    endsOn: { contact: element.contact, to: "closed" },
-    wiring: posed.wiring,
-  });
+  const timeline = stepTo({ level, hold, posed }, element);
   const reason = beyondSource(timeline, settings) ?? whyNot(element, timeline);
   if (reason !== undefined) return { kind: "none", reason };
   const proof = {
@@ -128,13 +136,8 @@ function alternativeTo(
     const lower = toNumber(pickup.times(multiple), "pickup");
     const expected = expectTime(element, lower);
     if (lower >= level || expected.kind === "none" || !isSurelyBeyond(lower, element)) continue;
-    const timeline = faultSequence({
-      before: healthyBefore(posed),
-      fault: standingAt(posed, lower),
-      settleFor: settleFor(element),
-      giveUpAfter: giveUpAfter(expected.band.high ?? 2 * expected.band.nominal, element),
-      wiring: posed.wiring,
-    });
+    const hold = giveUpAfter(expected.band.high ?? 2 * expected.band.nominal, element);
+    const timeline = stepTo({ level: lower, hold, posed }, element);
     if (interferers(element, settings.elements, { timeline, contact: element.contact }).length === 0)
       return { alternative: { level: lower, multiple } };
   }
@@ -146,7 +149,7 @@ const giveUpAfter = (latest: Seconds, { measuringDelay }: ElementSetting): Secon
   toTenMilliseconds(1.25 * latest + measuringDelay + 0.1);
 
 /** Why the element does not go from rest to operation here; nothing where it does. */
-function whyNot(element: ElementSetting, { segments, wiring }: Check["timeline"]): string | undefined {
+function whyNot(element: ElementSetting, { segments, wiring }: Timeline): string | undefined {
   const [before, fault] = segments.map(({ channels }) => isStartedBy(element, inputsOf(channels, wiring)));
   if (before) return "operates on a healthy system already, so that it cannot start from rest";
   return fault ? undefined : "is blocked at the level at which it would be timed";
