@@ -20,7 +20,9 @@ export function cautionsOf(timeline: Timeline, settings: RelaySettings): string[
   );
   // A voltage is there for as long as it takes: its continuous rating is the one that counts.
   const unknown = (input: string) =>
-    notChecked.some((one) => one.startsWith(input.startsWith("v") ? `${input} continuous` : `${input} `));
+    (input.startsWith("v") ? ["continuous"] : ["continuous", "shortTime"]).some((rating) =>
+      notChecked.includes(`inputs.${input}.${rating}`),
+    );
   const fed = Object.values(timeline.wiring);
   const isUnknown = (quantity: "current" | "voltage") =>
     fed.some(({ quantity: own, feeds }) => own === quantity && Object.keys(feeds).some(unknown));

@@ -43,7 +43,7 @@ export interface InputCheck {
   /** For every input that is driven, and each part of its rating. */
   readonly reached: readonly InputReached[];
   /**
-   * What was not checked of the inputs that are driven because no rating was given: `ia continuous`, `ia short-time`.
+   * What was not checked of the inputs that are driven because no rating was given: `inputs.ia.continuous`, `inputs.ia.shortTime`.
    * Peak ratings are seldom stated; a missing one is not told.
    */
   readonly notChecked: readonly string[];
@@ -104,7 +104,7 @@ export function checkInput(timeline: Timeline, ratings: InputRatings): InputChec
   return {
     exceedances: beyond.map(({ part, stretch }) => exceedanceOf(part, stretch, timeline.segments)),
     reached: judged.map(reachedOf),
-    notChecked: inputs.flatMap((input) => openRatings(ratingOf(input)).map((name) => `${input.name} ${name}`)),
+    notChecked: inputs.flatMap((input) => openRatings(ratingOf(input)).map((name) => `inputs.${input.name}.${name}`)),
   };
 }
 
@@ -128,10 +128,8 @@ function fedInputs({ wiring }: Timeline): readonly FedInput[] {
   return [...inputs.values()];
 }
 
-const openRatings = ({ continuous, shortTime }: ReadRating): readonly RatingName[] => [
-  ...(continuous === undefined ? (["continuous"] as const) : []),
-  ...(shortTime === undefined ? (["short-time"] as const) : []),
-];
+const openRatings = (rating: ReadRating): readonly string[] =>
+  (["continuous", "shortTime"] as const).filter((name) => rating[name] === undefined);
 
 type Part = Omit<Judged, "beyond"> & { readonly input: string };
 

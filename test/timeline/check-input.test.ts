@@ -446,7 +446,7 @@ describe("what an input sees", () => {
     expect(checkInput(both(at(1), at(1)), { current: { continuous: 20 } }).reached.map(({ input }) => input)).toEqual([
       "ia",
     ]);
-    expect(checkInput(both(at(1), at(1)), {}).notChecked).toEqual(["ia continuous", "ia short-time"]);
+    expect(checkInput(both(at(1), at(1)), {}).notChecked).toEqual(["inputs.ia.continuous", "inputs.ia.shortTime"]);
     expect(checkInput(both(at(0), at(0)), {})).toEqual({ exceedances: [], reached: [], notChecked: [] });
   });
 
@@ -534,9 +534,14 @@ describe("ratings", () => {
       "in continuous",
       "in peak",
     ]);
-    expect(notChecked).toEqual(["ia short-time", "in short-time", "va continuous", "va short-time"]);
+    expect(notChecked).toEqual([
+      "inputs.ia.shortTime",
+      "inputs.in.shortTime",
+      "inputs.va.continuous",
+      "inputs.va.shortTime",
+    ]);
     const { notChecked: others } = checkInput(two, { ...rating, inputs: { in: { shortTime } } });
-    expect(others).toEqual(["ia short-time", "va continuous", "va short-time"]);
+    expect(others).toEqual(["inputs.ia.shortTime", "inputs.va.continuous", "inputs.va.shortTime"]);
   });
 
   test("all told in what JSON carries, in order of time", () => {
