@@ -53,8 +53,8 @@ export function seenIn(segment: Segment, taken: Taken, situation: Situation): nu
 const SIZES: readonly LevelUnit[] = ["A", "V"];
 
 /**
- * Whether an element is blocked where its quantity is this large: all channels grow alike from the state with which the
- * check begins, which is never without. A frequency, and what is set against others, is looked at where it is asked.
+ * Whether an element is blocked where its quantity is this large: the first state of the check, in which the quantity is
+ * never 0, is scaled to it. A frequency, or what relates several quantities, cannot be scaled: it is read where it is asked.
  */
 function isBlockedAt(quantity: number, taken: Taken, situation: Situation): boolean {
   const { segments, wiring: planned } = taken.check.timeline;

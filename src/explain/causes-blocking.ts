@@ -1,5 +1,6 @@
 /** Causes in what keeps a function quiet beside its pickup: the level below which it is blocked, the one that arms it. */
 import { definitionOf, type ElementSetting } from "../element/index.js";
+import type { RelaySettings } from "../plan/index.js";
 import { inWords } from "./in-words.js";
 import type { Cause, Suspect, Way } from "./situation.js";
 
@@ -7,9 +8,13 @@ const withField = (field: string, value: number) => () => ({
   setting: (asOnSheet: ElementSetting) => ({ ...asOnSheet, [field]: value }) as ElementSetting,
 });
 
-/** How the sheet is quoted, also where it says nothing. */
-const onSheet = (level: number | undefined, unit: string): string =>
-  level === undefined ? "where the sheet names no such level" : `where the sheet says ${inWords(level, unit)}`;
+/** How the sheet is quoted, also where it says nothing; a sheet in primary values says something else than the relay has. */
+function onSheet(level: number | undefined, unit: string, { writtenIn }: RelaySettings): string {
+  if (level === undefined) return "where the sheet names no such level";
+  return writtenIn === "primary"
+    ? `where the sheet comes to ${inWords(level, unit)} at the relay`
+    : `where the sheet says ${inWords(level, unit)}`;
+}
 
 /** A level that blocks: what the settings call it, what the sheet says, and up to where it is looked for. */
 interface Blocking {
@@ -20,8 +25,8 @@ interface Blocking {
 }
 
 /**
- * Half of this many times the pickup is one of the places that are looked at: just inside, so that all is blocked but the
- * start itself, however near to it something was injected.
+ * Up to so many times the pickup a blocking level is searched for. The middle of the range is one of the places looked at;
+ * it lies just inside the pickup, where every injection is blocked but the start itself.
  */
 const TWICE = 1.998;
 
@@ -63,7 +68,7 @@ export const blockingLevel: Cause = {
       {
         free: { name: "blocked below", unit, from: 0, to: most },
         differs: (x) => withField(field, x)(),
-        says: (x) => `${says(x)}, ${onSheet(level, unit)}.`,
+        says: (x) => `${says(x)}, ${onSheet(level, unit, suspect.settings)}.`,
       },
     ];
   },
@@ -76,7 +81,8 @@ export const armingLevel: Cause = {
   name: "arming-level",
   touches: "element",
   lookAt: "Read above which voltage or current the relay arms the function, and what it saw before the injection.",
-  ways: ({ setting, settings: { setup } }): Way[] => {
+  ways: ({ setting, settings }): Way[] => {
+    const { setup } = settings;
     if (setting.function !== "27" && setting.function !== "37") return [];
     const { unit, healthyLevel } = definitionOf(setting.function);
     const { armAbove } = setting;
@@ -87,7 +93,7 @@ export const armingLevel: Cause = {
         differs: (x) => withField("armAbove", x)(),
         says: (x) => {
           const seen = x === most ? "more than was injected" : `more than about ${inWords(x, unit)}`;
-          return `The function may wait until it has seen ${seen}, ${onSheet(armAbove, unit)}.`;
+          return `The function may wait until it has seen ${seen}, ${onSheet(armAbove, unit, settings)}.`;
         },
       },
     ];

@@ -23,7 +23,7 @@ export const timerFromPrefault: Cause = {
 
 export const breakerTime: Cause = {
   name: "breaker-time",
-  touches: "element",
+  touches: "contact",
   lookAt: "See which contact stops the timer: the relay's own, an auxiliary relay, or the breaker.",
   ways: () => [
     {

@@ -1,7 +1,7 @@
 /** Causes inside the relay: a setting that is not what the sheet says. */
 import { type CurveSetting, curveNames, curveSide, standardCurve } from "../curve/index.js";
 import { definitionOf, type ElementSetting } from "../element/index.js";
-import { inWords } from "./in-words.js";
+import { inWords, levelWords } from "./in-words.js";
 import type { Cause, Suspect, Way } from "./situation.js";
 
 const withLaw = (law: Partial<CurveSetting>) => (asOnSheet: ElementSetting) =>
@@ -17,8 +17,9 @@ export const pickupSetting: Cause = {
   touches: "element",
   lookAt:
     "Read the pickup as the relay holds it, with its unit and the side of the transformers that it is written on.",
-  ways: ({ setting: { function: name, pickup, step } }) => {
+  ways: ({ setting: { id, function: name, pickup, step }, settings }) => {
     const { unit } = definitionOf(name);
+    const { atRelay, onSheet } = levelWords(unit, settings, id);
     // Nobody mistakes 50 Hz for 5; amperes and volts are mistaken by a ratio of transformers.
     const [from, to] = unit === "Hz" ? [0.9 * pickup, 1.1 * pickup] : [pickup / 200, 200 * pickup];
     return [
@@ -28,7 +29,7 @@ export const pickupSetting: Cause = {
         says: (x) =>
           x === from || x === to
             ? `The pickup may be set far ${x === to ? "above" : "below"} every level that was injected.`
-            : `The pickup may be set to ${inWords(x, unit)}, where the sheet says ${inWords(pickup, unit)}.`,
+            : `The pickup may be set to ${atRelay(x)}, ${onSheet(pickup)}.`,
       },
     ];
   },
@@ -43,7 +44,7 @@ export const dropoutSetting: Cause = {
   name: "dropout-setting",
   touches: "element",
   lookAt: "Read the dropout ratio, or the hysteresis, as the relay holds it, and how it counts it.",
-  ways: ({ setting }) => {
+  ways: ({ setting, settings }) => {
     const { side, unit, practice } = definitionOf(setting.function);
     const usual = setting.dropout ?? practice.dropout;
     const where = setting.dropout === undefined ? "where the sheet names none and usual is" : "where the sheet says";
@@ -64,6 +65,8 @@ export const dropoutSetting: Cause = {
       ];
     }
     const { difference } = usual;
+    const { atRelay, onSheet } = levelWords(unit, settings, setting.id);
+    const whereElse = setting.dropout === undefined ? `${where} ${inWords(difference, unit)}` : onSheet(difference);
     const [least, most] = DROPOUT.difference;
     return [
       {
@@ -77,8 +80,8 @@ export const dropoutSetting: Cause = {
         differs: (x) => withDropout({ difference: x }),
         says: (x) =>
           x === most * difference
-            ? `${FARTHER}, ${where} ${inWords(difference, unit)} from its start.`
-            : `The function may let go ${inWords(x, unit)} from its start, ${where} ${inWords(difference, unit)}.`,
+            ? `${FARTHER}, ${whereElse} from its start.`
+            : `The function may let go ${atRelay(x)} from its start, ${whereElse}.`,
       },
     ];
   },
@@ -88,6 +91,16 @@ export const dropoutSetting: Cause = {
 const MULTIPLIER_STEP = 0.005;
 const DELAY_STEP = 0.01;
 
+/** What scales all times of an element on its sheet: a multiplier, or the time constant of an image that has none. */
+function timeScale({ law: { curve, multiplier } }: ElementSetting) {
+  const says = (value: number, unit?: string) => `where the sheet says ${inWords(value, unit)}`;
+  if (multiplier !== undefined)
+    return { what: "time multiplier", at: (x: number) => inWords(x), onSheet: says(multiplier) };
+  if (typeof curve === "object" && curve.form === "thermal")
+    return { what: "time constant", at: (x: number) => inWords(x * curve.tau, "s"), onSheet: says(curve.tau, "s") };
+  return { what: "time multiplier", at: (x: number) => inWords(x), onSheet: "where the sheet names none" };
+}
+
 export const timeMultiplier: Cause = {
   name: "time-multiplier",
   touches: "element",
@@ -95,6 +108,7 @@ export const timeMultiplier: Cause = {
   ways: ({ setting }) => {
     const { multiplier = 1 } = setting.law;
     if (!isInverse(setting)) return [];
+    const { what, at, onSheet } = timeScale(setting);
     return [
       {
         free: {
@@ -108,8 +122,8 @@ export const timeMultiplier: Cause = {
         differs: (x) => ({ setting: withLaw({ multiplier: x }) }),
         says: (x) =>
           x === 20 * multiplier
-            ? `The time multiplier may be set so high that nothing operated, where the sheet says ${inWords(multiplier)}.`
-            : `The time multiplier may be set to ${inWords(x)}, where the sheet says ${inWords(multiplier)}.`,
+            ? `The ${what} may be set so high that nothing operated, ${onSheet}.`
+            : `The ${what} may be set to ${at(x)}, ${onSheet}.`,
       },
     ];
   },

@@ -21,7 +21,7 @@ const putsOutLess = (wiring: Wiring, factor: number): Wiring =>
     ]),
   );
 
-/** Where this is written, `factor` times less is there; for all elements that see the same quantity. */
+/** What is written is `factor` times what the relay sees, for all elements that see the same quantity. */
 function writtenAs(factor: number, unit: LevelUnit): Partial<Situation> {
   const own = ({ setting }: Taken) => unitOf(setting) === unit;
   const asLevel = (taken: Taken) => own(taken) && !isOnSeveral(taken);

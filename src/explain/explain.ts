@@ -119,7 +119,7 @@ const estimateOf = (
   ...(open && { from: open[0], to: open[1] }),
 });
 
-/** Nobody is to look for the middle of what is open as if it had been measured. */
+/** What the readings leave open, in words: the estimate is the middle of it, and must not pass for a measured value. */
 function openInWords(free: Free | undefined, open: Weighed["open"]): string[] {
   if (free === undefined || open === undefined) return [];
   if (free.turns) return [turnInWords(open)];

@@ -69,7 +69,7 @@ export interface Suspect {
 export interface Cause {
   readonly name: Exclude<CauseName, "unexplained">;
   /** Which elements it touches beside the suspect one: what they read supports or contradicts it. */
-  readonly touches: "element" | "relay";
+  readonly touches: "element" | "contact" | "relay";
   /** What to look at, in words: never what to change. */
   readonly lookAt: string;
   readonly ways: (suspect: Suspect) => readonly Way[];
@@ -88,12 +88,14 @@ function onceEach(situation: Situation): Situation {
   };
 }
 
-/** The situation of one way; what touches the element alone leaves all others as they are written. */
+/** The situation of one way; what touches the element or its contact alone leaves all others as they are written. */
 export function situationOf(cause: Cause, way: Way, x: number, suspect: Suspect): Situation {
   const differs = onceEach({ ...AS_WRITTEN, ...way.differs(x) });
   if (cause.touches === "relay") return differs;
-  const { id } = suspect.setting;
-  const own = (taken: Taken) => (taken.setting.id === id ? differs : AS_WRITTEN);
+  const { id, contact } = suspect.setting;
+  const isOwn = ({ setting, check }: Taken) =>
+    cause.touches === "contact" ? check.contact === contact : setting.id === id;
+  const own = (taken: Taken) => (isOwn(taken) ? differs : AS_WRITTEN);
   return {
     setting: (asOnSheet) => (asOnSheet.id === id ? differs.setting(asOnSheet) : asOnSheet),
     wired: (asPlanned, taken) => own(taken).wired(asPlanned, taken),

@@ -45,7 +45,7 @@ export const thresholdFor = (tried: number): number => quantile(FALSE_CLAIMS / t
 /** What a normal deviation, squared, exceeds with a probability. */
 const quantile = (probability: number): number => coverageFactor({ coverage: 1 - probability }) ** 2;
 
-/** 3.84: what a free number gains on the average of its worst twenty, by which equal misfits are put in order. */
+/** Added to the misfit of a way with a free number when ways are ranked: by chance alone it gains 3.84 or more once in 20. */
 const PRICE_OF_FREEDOM = 3.84;
 
 /**

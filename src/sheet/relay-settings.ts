@@ -12,6 +12,8 @@ export interface RelaySettings {
   /** What the inputs stand; what is absent is not checked. */
   readonly inputRatings: InputRatings;
   readonly decisionRule: DecisionRule;
+  /** On which side of the transformers the sheet is written; the numbers here are secondary either way. */
+  readonly writtenIn: "primary" | "secondary";
   /** Primary over secondary value of what an element watches, by its id; absent where no transformer lies between. */
   readonly toPrimary: { readonly [id: string]: number };
   /** The same of currents of the second side of a differential zone; absent where no element watches one. */

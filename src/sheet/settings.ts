@@ -59,6 +59,7 @@ export function resolveSheet(
       sourceAccuracy,
       inputRatings,
       decisionRule,
+      writtenIn: values,
       toPrimary,
       ...ofSecondSide(given, ratios, elements),
       elements,
