@@ -73,7 +73,7 @@ export function leastSquares(problem: LeastSquaresProblem): Answer<LeastSquares,
   const [triangle, side] = [new Float64Array(2 * width * width), new Float64Array(2 * width)];
   // The largest norm that each column has had, never 0.
   const scale = new Float64Array(width).fill(1e-100);
-  const by = new Float64Array(width);
+  const stepVector = new Float64Array(width);
 
   const sumAt = (parameters: Float64Array): number => {
     evaluate(parameters, residuals, jacobian);
@@ -87,18 +87,16 @@ export function leastSquares(problem: LeastSquaresProblem): Answer<LeastSquares,
       matrix[(2 * j + 1) * width + j] = Math.sqrt(share) * norm;
     });
     triangularize(matrix, rest, width);
-    backSubstitute(matrix, 2 * width, rest, by);
+    backSubstitute(matrix, 2 * width, rest, stepVector);
     // p·(−Jᵀr) + damping · |D·p|², where p·(−Jᵀr) is the squared length of the side that was just reduced.
-    return by.reduce((sum, x, j) => sum + (rest[j] as number) ** 2 + share * ((scale[j] as number) * x) ** 2, 0);
+    return stepVector.reduce(
+      (sum, x, j) => sum + (rest[j] as number) ** 2 + share * ((scale[j] as number) * x) ** 2,
+      0,
+    );
   };
 
-  let point = Float64Array.from(start);
-  let sum = sumAt(point);
-  if (!Number.isFinite(sum)) return none("not-finite");
-  if (count < width) return none("singular");
-  let last = Number.POSITIVE_INFINITY;
-  for (let iterations = 0; ; ) {
-    // The point that was evaluated last comes down to R and −Qᵀr.
+  /** Brings what was evaluated last, at a point, down to R and −Qᵀr. */
+  const reduce = (point: Float64Array): Reduced => {
     triangularize(jacobian, residuals, width);
     let [square, terms, dependent] = [0, 0, false];
     scale.forEach((before, j) => {
@@ -111,8 +109,16 @@ export function leastSquares(problem: LeastSquaresProblem): Answer<LeastSquares,
       if (Math.abs(column[j] as number) <= DEPENDENT * norm) dependent = true;
       else square += (side[j] as number) ** 2;
     });
-    // What is left to gain, as a length.
-    const offset = Math.sqrt(square);
+    return { offset: Math.sqrt(square), terms, dependent };
+  };
+
+  let point = Float64Array.from(start);
+  let sum = sumAt(point);
+  if (!Number.isFinite(sum)) return none("not-finite");
+  if (count < width) return none("singular");
+  let last = Number.POSITIVE_INFINITY;
+  for (let iterations = 0; ; ) {
+    const { offset, terms, dependent } = reduce(point);
     const size = Math.sqrt(sum);
     const blur = Math.max(BLIND * size, BLIND_TERMS * terms);
     let done = offset <= Math.max(CLOSE * size, ROUNDING * terms) || (offset <= blur && offset > 0.9 * last);
@@ -122,7 +128,7 @@ export function leastSquares(problem: LeastSquaresProblem): Answer<LeastSquares,
       // Where the gain drowns in rounding, what is left must itself go down.
       const full = offset <= blur && growth === 2;
       const gain = step(full ? 0 : damping);
-      const trial = point.map((x, j) => x + (by[j] as number));
+      const trial = point.map((x, j) => x + (stepVector[j] as number));
       const next = sumAt(trial);
       const ratio = (sum - next) / gain;
       if (full ? next <= sum + blur ** 2 : ratio > 1e-4) {
@@ -141,13 +147,23 @@ export function leastSquares(problem: LeastSquaresProblem): Answer<LeastSquares,
       step(0);
       return {
         kind: "found",
-        parameters: Array.from(point, (x, j) => x + (by[j] as number)),
+        parameters: Array.from(point, (x, j) => x + (stepVector[j] as number)),
         sumOfSquares: sum,
         covariance: covarianceOf(triangle, 2 * width, width),
         iterations,
       };
     }
   }
+}
+
+/** A point as the search sees it. */
+interface Reduced {
+  /** What is left to gain, as a length. */
+  readonly offset: number;
+  /** The size of the terms that the residuals are made of. */
+  readonly terms: number;
+  /** Whether a column lies in the span of those before it. */
+  readonly dependent: boolean;
 }
 
 const none = (reason: LeastSquaresFailure) => ({ kind: "none", reason }) as const;

@@ -44,18 +44,9 @@ export function solveAt({ values, square: whole }: Piece, step: number, orders: 
   }
   const size = 2 * orders + 1;
   right.length = size;
-  const sums: (readonly [number, number, number])[] = [];
+  const sums: Sums[] = [];
   for (let k = 0; k < size; k++) sums.push(gridSums(count, k * step));
-  const matrix: number[][] = [];
-  for (let i = 0; i < size; i++) {
-    const row: number[] = [];
-    for (let j = 0; j < size; j++) {
-      const [near, far] = [sums[Math.abs(orderOf(i) - orderOf(j))]![0], sums[orderOf(i) + orderOf(j)]![0]];
-      row.push(signOf(i) === signOf(j) ? (near + signOf(i) * far) / 2 : 0);
-    }
-    matrix.push(row);
-  }
-  const inverse = inverted(matrix);
+  const inverse = inverted(matrixOf(sums));
   const parts = times(inverse, right);
   const square = Math.max(0, whole - inner(parts, right));
   const variance = square / Math.max(1, count - size - 1);
@@ -86,13 +77,25 @@ export function solveAt({ values, square: whole }: Piece, step: number, orders: 
   return { inverse, parts, tilt, move: (gain - inner(meets, parts)) / stiffness, stiffness, square, variance };
 }
 
+type Sums = readonly [number, number, number];
+
+/** How the parts meet one another over the record. */
+function matrixOf(sums: readonly Sums[]): number[][] {
+  return sums.map((_, i) =>
+    sums.map((_, j) => {
+      const [near, far] = [sums[Math.abs(orderOf(i) - orderOf(j))]![0], sums[orderOf(i) + orderOf(j)]![0]];
+      return signOf(i) === signOf(j) ? (near + signOf(i) * far) / 2 : 0;
+    }),
+  );
+}
+
 /** Of a part by its place. */
 export const orderOf = (place: number): number => (place + 1) >> 1;
 /** 1 for the level and the cosines, −1 for the sines: on a record about its middle the two do not meet. */
 const signOf = (place: number): 1 | -1 => (place % 2 === 1 || place === 0 ? 1 : -1);
 
 /** Σ cos(φu), −Σ u · sin(φu), Σ u² · cos(φu) over the record: sin(count · φ/2)/sin(φ/2), and by its derivatives. */
-function gridSums(count: number, turns: number): readonly [number, number, number] {
+function gridSums(count: number, turns: number): Sums {
   if (turns === 0) return [count, 0, (count * (count * count - 1)) / 12];
   const half = (TURN / 2) * turns;
   const sine = Math.sin(half);
