@@ -4,15 +4,16 @@
  *     node examples/record.js [--strict] [folder]
  *
  * The folder (default examples/tannery-lane) holds sheet.json, readings.csv and, where there is one, work.json with the
- * instruments and the temporary changes. The record as HTML, Markdown, CSV and JSON and the site card are written to its
- * subfolder output; where vega and vega-lite are installed, the figures too, by themselves and in the HTML record. Exits 0
- * when a record was written (with --strict: 1 when anything is outside), 2 when a file cannot be read or written, or an option is
+ * instruments and the temporary changes. The site card, readings to be filled in and the record as HTML, Markdown, CSV and JSON are
+ * written to its subfolder output; where vega and vega-lite are installed, the figures too, by themselves and in the HTML record.
+ * Where there is no readings.csv yet, the site card and the readings to be filled in are written all the same. Exits 0 when a record was written (with --strict: 1 when anything is outside), 2 when a file cannot be read or written, or an option is
  * unknown.
  */
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import {
+  blankReadings,
   explain,
   InputError,
   judge,
@@ -37,20 +38,25 @@ try {
     readSheet(JSON.parse(await readFile(file, "utf8"))),
   );
   const planned = plan(sheet);
+  const output = join(folder, "output");
+  await mkdir(output, { recursive: true });
+  const toTakeAlong = {
+    "site-card.html": siteCard(planned, { form: "html", sheet }),
+    "site-card.md": siteCard(planned, { sheet }),
+    "blank-readings.csv": blankReadings(planned),
+  };
+  for (const [name, text] of Object.entries(toTakeAlong)) await writeFile(join(output, name), text);
+
   const { readings, problems } = await from(join(folder, "readings.csv"), async (file) =>
-    readReadings(await readFile(file, "utf8"), planned),
+    readReadings(await readingsIn(file, output), planned),
   );
   const judged = await from(join(folder, "work.json"), async (file) =>
     judge(sheet, planned, readings, { problems, ...(await workIn(file)) }),
   );
   const record = { ...judged, explanations: explain(judged) };
 
-  const output = join(folder, "output");
-  await mkdir(output, { recursive: true });
   const figures = await drawingsOf(record);
   const files = {
-    "site-card.html": siteCard(planned, { form: "html" }),
-    "site-card.md": siteCard(planned),
     // In the record a heading stands above each drawing.
     "record.html": toHtml(record, { figures: await drawingsOf(record, { titles: "beside" }) }),
     "record.md": toMarkdown(record),
@@ -61,7 +67,7 @@ try {
   for (const [name, text] of Object.entries(files)) await writeFile(join(output, name), text);
 
   console.log(summarize(record));
-  console.log(`\nWritten to ${output}: ${Object.keys(files).join(", ")}`);
+  console.log(`\nWritten to ${output}: ${Object.keys({ ...toTakeAlong, ...files }).join(", ")}`);
   const anyOutside = record.verdicts.some(
     (verdict) => verdict.status === "graded" && verdict.grade.verdict === "outside",
   );
@@ -100,6 +106,22 @@ async function from(file, work) {
     if (error instanceof SyntaxError) throw new Told(`${file} is no JSON: ${error.message}`);
     if (error instanceof Error && "code" in error) throw new Told(`${file} cannot be read: ${error.message}`);
     throw error;
+  }
+}
+
+/**
+ * What was read; where nothing was yet, what there is to take along.
+ * @param {string} file
+ * @param {string} output
+ */
+async function readingsIn(file, output) {
+  try {
+    return await readFile(file, "utf8");
+  } catch (error) {
+    if (!(error instanceof Error && "code" in error && error.code === "ENOENT")) throw error;
+    throw new Told(
+      `There is no ${file} yet. The site card and blank-readings.csv, to be filled in and saved as that, are in ${output}`,
+    );
   }
 }
 

@@ -3,8 +3,8 @@ import type { Check, Plan } from "../plan/index.js";
 
 /**
  * The check that is meant by an id as it was typed. Letter case does not matter, nor does a degree sign that was left out or broken
- * by a program that took the file for another encoding, nor an apostrophe that keeps a spreadsheet from computing, where one check
- * alone can be meant.
+ * by a program that took the file for another encoding, nor an apostrophe that keeps a spreadsheet from computing or the backticks of a
+ * page, where one check alone can be meant.
  */
 export function checkNamed(typed: string, { checks, impossible }: Plan): Check {
   const check = meant(typed, checks);
@@ -31,7 +31,7 @@ export const BROKEN = "\uFFFD";
 
 const folded = (id: string): string =>
   id
-    .replace(/^'(?=[=+\-@])/, "")
+    .replace(/^'(?=[=+\-@])|^`|`$/g, "")
     .replace(/Â?[°º]|\uFFFD/gu, "")
     .toLowerCase();
 

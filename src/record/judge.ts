@@ -16,7 +16,7 @@ import {
 } from "./circumstances.js";
 import { doubtsOf } from "./doubtful.js";
 import type { Explanation } from "./explanation.js";
-import { givenUpEarly, whyNoReading } from "./no-reading.js";
+import { givenUpEarly, notTaken, notUsed, whyNoReading } from "./no-reading.js";
 import { checkPlanOf, notPlanned } from "./plan-of-sheet.js";
 import type { ReadingProblem } from "./read-readings.js";
 import { checkReading, keyOf, type Reading, type ReadingKey, type ReadingUncertainty, type Stage } from "./reading.js";
@@ -82,17 +82,8 @@ export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], gi
       const setting = settings.elements.find(({ id }) => id === check.element) as ElementSetting;
       return stagesOf(check, [...readings, ...unread]).map((stage): Verdict => {
         const isHere = (one: Partial<ReadingKey>) => one.check === check.id && one.stage === stage;
-        const taken = readings.filter(isHere);
-        return verdictOf(taken, {
-          check,
-          stage,
-          setting,
-          rule,
-          unread: unread.filter(isHere),
-          problems,
-          settings,
-          instruments,
-        });
+        const around = { check, setting, settings, instruments, rule, problems };
+        return verdictOf(readings.filter(isHere), { ...around, stage, unread: unread.filter(isHere) });
       });
     }),
     ...plan.impossible.map(
@@ -168,15 +159,6 @@ function verdictOf(taken: readonly Reading[], judged: Case): Verdict {
     decisive,
   };
 }
-
-/** What was given and could not be read was not left out, and is not to be looked for again in the relay. */
-const notUsed = (unread: readonly ReadingProblem[]): string[] =>
-  unread.length === 0 ? [] : [...new Set(unread.map(({ line }) => `a reading was given${onLine(line)} and not used`))];
-
-const onLine = (line: number | undefined): string => (line === undefined ? "" : ` on line ${line}`);
-
-/** A repeat that was left out beside others keeps its note. */
-const notTaken = ({ note }: Reading): string => (note === undefined ? "not taken" : `not taken: ${note}`);
 
 /** One reading with its band and grade; none, and a problem, where there is nothing to hold it against. */
 function judgedOf(reading: Reading, judged: Case): Judged[] {

@@ -5,6 +5,7 @@ import { written } from "../base/written.js";
 import { definitionOf, type ElementSetting, startLevel } from "../element/index.js";
 import { roundTo } from "../grading/index.js";
 import type { Check } from "../plan/index.js";
+import type { ReadingProblem } from "./read-readings.js";
 import type { Reading } from "./reading.js";
 
 interface Around {
@@ -85,3 +86,13 @@ export function givenUpEarly({ high }: Band, { proves, timeline }: Check): Reaso
   const expected = `an injection for longer than ${written(roundTo(high, { decimals: 3 }), "s")}, within which it may still operate`;
   return { expected, received: `never within the ${written(waited, "s")} of the plan` };
 }
+
+/** What was given and could not be read was not left out, and is not to be looked for again in the relay. */
+export const notUsed = (unread: readonly ReadingProblem[]): string[] => [
+  ...new Set(unread.map(({ line }) => `a reading was given${onLine(line)} and not used`)),
+];
+
+const onLine = (line: number | undefined): string => (line === undefined ? "" : ` on line ${line}`);
+
+/** A repeat that was left out beside others keeps its note. */
+export const notTaken = ({ note }: Reading): string => (note === undefined ? "not taken" : `not taken: ${note}`);

@@ -2,7 +2,7 @@
 import { list, object } from "../base/check.js";
 import { onOwnData } from "../base/own-data.js";
 import { sentence } from "../base/problem.js";
-import type { Check, Plan } from "../plan/index.js";
+import type { Check, Plan, Sheet } from "../plan/index.js";
 import type { TestRecord, Verdict } from "../record/index.js";
 import { gradedInWords, type Told } from "./graded.js";
 import { expectedInWords, plannedInjection } from "./planned.js";
@@ -110,8 +110,8 @@ function lineOf(verdict: Verdict, plan: Plan): Line {
 }
 
 /** The settings of an element as they are written on the sheet, in the order of the sheet. */
-export function settingInWords({ sheet }: TestRecord, id: string): string {
-  const element = sheet.elements.find((candidate) => candidate.id === id);
+export function settingInWords({ elements }: Sheet, id: string): string {
+  const element = elements.find((candidate) => candidate.id === id);
   const { id: _, accuracy: __, ...written } = element ?? { id, accuracy: undefined };
   return fieldsInWords(written);
 }
@@ -123,7 +123,7 @@ export const problemsInWords = ({ problems }: TestRecord): string[] =>
   );
 
 /** The settings that make no sense together, in words. */
-export const findingsInWords = ({ plan }: TestRecord): string[] => plan.findings.map(sentence);
+export const findingsInWords = ({ findings }: Plan): string[] => findings.map(sentence);
 
 /** The decision rule in words. */
 export const RULE_IN_WORDS = {

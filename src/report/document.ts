@@ -37,6 +37,8 @@ export interface Handover {
   /** Under the title, before the first section. */
   readonly opening: readonly Block[];
   readonly sections: readonly Section[];
+  /** Of the checks that the text may name. */
+  readonly ids: readonly string[];
 }
 
 export const paragraph = (text: string): Block => ({ block: "text", text });

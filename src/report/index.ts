@@ -5,8 +5,9 @@
  */
 
 export { InputError } from "../base/input-error.js";
-export type { Plan } from "../plan/index.js";
+export type { Plan, Sheet } from "../plan/index.js";
 export type { TestRecord } from "../record/index.js";
+export { blankReadings } from "./blank-readings.js";
 export type { HandoverOptions, ReportFigure } from "./figures.js";
 export { type SiteCardOptions, siteCard } from "./site-card.js";
 export { summarize } from "./summarize.js";

@@ -27,10 +27,19 @@ export const alternativeInWords = ({ alternative, unit, block }: Check): string[
       ];
 
 /** What is planned to be injected: a level, or how it moves. */
-export function plannedInjection({ sweep, level, unit }: Check): string {
+export const plannedInjection = (check: Check): string => {
+  const { preFault } = check.sweep ?? {};
+  return `${plannedLevels(check)}${preFault === undefined ? "" : `, after ${preFault} s of the healthy system`}`;
+};
+
+/**
+ * The level, or the levels of a sweep.
+ *
+ * @param first - What is said of the first of them, in front of the steps.
+ */
+export function plannedLevels({ sweep, level, unit }: Check, first = ""): string {
   if (sweep === undefined) return written(plain(level ?? 0, 6), unit);
   const { from, to, step, hold } = sweep;
   const rest = sweep.rest === undefined ? "" : ` with ${sweep.rest.time} s rest`;
-  const before = sweep.preFault === undefined ? "" : `, after ${sweep.preFault} s of the healthy system`;
-  return `${plain(from, 6)} to ${written(plain(to, 6), unit)}, steps of ${written(step, unit)} held ${hold} s${rest}${before}`;
+  return `${plain(from, 6)} to ${written(plain(to, 6), unit)}, ${first}steps of ${written(step, unit)} held ${hold} s${rest}`;
 }

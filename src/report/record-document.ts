@@ -1,5 +1,5 @@
 /** A record, composed for the person who must sign it: the result and the cautions first, then what needs attention. */
-import type { Check } from "../plan/index.js";
+import type { Check, Sheet } from "../plan/index.js";
 import type { TestRecord } from "../record/index.js";
 import {
   checkOf,
@@ -30,7 +30,7 @@ export function recordDocument(record: TestRecord, given: HandoverOptions = {}):
       ...listed("Cautions", record.plan.cautions),
       attention(lines),
       ...listed("Readings not used, or not as they should be", problemsInWords(record)),
-      ...listed("Settings to look at", findingsInWords(record)),
+      ...listed("Settings to look at", findingsInWords(record.plan)),
       ...everyCheck(record, lines),
       ...figureSections(figures),
       howBandsCame(record),
@@ -39,13 +39,24 @@ export function recordDocument(record: TestRecord, given: HandoverOptions = {}):
       { title: "Decision rule", depth: 2, blocks: [paragraph(RULE_IN_WORDS[record.rule])] },
       signatures(),
     ],
+    ids: record.verdicts.map(({ check }) => check),
   };
 }
 
-function facts({ sheet, plan }: TestRecord): Block {
-  const known = [
+const facts = ({ sheet, plan }: TestRecord): Block => ({
+  block: "facts",
+  facts: [
     ["Substation", sheet.substation],
     ["Feeder", sheet.feeder],
+    ...sheetFacts(sheet),
+    ["Injection time planned", minutes(plan.totalTime)],
+    ...(sheet.note === undefined ? [] : [["Note", sheet.note] as const]),
+  ],
+});
+
+/** What stands on the sheet for all elements. */
+export const sheetFacts = (sheet: Sheet): [name: string, value: string][] =>
+  [
     ["Frequency", typeof sheet.frequency === "number" ? `${sheet.frequency} Hz` : sheet.frequency],
     ["Settings written as", `${sheet.values} values`],
     ["CT", sheet.ct],
@@ -53,11 +64,7 @@ function facts({ sheet, plan }: TestRecord): Block {
     ["Ground CT", sheet.groundCt],
     ["Open-delta VT", sheet.openDeltaVt],
     ["Zone", sheet.zone && fieldsInWords(sheet.zone)],
-    ["Injection time planned", minutes(plan.totalTime)],
-    ["Note", sheet.note],
   ].filter((fact): fact is [string, string] => fact[1] !== undefined);
-  return { block: "facts", facts: known };
-}
 
 /** Everything that is not within, loudest first; nothing here is left to be found in a long table. */
 function attention(lines: readonly Line[]): Section {
@@ -101,7 +108,7 @@ function everyCheck(record: TestRecord, lines: readonly Line[]): Section[] {
         title: element,
         depth: 3,
         blocks: [
-          paragraph(settingInWords(record, element)),
+          paragraph(settingInWords(record.sheet, element)),
           { block: "table", caption: `Checks of ${element}`, ...table },
           ...possibleCauses(record, element),
         ],

@@ -1,14 +1,16 @@
 import { nameIn, options } from "../base/check.js";
 import { onOwnData } from "../base/own-data.js";
 import type { Channel, Timeline } from "../base/sequence.js";
-import type { Check, Plan } from "../plan/index.js";
-import { checkPlan } from "./account.js";
+import type { Check, Plan, Sheet } from "../plan/index.js";
+import { judge } from "../record/index.js";
+import { checkPlan, findingsInWords, settingInWords } from "./account.js";
+import { beforehand } from "./beforehand.js";
 import { type Handover, listed, notesAbove, type Section } from "./document.js";
 import { asHtml } from "./html.js";
 import { asMarkdown } from "./markdown.js";
 import { noted } from "./notes.js";
-import { alternativeInWords, expectedInWords, plannedInjection, plannedOnPrimary } from "./planned.js";
-import { signatures } from "./record-document.js";
+import { alternativeInWords, expectedInWords, plannedLevels, plannedOnPrimary } from "./planned.js";
+import { sheetFacts, signatures } from "./record-document.js";
 import { minutes } from "./shown.js";
 import { onTheSource } from "./source-in-words.js";
 
@@ -16,17 +18,20 @@ import { onTheSource } from "./source-in-words.js";
 export interface SiteCardOptions {
   /** Default `"markdown"`. */
   readonly form?: "markdown" | "html";
+  /** The sheet of the plan: its settings and ratios are on the card, to hold the relay against. */
+  readonly sheet?: Sheet;
 }
 
 const FORMS = { markdown: asMarkdown, html: asHtml } as const;
 
 /**
- * What to take to site: the checks in the order in which they are made, each with its channels, levels, band, what to block
- * for it, and boxes for what was measured; what to restore afterwards; what cannot be made, with the reason.
+ * What to take to site: the settings of the sheet and those to look at; the checks in the order in which they are made, each with
+ * its channels, levels, what stands before them and how long, band, what to block for it, and boxes for what was measured; what to
+ * restore afterwards; what cannot be made, with the reason.
  *
  * @param plan - From `plan`.
  * @returns Markdown, or one self-contained HTML file that prints on paper.
- * @throws A {@link InputError} for what is no plan, and for unknown options.
+ * @throws A {@link InputError} for what is no plan, for a sheet of which it is not the plan, and for unknown options.
  * @source design of this library; common practice
  *
  * @example
@@ -38,15 +43,20 @@ const FORMS = { markdown: asMarkdown, html: asHtml } as const;
  *   frequency: "50 Hz", values: "secondary", ct: "400/5",
  *   elements: [{ id: "50P", function: "50", pickup: "40 A", delay: "100 ms", accuracy }],
  * });
- * siteCard(plan(sheet)).split("\n")[0]; // → "# Site card: F12"
+ * siteCard(plan(sheet), { sheet }).split("\n")[0]; // → "# Site card: F12"
  */
 export function siteCard(plan: Plan, given: SiteCardOptions = {}): string {
-  const { form = "markdown" } = options(given, ["form"]);
+  const { form = "markdown", sheet } = options(given, ["form", "sheet"]);
   const write = FORMS[nameIn(form, FORMS, "form")];
-  return onOwnData("plan", "a plan, as `plan` makes it", () => write(cardOf(checkPlan(plan, "plan"))));
+  return onOwnData("plan", "a plan, as `plan` makes it", () => {
+    checkPlan(plan, "plan");
+    // No readings are judged here: a plan of other settings is refused.
+    if (sheet !== undefined) judge(sheet, plan, []);
+    return write(cardOf(plan, sheet));
+  });
 }
 
-function cardOf(plan: Plan): Handover {
+function cardOf(plan: Plan, sheet: Sheet | undefined): Handover {
   const { about, checks, totalTime } = plan;
   const blocked = [...new Set(checks.flatMap(({ block }) => block))];
   return {
@@ -57,6 +67,7 @@ function cardOf(plan: Plan): Handover {
         facts: [
           ["Substation", about.substation],
           ["Feeder", about.feeder],
+          ...(sheet === undefined ? [] : sheetFacts(sheet)),
           ["Checks", String(checks.length)],
           ["Injection time", minutes(totalTime)],
         ],
@@ -68,6 +79,8 @@ function cardOf(plan: Plan): Handover {
         "Note the settings as found, and hold them against the sheet.",
         "Check the source: inject a known value and read it on an independent meter.",
       ]),
+      ...(sheet === undefined ? [] : [settingsOn(sheet)]),
+      ...listed("Settings to look at", findingsInWords(plan)),
       order(checks),
       wiringOf(checks),
       ...listed("Restore, and prove it", [
@@ -82,6 +95,19 @@ function cardOf(plan: Plan): Handover {
       ),
       signatures(),
     ],
+    ids: [...checks, ...plan.impossible].map(({ id }) => id),
+  };
+}
+
+/** One row for each element, with a box for what is found on the relay where that is something else. */
+function settingsOn(sheet: Sheet): Section {
+  const header = ["Element", "On the sheet", "As found, where it differs"];
+  const rows = sheet.elements.map(({ id }) => [id, settingInWords(sheet, id), ""]);
+  const caption = "The settings as they are written on the sheet";
+  return {
+    title: "Settings on the sheet",
+    depth: 2,
+    blocks: [{ block: "table", caption, header, rows, blank: true, prose: ["On the sheet"] }],
   };
 }
 
@@ -99,10 +125,11 @@ function order(checks: readonly Check[]): Section {
     "Really injected",
     "Measured",
   ];
+  const { shared, after, first } = beforehand(checks);
   const minded = noted(checks.map((check) => [...check.cautions, ...alternativeInWords(check)]));
   const rows = checks.map((check, i) => [
     check.id,
-    check.injection === undefined ? plannedInjection(check) : `${plannedInjection(check)}; ${check.injection}`,
+    `${plannedLevels(check, first(check))}${after(check)}${check.injection === undefined ? "" : `; ${check.injection}`}`,
     [onTheSource(check), ...elsewhereInWords(check.timeline)].join("; "),
     plannedOnPrimary(check),
     check.contact,
@@ -117,7 +144,7 @@ function order(checks: readonly Check[]): Section {
     title: "In this order",
     depth: 2,
     blocks: [
-      ...notesAbove(minded),
+      ...notesAbove({ ...minded, notes: [...shared, ...minded.notes] }),
       { block: "table", caption, header, rows, blank: true, prose: ["Inject", "Set on the source", "Mind"] },
     ],
   };

@@ -1,7 +1,7 @@
 /** What a person sets on the channels of the source, which is not always the quantity that the function watches. */
 import { signedAngle } from "../base/degrees.js";
-import type { ChannelState, Segment } from "../base/sequence.js";
-import type { Degrees } from "../base/units.js";
+import type { ChannelState, Segment, Timeline } from "../base/sequence.js";
+import type { Degrees, Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
 import type { Check } from "../plan/index.js";
 import { plain } from "./shown.js";
@@ -13,9 +13,10 @@ interface Group {
 }
 
 /** `ia, ib, ic 12 A at 0, -120, 120°; va, vb, vc 63.51 V at 0, -120, 120°; all 50 Hz`. */
-export function onTheSource(check: Check): string {
-  const [first, last] = endsOf(check);
-  const { wiring } = check.timeline;
+export const onTheSource = (check: Check): string => putOut(endsOf(check), check.timeline);
+
+/** What the channels put out from one state to another; nothing where they put out nothing. */
+function putOut([first, last]: readonly [Segment, Segment], { wiring }: Timeline): string {
   const groups = new Map<string, Group>();
   const frequencies = new Map<string, string[]>();
   for (const [name, from] of Object.entries(first.channels)) {
@@ -64,6 +65,27 @@ export function sidesOnPrimary(check: Check): string[] {
   const [one, other] = [sizesOf(false, toPrimary), sizesOf(true, toPrimaryOfSecond)];
   if (other === "") return [];
   return [...(one === "" ? [] : [`first side ${one}`]), `second side ${other}`];
+}
+
+/** What stands before the level that counts: the healthy system, from which a function starts and in which a disk runs back. */
+export interface Before {
+  readonly time: Seconds;
+  /** As the channels of the source put it out. */
+  readonly state: string;
+}
+
+/** None where a sweep begins at its first level. */
+export function before({ timeline, sweep }: Check): Before | undefined {
+  const [first] = timeline.segments;
+  const isOwn = sweep === undefined ? first?.clock === undefined : (sweep.preFault ?? sweep.rest) !== undefined;
+  if (first === undefined || !isOwn) return undefined;
+  return { time: first.duration, state: putOut([first, first], timeline) || "nothing" };
+}
+
+/** How long the first level of a sweep stands before its steps, which it needs to settle or to start; none between rests. */
+export function settles({ timeline, sweep }: Check): Seconds | undefined {
+  if (sweep === undefined || sweep.rest !== undefined) return undefined;
+  return timeline.segments[sweep.preFault === undefined ? 0 : 1]?.duration;
 }
 
 /** How the inputs of the second side of a zone end. */

@@ -52,7 +52,7 @@ function summaryOf(record: TestRecord): string {
     ...sections,
     ...section(CAUSES_TITLE.toUpperCase(), causes(record)),
     ...section("READINGS NOT USED, OR NOT AS THEY SHOULD BE", problemsInWords(record)),
-    ...section("SETTINGS TO LOOK AT", findingsInWords(record)),
+    ...section("SETTINGS TO LOOK AT", findingsInWords(record.plan)),
   ]
     .flat()
     .join("\n");

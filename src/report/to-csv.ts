@@ -1,5 +1,6 @@
 import type { TestRecord } from "../record/index.js";
 import { onRecord } from "./account.js";
+import { csvCell } from "./csv-cell.js";
 import { type RecordRow, toRows } from "./to-rows.js";
 
 const COLUMNS = [
@@ -31,8 +32,6 @@ const COLUMNS = [
   "note",
 ] as const satisfies readonly (keyof RecordRow)[];
 
-type Cell = string | number | undefined;
-
 /**
  * A record as comma-separated values: one line for each reading, and one for each check without any.
  *
@@ -57,17 +56,7 @@ type Cell = string | number | undefined;
 export const toCsv = (record: TestRecord): string => onRecord(record, csvOf);
 
 function csvOf(record: TestRecord): string {
-  return [COLUMNS.join(","), ...toRows(record).map((row) => COLUMNS.map((column) => cellText(row[column])).join(","))]
+  return [COLUMNS.join(","), ...toRows(record).map((row) => COLUMNS.map((column) => csvCell(row[column])).join(","))]
     .join("\r\n")
     .concat("\r\n");
-}
-
-/** What a spreadsheet takes for the beginning of a formula, also behind blanks. */
-const FORMULA = /^\s*[=+\-@\t\r＝＋－＠]/;
-
-function cellText(cell: Cell): string {
-  if (cell === undefined) return "";
-  if (typeof cell === "number") return String(cell);
-  const text = FORMULA.test(cell) ? `'${cell}` : cell;
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

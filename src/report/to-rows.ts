@@ -1,7 +1,8 @@
 import type { Band } from "../base/band.js";
 import { finite, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import type { Judged, TestRecord, Verdict } from "../record/index.js";
+import type { Proves } from "../plan/index.js";
+import type { Judged, Stage, TestRecord, Verdict } from "../record/index.js";
 import { checkOf, onRecord, outcomeOf } from "./account.js";
 
 /** One reading of a record, or one check without any, as a flat object; what there is not is absent. */
@@ -11,19 +12,16 @@ export interface RecordRow {
   readonly element?: string;
   /** Device function number. */
   readonly function?: string;
-  /** What kind of check it is, such as "operate-time". */
-  readonly proves?: string;
-  readonly stage: string;
+  readonly proves?: Proves;
+  readonly stage: Stage;
   readonly repeat?: number;
-  /** "within", "outside", "undecided", "not taken" or "impossible". */
-  readonly verdict: string;
+  readonly verdict: "within" | "outside" | "undecided" | "not taken" | "impossible";
   /** Of `nominal`, `low`, `high`, `measured`, `expandedUncertainty`, `error` and `outsideBy`. */
   readonly unit?: string;
   readonly nominal?: number;
   readonly low?: number;
   readonly high?: number;
-  /** A number, or the word "never" or "operated". */
-  readonly measured?: number | string;
+  readonly measured?: number | "never" | "operated";
   readonly expandedUncertainty?: number;
   readonly coverageFactor?: number;
   /** Measured less nominal. */
@@ -111,7 +109,7 @@ function readingRow({ reading, band, grade, uncertainty }: Judged) {
     repeat,
     verdict,
     ...(band && limitsOf(band)),
-    measured: value,
+    measured: value === "not-taken" ? undefined : value,
     expandedUncertainty: uncertainty && uncertainty.standard * uncertainty.coverageFactor,
     coverageFactor: uncertainty?.coverageFactor,
     error,

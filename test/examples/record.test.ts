@@ -1,5 +1,5 @@
 /** The main job as `npm start` runs it: what it prints, writes, and exits with. */
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
@@ -100,8 +100,26 @@ describe("the main job", () => {
     expect(existsSync(written("record.md"))).toBe(false);
   });
 
-  test("readings that are not there exit 2, with the name of their file", async () => {
+  test("readings that are not there yet exit 2, with what there is to take along", async () => {
     rmSync(join(folder, "readings.csv"));
+    const { exitCode, printed } = await run();
+    expect(exitCode).toBe(2);
+    expect(printed).toMatch(
+      /^No record was written\. There is no .*readings\.csv yet\. The site card and blank-readings\.csv/,
+    );
+    expect(existsSync(written("record.md"))).toBe(false);
+    expect(readFileSync(written("site-card.md"), "utf8")).toMatch("## Settings on the sheet");
+    // Filled in where it is for, it makes a record; what stayed empty was not taken.
+    const blank = readFileSync(written("blank-readings.csv"), "utf8");
+    writeFileSync(join(folder, "readings.csv"), blank.replace(/^(51P\/pickup,[^,]*),/m, "$1,4 A"));
+    const filled = await run();
+    expect(filled.exitCode).toBe(0);
+    expect(filled.printed).toMatch("36 checks: 1 within, 0 outside, 0 undecided, 34 not taken, 1 impossible");
+  });
+
+  test("readings that cannot be read exit 2, with the name of their file", async () => {
+    rmSync(join(folder, "readings.csv"));
+    mkdirSync(join(folder, "readings.csv"));
     const { exitCode, printed } = await run();
     expect(exitCode).toBe(2);
     expect(printed).toMatch(/^No record was written\. .*readings\.csv cannot be read: /);
@@ -140,7 +158,7 @@ describe("the main job", () => {
     expect(exitCode).toBe(0);
     expect(printed).toMatch("1 within");
     expect(printed).toMatch(
-      /line 3: value: expected a voltage such as "63\.5 V", with a decimal point, received "121,4 V"/,
+      /line 3: 59\/pickup, value: expected a voltage such as "63\.5 V", with a decimal point, received "121,4 V"/,
     );
   });
 });

@@ -113,7 +113,8 @@ function mainPath(listening) {
     const record = { ...judged, explanations: call("explain", judged) };
     call("rehearsePlan", sheet, planned);
     call("recordFigures", record);
-    call("siteCard", planned, { form: "html" });
+    call("siteCard", planned, { form: "html", sheet });
+    call("blankReadings", planned);
     for (const form of ["summarize", "toMarkdown", "toHtml", "toCsv", "toJson"]) call(form, record);
     const checks = /** @type {{ timeline: { segments: object[], wiring: { [name: string]: unknown } } }[]} */ (
       planned["checks"]

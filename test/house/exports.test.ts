@@ -48,7 +48,7 @@ const EXPORTS = {
   explain: `
     InputError explain nextInjection`.trim(),
   report: `
-    InputError siteCard summarize toCsv toHtml toJson toMarkdown toRows`.trim(),
+    InputError blankReadings siteCard summarize toCsv toHtml toJson toMarkdown toRows`.trim(),
   figure: `
     InputError curveFigure impedanceFigure phasesAndComponents phasorFigure planeFigure profileFigure
     recordFigures seriesFigure toleranceFigure traceFigure waveformFigure`.trim(),

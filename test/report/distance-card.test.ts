@@ -6,7 +6,8 @@ import { distance21, read } from "../support/sheets.js";
 
 const sheet = read([distance21]);
 const planned = plan(sheet);
-const lineOf = (text: string, id: string) => text.split("\n").find((line) => line.startsWith(`| ${id} |`)) ?? "";
+/** Among ids that look like addresses all stand between backticks. */
+const lineOf = (text: string, id: string) => text.split("\n").find((line) => line.startsWith(`| \`${id}\` |`)) ?? "";
 
 describe("a distance zone on the site card", () => {
   test("tells the loop, the angle, what to hold, how the voltage comes from the ohm, and every channel", () => {

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { marked } from "marked";
 import { plan } from "tripwright/plan";
 import { judge, readReadings, type TestRecord } from "tripwright/record";
-import { summarize, toCsv, toMarkdown } from "tripwright/report";
+import { siteCard, summarize, toCsv, toMarkdown } from "tripwright/report";
 import { describe, expect, test } from "vitest";
 import { parseCsv } from "../../src/record/csv.js";
 import { holds } from "../support/holds.js";
@@ -45,7 +45,7 @@ describe("the summary", () => {
     expect(text).toMatch(/NOT TAKEN\n.*27\/pickup/);
     expect(text).toMatch(/IMPOSSIBLE\n {2}51P\/time@15 +needs 60 A/);
     expect(text).toMatch(
-      /line 6: value: expected a voltage such as "63\.5 V", with a decimal point, received "88,1 V"/,
+      /line 6: 27\/pickup, value: expected a voltage such as "63\.5 V", with a decimal point, received "88,1 V"/,
     );
   });
 
@@ -203,6 +203,53 @@ describe("Markdown", () => {
       });
       expect(html).toContain(`<li>${path}: expected y, received z</li>`);
     }
+  });
+
+  describe("the id of a check reads the same raw and rendered, so that it can be copied into a file of readings", () => {
+    const rendered = (text: string) => marked.parse(text, { async: false });
+
+    test("one that looks like an address, in cells and in sentences", () => {
+      const thermal = {
+        ...inverse51,
+        id: "49",
+        function: "49",
+        watches: "phase",
+        curve: { form: "thermal", tau: "600 s" },
+      };
+      const sheet = read([thermal]);
+      const planned = plan(sheet);
+      expect(planned.checks.map(({ id }) => id)).toContain("49/time@1.5");
+      const problem = { code: "unreadable", path: "value", expected: "a time", received: "x" } as const;
+      const problems = [{ ...problem, check: "49/time@1.5", stage: "as-found" } as const];
+      for (const text of [siteCard(planned), toMarkdown(judge(sheet, planned, [], { problems }))]) {
+        expect(text).toContain("49/time@1.5");
+        expect(text).not.toContain("49/time&");
+        expect(rendered(text)).toContain("<code>49/time@1.5</code>");
+        expect(rendered(text)).not.toMatch(/<a |mailto/);
+        // Next to it the others look the same.
+        expect(text).toContain("| `49/time@4` |");
+      }
+      expect(rendered(toMarkdown(judge(sheet, planned, [], { problems })))).toContain(
+        "<li><code>49/time@1.5</code>, value: expected a time",
+      );
+    });
+
+    test("whatever the name of the element, and no name begins or ends a piece of code that is none", () => {
+      const parts = ["I>", "_a_", "*", "`", "``", "|", "<b>", "&", "@b.c", "\\", " ", "[x](y)", "$1", "°"];
+      holds(
+        fc.property(fc.array(fc.constantFrom(...parts), { minLength: 1, maxLength: 5 }), (names) => {
+          const id = `x${names.join("")}x`.replace(/ +/g, " ");
+          const planned = plan(read([{ ...inverse51, id }]));
+          const html = rendered(siteCard(planned));
+          const cells = [...html.matchAll(/<tr>\s*<td>(.*?)<\/td>/gs)].map(([, cell = ""]) =>
+            plainText(cell.replace(/^<code>(.*)<\/code>$/s, "$1")),
+          );
+          for (const check of planned.checks) expect(cells).toContain(check.id);
+          if (!/[`|]/.test(id)) expect(siteCard(planned)).toContain(`${id}/time@3`);
+        }),
+        60,
+      );
+    });
   });
 
   test("hostile text stays text, to the letter", () => {

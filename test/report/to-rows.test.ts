@@ -1,7 +1,7 @@
 /** Flat rows for tables and plots: the cells of the CSV, without holes. */
-import { plan } from "tripwright/plan";
+import { type Proves, plan } from "tripwright/plan";
 import { judge, readReadings } from "tripwright/record";
-import { toCsv, toRows } from "tripwright/report";
+import { type RecordRow, toCsv, toRows } from "tripwright/report";
 import { expect, test } from "vitest";
 import { parseCsv } from "../../src/record/csv.js";
 import { problemsOf } from "../support/failure.js";
@@ -58,4 +58,19 @@ test("what is neither a number nor text, in a record that has been through other
       { code, path: `record.verdicts[${place}].error` },
     ]);
   }
+});
+
+test("the words of a row are typed, so that a switch over them is complete", () => {
+  const said = (row: RecordRow): string => {
+    switch (row.verdict) {
+      case "within":
+      case "outside":
+      case "undecided":
+      case "not taken":
+      case "impossible":
+        return `${row.verdict} ${row.stage satisfies "as-found" | "as-left"} ${(row.proves ?? "pickup") satisfies Proves}`;
+    }
+  };
+  expect(rows.map(said)).not.toContain(undefined);
+  expect(rows.find(({ verdict }) => verdict === "not taken")).not.toHaveProperty("measured");
 });
