@@ -113,7 +113,7 @@ export function timeBand(setting: CurveSetting, multiple: number, rule: TimeRule
   const shift = pickupPercent / 100;
   const times = [
     nominal,
-    ...[Math.max(0, 1 - shift), 1 + shift].map((by) => shiftedTime(setting, multiple * by, rule)),
+    ...[Math.max(0, 1 - shift), 1 + shift].map((by) => shiftedTime(setting, { multiple, by }, rule)),
   ];
   const [fast, slow] = [Math.min(...times), Math.max(...times)];
   const low = Math.max(0, fast - Math.max(share * fast, absolute));
@@ -123,11 +123,16 @@ export function timeBand(setting: CurveSetting, multiple: number, rule: TimeRule
   return { nominal, low, high };
 }
 
+interface Shifted {
+  readonly multiple: number;
+  readonly by: number;
+}
+
 /** The multiple itself has a time: where the shifted one has none, the shift leads out of the table. */
-const shiftedTime = (setting: CurveSetting, multiple: number, { pickupPercent }: TimeRule): Seconds =>
+const shiftedTime = (setting: CurveSetting, { multiple, by }: Shifted, { pickupPercent }: TimeRule): Seconds =>
   timeOr(
-    () => operateTime(setting, multiple),
-    () => fail("out-of-range", "rule.pickupPercent", "a pickup error within the table", pickupPercent),
+    () => operateTime(setting, multiple * by),
+    () => fail("out-of-range", "multiple", `a multiple in the table, also ${pickupPercent} % off`, multiple),
   );
 
 function checked(rule: TimeRule): TimeRule {

@@ -148,7 +148,7 @@ test("a table tells from where to where it reaches, and the pickup error that le
   const beyond = { code: "out-of-range", path: "multiple", expected: "a multiple from 2 to 20" };
   expect(problemsOf(() => operateTime(drawn, 21))).toMatchObject([{ ...beyond, received: "21" }]);
   expect(problemsOf(() => operateTime(drawn, 1.5))).toMatchObject([{ ...beyond, received: "1.5" }]);
-  says([5, "rule.pickupPercent", "out-of-range", "a pickup error within the table"], () =>
+  says([20, "multiple", "out-of-range", "a multiple in the table, also 5 % off"], () =>
     timeBand(drawn, 20, { form: "constant", percent: 5, pickupPercent: 5 }),
   );
 });
