@@ -229,7 +229,7 @@ describe("absurd magnitudes", () => {
     expect(path(() => operateInstant(added, [constant(2, 1.2e308)]))).toEqual([["pieces", "out-of-range"]]);
     for (const state of [{ elapsed: 1e308 }, { elapsed: 0, started: 1e308 }])
       expect(path(() => advance(setting, { travel: 0, ...state }, { multiple: 2, dt: 1.7e308 }))).toEqual([
-        ["dt", "out-of-range"],
+        ["step.dt", "out-of-range"],
       ]);
   });
 });
