@@ -2,6 +2,7 @@
 
 import { decimal } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
+import type { Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
 import {
   dropoutLevel,
@@ -140,7 +141,7 @@ function ceilingAtStart({ id, law }: ElementSetting): Problem[] {
 /** No contact closes before the function has seen its quantity; the latest accepted time must leave room for that. */
 function fasterThanMeasuringDelay(element: ElementSetting): Problem[] {
   const { id, measuringDelay, pickup } = element;
-  const expected = `a time whose upper limit is not below the measuring delay of ${measuringDelay} s`;
+  const expected = `a time whose upper limit is not below the measuring delay of ${inFourDigits(measuringDelay)} s`;
   // A definite time is the same wherever it is timed.
   const points = isInverse(element) ? timedPoints(element) : timedPoints(element).slice(0, 1);
   return points.flatMap(({ level }) => {
@@ -149,6 +150,7 @@ function fasterThanMeasuringDelay(element: ElementSetting): Problem[] {
     const { nominal, high } = time.band;
     if (high === undefined || high >= measuringDelay) return [];
     const multiple = inSixDigits(level / pickup);
+    if (nominal === 0) return slowerThanItsLimit(element, high);
     return isInverse(element)
       ? {
           code: "conflict",
@@ -158,6 +160,18 @@ function fasterThanMeasuringDelay(element: ElementSetting): Problem[] {
         }
       : { code: "conflict", path: `${id}.delay`, expected, received: `${nominal} s, at most ${high} s` };
   });
+}
+
+/** Without a delay of its own it is the measuring delay that is wrong, or that the sheet leaves out. */
+function slowerThanItsLimit(element: ElementSetting, latest: Seconds): Problem {
+  const { id, measuringDelay } = element;
+  const { measuringCycles } = definition(element).practice;
+  return {
+    code: "conflict",
+    path: `${id}.measuringDelay`,
+    expected: `a measuring delay of at most ${inFourDigits(latest)} s, the latest time that is accepted`,
+    received: `${inFourDigits(measuringDelay)} s (${measuringCycles} cycles where the sheet gives none)`,
+  };
 }
 
 /** A setting that the relay cannot take. */

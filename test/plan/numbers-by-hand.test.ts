@@ -196,7 +196,24 @@ describe("findings", () => {
 
   test("of a time below the measuring delay, once where two places are timed: 30 ms at the most of a zone that takes 40 ms", () => {
     const fast = { ...distance21, accuracy: { pickup: { percent: 5 }, time: { absolute: "30 ms" } } };
-    expect(plan(read([fast])).findings).toMatchObject([{ path: "21-1.delay", received: "0 s, at most 0.03 s" }]);
+    // It has no delay that could be wrong.
+    expect(plan(read([fast])).findings).toEqual([
+      {
+        code: "conflict",
+        path: "21-1.measuringDelay",
+        expected: "a measuring delay of at most 0.03 s, the latest time that is accepted",
+        received: "0.04 s (2 cycles where the sheet gives none)",
+      },
+    ]);
+    const at60 = {
+      ...instantaneous50,
+      accuracy: { ...usual, time: { absolute: "25 ms" } },
+      measuringDelay: "1.5 cycles",
+    };
+    expect(plan(read([at60], { frequency: "60 Hz" })).findings).toEqual([]);
+    expect(plan(read([{ ...at60, measuringDelay: "1.6 cycles" }], { frequency: "60 Hz" })).findings).toMatchObject([
+      { received: "0.02667 s (2 cycles where the sheet gives none)" },
+    ]);
   });
 
   test("of a setting beyond the source: of its own quantity, not of the 63.5 V that polarise a 67N of 4 A", () => {
