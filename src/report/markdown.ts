@@ -68,11 +68,7 @@ const startingBlock = (text: string): string =>
 function writtenWith(ids: readonly string[]): Written {
   const plain = ids.filter((id) => /^[^`|\s]+(?: [^`|\s]+)*$/u.test(id) && oneLine(id) === id);
   if (plain.every((id) => escaped(id) === id)) return escaped;
-  // Of two that begin alike the longer one is meant.
-  const anyId = plain
-    .toSorted((a, b) => b.length - a.length)
-    .map((id) => id.replace(/[\\^$.*+?()[\]{}/]/g, "\\$&"))
-    .join("|");
+  const anyId = plain.map((id) => id.replace(/[\\^$.*+?()[\]{}/]/g, "\\$&")).join("|");
   const named = new RegExp(`(?<![\\p{L}\\p{N}/\`-])(${anyId})(?!\\.?[\\p{L}\\p{N}@°/\`-])`, "u");
   return (raw) =>
     oneLine(raw)

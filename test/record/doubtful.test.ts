@@ -5,7 +5,7 @@ import { judge, type Reading } from "tripwright/record";
 import { rehearsePlan } from "tripwright/rehearsal";
 import { describe, expect, test } from "vitest";
 import { holds } from "../support/holds.js";
-import { directional67, inverse51, read, sheets, undervoltage27 } from "../support/sheets.js";
+import { differential87T, directional67, dyn11, inverse51, read, sheets, undervoltage27 } from "../support/sheets.js";
 import { taken } from "../support/taken.js";
 
 const sheet = read([inverse51, undervoltage27, directional67], {
@@ -95,6 +95,22 @@ describe("an injected level", () => {
       { expected: expect.stringContaining("150 V on one channel") },
     ]);
     expect(judged(taken("51P/time@7", 0.3, { injected: 50 })).problems).toEqual([]);
+  });
+
+  test("that needs more than the source makes on the other side of a zone is named", () => {
+    const second = { ...dyn11.zone.second, ct: "500/5" };
+    const source = { currentChannels: 6, maximumCurrent: "50 A" };
+    const zone = read([differential87T], { ...dyn11, zone: { ...dyn11.zone, second }, source });
+    // What is 45 A behind 200/5 at 33 kV is 45 · 40 · 3/100 = 54 A behind 500/5 at 11 kV.
+    const { problems } = judge(zone, plan(zone), [taken("87T/quiet@through-fault", "never", { injected: 45 })]);
+    expect(problems).toMatchObject([{ received: "45 A injected, which needs 54 A on one channel" }]);
+  });
+
+  test("about the planned one is no primary value, whatever the ratio", () => {
+    for (const ct of ["5/5", "6/5", "10/5"]) {
+      const near = readSheet({ ...sheet, ct });
+      expect(judge(near, plan(near), [taken("51P/time@3", 1.37, { injected: 11.9 })]).problems).toEqual([]);
+    }
   });
 
   test("of any size is taken where nobody said what the source can make", () => {

@@ -193,6 +193,7 @@ describe("what is written as people write it", () => {
   test.each([
     ["header", "Check,VALUE,takenat", "51P/pickup,4 A,2026-11-18T11:05", { value: 4, takenAt: "2026-11-18T11:05" }],
     ["ids", "check,value", "51p/TIME@3,1.35 s", { check: "51P/time@3" }],
+    ["ids between the backticks of a page", "check,value", "`51P/time@3`,1.35 s", { check: "51P/time@3" }],
     ["never", "check,value", "51P/time@3,Never", { value: "never" }],
     ["operated", "check,value", "51P/quiet,OPERATED", { value: "operated" }],
     ["not taken", "check,value", "51P/time@3,Not taken", { value: "not-taken" }],
