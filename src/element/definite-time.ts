@@ -1,5 +1,7 @@
+import { object } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
-import type { CurveSetting } from "../curve/index.js";
+import { type CurveSetting, curveSide, operateTime, standardCurve } from "../curve/index.js";
 
 /**
  * The time of a definite-time law, which is the same wherever the function operates:
@@ -7,6 +9,7 @@ import type { CurveSetting } from "../curve/index.js";
  *     t = max(multiplier · time, minimumTime) + addedTime
  *
  * @returns `undefined` for every other law: its time depends on the quantity.
+ * @throws A {@link InputError} for what is no time law.
  * Accuracy: two roundings of doubles.
  * @source IEC 60255-151:2009 3.6 (definite time)
  *
@@ -16,7 +19,11 @@ import type { CurveSetting } from "../curve/index.js";
  * definiteTimeOf({ curve: "iec-inverse" }); // → undefined
  */
 export function definiteTimeOf(law: CurveSetting): Seconds | undefined {
-  const { curve, multiplier = 1, minimumTime = 0, addedTime = 0 } = law;
-  if (typeof curve === "string" || curve.form !== "definite") return undefined;
-  return Math.max(multiplier * curve.time, minimumTime) + addedTime;
+  const { curve } = object(law, "law", "a time law");
+  return within("law", () => {
+    // Anywhere beyond its start, however far that is declared to lie.
+    const multiple = curveSide(curve) === "over" ? Number.MAX_VALUE : 0;
+    const { form } = typeof curve === "string" ? standardCurve(curve) : curve;
+    return form === "definite" ? operateTime(law, multiple) : undefined;
+  });
 }

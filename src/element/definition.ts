@@ -1,6 +1,7 @@
 import type { Answer } from "../base/answer.js";
 import type { ChannelStates, Lever, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
+import type { Point, Region } from "../characteristic/index.js";
 import type { Curve } from "../curve/index.js";
 import type { RelayInputs } from "./inputs.js";
 import type { Distance, ElementSetting } from "./setting.js";
@@ -126,6 +127,16 @@ export interface Doubt {
   readonly received: string;
 }
 
+/** A function of two quantities as it is drawn: the region in which it operates, and where its inputs lie. */
+export interface Plane<S extends ElementSetting = ElementSetting> {
+  readonly axes: { readonly [A in "x" | "y"]: { readonly quantity: string; readonly unit: string } };
+  /** Both axes are of one kind, so that angles are angles. */
+  readonly equal: boolean;
+  readonly region: (setting: S) => Region;
+  /** Where the loop or phase lies that decides; nothing where none is measured. */
+  readonly place: (inputs: RelayInputs, setting: S) => Point | undefined;
+}
+
 /**
  * A protective function as code, the same for every relay that has it. The law between its two halves: `read` of the
  * inputs that `pose` makes at level x gives the quantity x.
@@ -167,6 +178,8 @@ export interface Definition<S extends ElementSetting = ElementSetting> {
   readonly stills?: (setting: S, setup: Setup) => readonly Still[];
   /** What the function makes of its inputs. */
   readonly read: (inputs: RelayInputs, setting: S) => Observation;
+  /** The plane in which it is drawn, where it sets two quantities against each other. */
+  readonly plane?: Plane<S>;
   /** How to make a wanted value with the source at hand; none, where that source cannot. */
   readonly pose: (setting: S, setup: Setup) => Answer<Pose, string>;
   /** The level of a healthy system: rated voltage and frequency, and rated current where the function waits for the lack of it. */

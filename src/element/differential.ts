@@ -21,23 +21,43 @@ function quantityAt({ x, y }: Point, { pickup }: DifferentialSetting, region: Ab
 
 const SECOND = 2;
 
+/** One phase: where it lies, how far it comes, and whether its second harmonic blocks it. */
+interface PhaseSeen {
+  readonly point: Point;
+  readonly quantity: number;
+  readonly isBlocked: boolean;
+  readonly isDistorted: boolean;
+}
+
 /** The phase that is furthest beyond the characteristic, of those that no second harmonic blocks. */
-function read(inputs: RelayInputs, setting: DifferentialSetting): Observation {
+function decisive(inputs: RelayInputs, setting: DifferentialSetting): PhaseSeen {
   const { zone, restraint, secondHarmonic, pickup } = setting;
   const region = regionOf(setting);
   const perPickup = (startsAlone(setting, region) ?? pickup) / pickup;
   const distorted = secondHarmonic === undefined ? [] : comparedOn(inputs, zone, SECOND).map(differentialOf);
-  const phases = comparedOn(inputs, zone).map((pair, i) => {
+  const phases = comparedOn(inputs, zone).map((pair, i): PhaseSeen => {
+    const point = differentialPoint(pair, restraint);
     const harmonic = distorted[i] ?? 0;
     return {
-      quantity: quantityAt(differentialPoint(pair, restraint), setting, region, perPickup),
+      point,
+      quantity: quantityAt(point, setting, region, perPickup),
+      isDistorted: harmonic > 0,
       isBlocked: harmonic > 0 && harmonic >= (secondHarmonic ?? 0) * differentialOf(pair),
     };
   });
   const free = phases.filter(({ isBlocked }) => !isBlocked);
-  const counted = free.length > 0 ? free : phases;
-  const quantity = Math.max(...counted.map((phase) => phase.quantity));
-  return observe(quantity, setting, "over", { blocked: free.length === 0 });
+  return (free.length > 0 ? free : phases).reduce((most, phase) => (phase.quantity > most.quantity ? phase : most));
+}
+
+/** Where a phase lies tells nothing of one that its second harmonic blocks or lets go. */
+function place(inputs: RelayInputs, setting: DifferentialSetting): Point | undefined {
+  const { point, isDistorted } = decisive(inputs, setting);
+  return isDistorted ? undefined : point;
+}
+
+function read(inputs: RelayInputs, setting: DifferentialSetting): Observation {
+  const { quantity, isBlocked } = decisive(inputs, setting);
+  return observe(quantity, setting, "over", { blocked: isBlocked });
 }
 
 /** A fault that is fed from one side alone has to operate it, however large; and a slope has to have room. */
@@ -86,6 +106,12 @@ const common = {
   instantaneous: true,
   doubts,
   read,
+  plane: {
+    axes: { x: { quantity: "Restraint", unit: "A" }, y: { quantity: "Differential current", unit: "A" } },
+    equal: false,
+    region: regionOf,
+    place,
+  },
   pose: fromFirst,
   edges,
   stills,

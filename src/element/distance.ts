@@ -1,5 +1,6 @@
 import { fail, finite, options } from "../base/check.js";
 import { within } from "../base/input-error.js";
+import type { Point } from "../characteristic/index.js";
 import { add, magnitude } from "../phasor/index.js";
 import type { Definition, Observation } from "./definition.js";
 import { observe } from "./definition.js";
@@ -7,7 +8,7 @@ import { edges, stills } from "./distance-edges.js";
 import { earthFactorOf, impedancesSeen, isToEarth, loopsOf } from "./distance-loops.js";
 import { poseAlong } from "./distance-pose.js";
 import type { EarthReturn } from "./distance-shape.js";
-import { checkZone, holdsOrigin, reachAngle, reachTo } from "./distance-zone.js";
+import { checkZone, distanceZone, holdsOrigin, reachAngle, reachTo } from "./distance-zone.js";
 import type { RelayInputs } from "./inputs.js";
 import type { DistanceSetting } from "./setting.js";
 
@@ -23,6 +24,14 @@ function read(inputs: RelayInputs, setting: DistanceSetting): Observation {
   const decided = holdsOrigin(setting) ? reaches : reaches.filter((reach) => reach > 0);
   const blocked = decided.length === 0 && reaches.length > 0;
   return observe(blocked ? 0 : Math.min(...decided, FAR * setting.pickup), setting, "under", { blocked });
+}
+
+/** The impedance of the loop that is nearest to operating, of those that lie ahead where any does. */
+function place(inputs: RelayInputs, setting: DistanceSetting): Point | undefined {
+  const seen = impedancesSeen(inputs, setting).map((impedance) => ({ impedance, reach: reachTo(impedance, setting) }));
+  const ahead = seen.filter(({ reach }) => reach > 0);
+  const [nearest] = (ahead.length > 0 ? ahead : seen).toSorted((a, b) => a.reach - b.reach);
+  return nearest && { x: nearest.impedance.re, y: nearest.impedance.im };
 }
 
 function check(setting: DistanceSetting): void {
@@ -80,6 +89,12 @@ export const distance: Definition<DistanceSetting> = {
   edges,
   stills,
   read,
+  plane: {
+    axes: { x: { quantity: "Resistance", unit: "Ω secondary" }, y: { quantity: "Reactance", unit: "Ω secondary" } },
+    equal: true,
+    region: distanceZone,
+    place,
+  },
   pose: (setting, setup) => {
     const loop = loopsOf(setting)[0] ?? "ab";
     return poseAlong({ loop, angle: reachAngle(setting), at: setting.pickup }, setting, setup);

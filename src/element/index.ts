@@ -24,6 +24,7 @@ export type {
   LimitAccuracy,
   Observation,
   OwnField,
+  Plane,
   Pose,
   Practice,
   Still,

@@ -62,6 +62,8 @@ export type NoInjection = "nothing-to-separate" | "no-injection-tells";
 
 const APART = 3;
 const LEAST = 2;
+/** What is planned, and of the element itself, stands first: another injection has to tell clearly more. */
+const MUCH = 1.1;
 
 /** At which multiples an element may be timed beside the plan; the last one below where a level may block it just below its setting. */
 const LADDERS = { over: [1.5, 2, 3, 4, 5, 7, 10, 15, 20, 30], under: [0.9, 0.7, 0.5, 0.3, 0.1, 0.95] } as const;
@@ -70,7 +72,8 @@ const LADDERS = { over: [1.5, 2, 3, 4, 5, 7, 10, 15, 20, 30], under: [0.9, 0.7, 
  * The one injection, among those that the source can make, that best separates the leading explanations of the first
  * element that has several: a check of the plan, of any element, or the time of this element at another multiple. Best is
  * where the sum over all pairs of the squared differences is largest, each in units of the reading's standard uncertainty
- * and counted up to 6; where an estimate stands for a range, the mean of that over the range. Of a check that was made before only what changes from repeat to repeat counts.
+ * and counted up to 6; where an estimate stands for a range, the mean of that over the range. Of a check that was made before only what
+ * changes from repeat to repeat counts. What is planned comes first: another injection has to tell a tenth more.
  *
  * @param explanations - From `explain`.
  * @throws A {@link InputError} for explanations of another sheet, a sheet that is not good, and a plan beside a source.
@@ -115,7 +118,7 @@ export function nextInjection(
     });
     // A damaged number in the plan would come out again as how far apart they read.
     for (const { difference } of candidates) finite(difference, "plan", "checks of which readings follow");
-    const best = candidates.reduce((one, other) => (other.score > one.score * (1 + 1e-9) ? other : one));
+    const best = candidates.reduce((one, other) => (other.score > one.score * MUCH ? other : one));
     if (best.difference < LEAST) return { kind: "none", reason: "no-injection-tells" };
     return { kind: "found", ...resultOf(best, rivals) };
   });

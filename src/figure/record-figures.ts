@@ -6,6 +6,7 @@ import { type Check, settingsOf } from "../plan/index.js";
 import type { GradedVerdict, Judged, TestRecord, Verdict } from "../record/index.js";
 import { curveFigure, type TimedPoint } from "./curve-figure.js";
 import { untitled } from "./look.js";
+import { planeOf } from "./record-planes.js";
 import type { SingleFigure } from "./specification.js";
 import { toleranceFigure } from "./tolerance-figure.js";
 
@@ -27,10 +28,13 @@ export interface RecordFiguresOptions {
  * The figures that belong into a record: the share of the tolerance that every check uses, and for each element whose time depends
  * on its quantity the curve with what was accepted and what was measured, as found and as left, at what was really injected.
  *
- * Of several repeats all are drawn, and the one that makes the verdict has its time beside it.
+ * For each element that sets two quantities against each other (a zone, a restraint) its boundary, and the points at which it was
+ * measured, each at the level of the sweep that is nearest to the reading.
+ *
+ * Of several repeats all times are drawn, and the one that makes the verdict has its time beside it; of a boundary that one alone.
  *
  * @returns One figure, or several of about 40 rows where there are more checks; and one more for each such element with readings of
- * its time.
+ * its time, or of its boundary.
  * @throws A {@link InputError} for what is no record, and for a sheet that is not good.
  * @source design of this library
  *
@@ -54,7 +58,7 @@ export function recordFigures(record: TestRecord, given: RecordFiguresOptions = 
   const { elements } = within("record.sheet", () => settingsOf(record.sheet));
   const figures = onOwnData("record", "a record, as `judge` makes it", () => [
     ...sharesOf(record),
-    ...elements.flatMap((setting) => curveOf(setting, record)),
+    ...elements.flatMap((setting) => [...curveOf(setting, record), ...planeOf(setting, record)]),
   ]);
   return titles === "inside" ? figures : figures.map(({ spec, ...figure }) => ({ ...figure, spec: untitled(spec) }));
 }

@@ -1,14 +1,23 @@
 /** What must be measured, and how the band comes about. */
 import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
+import { object } from "../base/check.js";
 import { decimal, toNumber } from "../base/exact.js";
 import { written } from "../base/written.js";
-import { dropoutLevel, type Edge, type ElementSetting, lawOf, startLevel } from "../element/index.js";
+import {
+  type Accuracy,
+  checkedDefinition,
+  dropoutLevel,
+  type Edge,
+  type ElementSetting,
+  lawOf,
+  startLevel,
+} from "../element/index.js";
 import { band } from "../grading/index.js";
 import type { Unit } from "./check.js";
 import { asTyped, lawInWords, toleranceInWords } from "./in-words.js";
 import { nominalTime, saysSomethingAt } from "./nominal-time.js";
-import { definition, isInverse, startOf } from "./started.js";
+import { isInverse, startOf } from "./started.js";
 
 /** A band with the rule and the numbers from which it came. */
 export interface Expectation {
@@ -34,11 +43,12 @@ export interface Expectation {
  * expectPickup(setting).band; // → { nominal: 4, low: 3.8, high: 4.2 }
  */
 export function expectPickup(setting: ElementSetting): Expectation {
-  const { unit } = definition(setting);
-  const accepted = band(startOf(setting), setting.accuracy.pickup);
+  const { unit } = checkedDefinition(setting);
+  const { pickup } = accuracyOf(setting);
+  const accepted = band(startOf(setting), pickup);
   const { startRatio = 1 } = setting.law;
   const start = startRatio === 1 ? "starts at the setting" : `starts at ${startRatio} × the setting`;
-  const rule = `${start}; ${toleranceInWords(setting.accuracy.pickup, unit)}`;
+  const rule = `${start}; ${toleranceInWords(pickup, unit)}`;
   return { unit, band: accepted, rule, numbers: { setting: setting.pickup, startRatio, ...limitsOf(accepted) } };
 }
 
@@ -75,16 +85,16 @@ export function expectEdge(
  * expected.kind === "found" && expected.band; // → { nominal: 3.8, low: 3.61, high: 3.99 }
  */
 export function expectDropout(setting: ElementSetting): Answer<Expectation, string> {
-  const { unit } = definition(setting);
+  const { unit } = checkedDefinition(setting);
   if (setting.dropout === undefined)
     return { kind: "none", reason: "the sheet declares no dropout that a reading could be held against" };
-  const tolerance = setting.accuracy.dropout ?? setting.accuracy.pickup;
-  const accepted = band(dropoutLevel(setting), tolerance);
+  const { pickup, dropout = pickup } = accuracyOf(setting);
+  const accepted = band(dropoutLevel(setting), dropout);
   const declared =
     "ratio" in setting.dropout
       ? `lets go at ${setting.dropout.ratio} × the start`
       : `lets go ${written(setting.dropout.difference, unit)} back from the start`;
-  const rule = `${declared}; ${toleranceInWords(tolerance, unit)}`;
+  const rule = `${declared}; ${toleranceInWords(dropout, unit)}`;
   const numbers = { start: startLevel(setting), ...limitsOf(accepted) };
   return { kind: "found", unit, band: accepted, rule, numbers };
 }
@@ -108,7 +118,7 @@ export function expectDropout(setting: ElementSetting): Answer<Expectation, stri
  * expected.kind === "found" && expected.band; // → { nominal: 1.35, low: 1.2825, high: 1.4175 }
  */
 export function expectTime(setting: ElementSetting, level: number): Answer<Expectation, string> {
-  const { unit, side } = definition(setting);
+  const { unit, side } = checkedDefinition(setting);
   if (level < 0) return { kind: "none", reason: `needs a level of ${written(level, unit)}` };
   const ratio = decimal(level, "level").div(decimal(setting.pickup, "pickup"));
   const multiple = toNumber(ratio, "level");
@@ -122,9 +132,10 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
       reason: `${written(level, unit)} is not ${side === "over" ? "above" : "below"} where ${setting.id} starts (${written(start, unit)})`,
     };
   }
-  const accepted = withoutNegative(band(time, setting.accuracy.time));
+  const accuracy = accuracyOf(setting);
+  const accepted = withoutNegative(band(time, accuracy.time));
   const place = isInverse(setting) ? `${asTyped(multiple)} × the setting` : `${written(asTyped(level), unit)}`;
-  const rule = `${lawInWords(setting.law)}, at ${place}; ${toleranceInWords(setting.accuracy.time, "s")}`;
+  const rule = `${lawInWords(setting.law)}, at ${place}; ${toleranceInWords(accuracy.time, "s")}`;
   return {
     kind: "found",
     unit: "s",
@@ -133,6 +144,9 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
     numbers: { level, setting: setting.pickup, multiple, ...limitsOf(accepted) },
   };
 }
+
+const accuracyOf = ({ accuracy }: ElementSetting): Accuracy =>
+  object(accuracy, "accuracy", "what is declared { pickup, time }");
 
 /** No time lies below 0, so that a limit there is none. */
 function withoutNegative(accepted: Band): Band {

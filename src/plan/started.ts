@@ -2,14 +2,7 @@
 import { object } from "../base/check.js";
 import { type Decimal, decimal } from "../base/exact.js";
 import { written } from "../base/written.js";
-import {
-  type Definition,
-  definiteTimeOf,
-  definitionOf,
-  type ElementSetting,
-  type RelayInputs,
-  startLevel,
-} from "../element/index.js";
+import { type Definition, definitionOf, type ElementSetting, type RelayInputs, startLevel } from "../element/index.js";
 
 /** The definition that goes with a setting, which may have been through other hands. */
 export const definition = (setting: ElementSetting): Definition =>
@@ -19,7 +12,8 @@ export const definition = (setting: ElementSetting): Definition =>
 export const inItsUnit = (value: number, setting: ElementSetting): string => written(value, definition(setting).unit);
 
 /** Whether its time depends on the quantity. */
-export const isInverse = ({ law }: ElementSetting): boolean => definiteTimeOf(law) === undefined;
+export const isInverse = ({ law: { curve } }: ElementSetting): boolean =>
+  typeof curve === "string" || curve.form !== "definite";
 
 /** Where a function starts. */
 export const startOf = (setting: ElementSetting): Decimal => decimal(startLevel(setting), "pickup");
