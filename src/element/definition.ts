@@ -132,6 +132,7 @@ export interface Plane<S extends ElementSetting = ElementSetting> {
   readonly axes: { readonly [A in "x" | "y"]: { readonly quantity: string; readonly unit: string } };
   /** Both axes are of one kind, so that angles are angles. */
   readonly equal: boolean;
+  /** Where it operates. */
   readonly region: (setting: S) => Region;
   /** Where the loop or phase lies that decides; nothing where none is measured. */
   readonly place: (inputs: RelayInputs, setting: S) => Point | undefined;

@@ -44,4 +44,5 @@ export type {
 } from "./specification.js";
 export { type ToleranceFigureOptions, toleranceFigure } from "./tolerance-figure.js";
 export { type BegunState, type CapturedTrace, type TraceFigureOptions, traceFigure } from "./trace-figure.js";
+export type { WaveQuantity } from "./wave-panels.js";
 export { type WaveformFigureOptions, waveformFigure } from "./waveform-figure.js";

@@ -4,10 +4,16 @@ import { definitionOf, type ElementSetting, inputsOf, type Plane } from "../elem
 import type { Check } from "../plan/index.js";
 import type { GradedVerdict, TestRecord } from "../record/index.js";
 import { type NamedPoint, planeFigure } from "./plane-figure.js";
-import type { RecordFigure } from "./record-figures.js";
+import type { SingleFigure } from "./specification.js";
+
+interface PlaneOfElement {
+  readonly title: string;
+  readonly element: string;
+  readonly spec: SingleFigure;
+}
 
 /** The plane of an element with what was measured of its boundary; nothing where it has none, or nothing was. */
-export function planeOf(setting: ElementSetting, record: TestRecord): RecordFigure[] {
+export function planeOf(setting: ElementSetting, record: TestRecord): PlaneOfElement[] {
   const { plane } = definitionOf(setting.function);
   if (plane === undefined) return [];
   const points = record.verdicts.flatMap((verdict) => {

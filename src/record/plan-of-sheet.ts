@@ -159,6 +159,8 @@ function accepted(band: Band | undefined, unit: Unit): string {
 
 /** Beside the pickup: the place on the boundary, or the level beside which something else keeps it quiet. */
 function ofPlace({ id, unit }: Check, ofPlan: number | undefined, places: Places): Difference | undefined {
+  // A check of a name of somebody's own stands for itself.
+  if (!places.has(id) && !/\/(edge|quiet)@/.test(id)) return undefined;
   const ofSheet = places.get(id);
   const turned = (place: number | undefined) => (place === undefined || unit !== "°" ? place : signedAngle(place));
   if (isSame(turned(ofSheet), turned(ofPlan))) return undefined;
