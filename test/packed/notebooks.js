@@ -32,22 +32,30 @@ Object.assign(process.env, { JUPYTER_PATH: JUPYTER, NO_COLOR: "1" });
 cpSync(FOLDER, PROJECT, { recursive: true });
 for (const name of readdirSync(FOLDER).filter((file) => file.endsWith(".ipynb"))) {
   step(`${name} ${write ? "is written" : "gives the outputs that are committed"}`, () => {
-    run(
-      "jupyter-nbconvert",
-      ["--to", "notebook", "--execute", "--inplace", "--ExecutePreprocessor.kernel_name=deno", name],
-      PROJECT,
-    );
-    const ran = settled(readFileSync(join(PROJECT, name), "utf8"));
-    const outputs = ran.match(/"output_type"/g)?.length ?? 0;
+    const committed = readFileSync(join(FOLDER, name), "utf8");
+    // On a busy machine an output may come after the kernel has said that it is done, and is lost: then once more.
+    const first = executed(name);
+    const ran = outputsIn(first) < outputsIn(committed) ? executed(name) : first;
     if (ran.includes(process.cwd()) || /"output_type": "error"/.test(ran))
       throw new Error("a path or an error came out");
-    const committed = readFileSync(join(FOLDER, name), "utf8");
     if (write) writeFileSync(join(FOLDER, name), ran);
     else if (ran !== committed) throw new Error(differenceOf(ran, committed));
-    return `${outputs} outputs`;
+    return `${outputsIn(ran)} outputs`;
   });
 }
 finish();
+
+/** @param {string} name */
+function executed(name) {
+  const how = ["--to", "notebook", "--execute", "--inplace", "--ExecutePreprocessor.kernel_name=deno", name];
+  run("jupyter-nbconvert", how, PROJECT);
+  return settled(readFileSync(join(PROJECT, name), "utf8"));
+}
+
+/** @param {string} notebook */
+function outputsIn(notebook) {
+  return notebook.match(/"output_type"/g)?.length ?? 0;
+}
 
 /** A notebook without what differs from run to run and from machine to machine. @param {string} text */
 function settled(text) {
