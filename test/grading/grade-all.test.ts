@@ -10,6 +10,8 @@ const halves = typedDecimals({ digits: 4, places: 3, min: 1 });
 const guards = typedDecimals({ digits: 3, places: 3, min: 0 });
 const rules = fc.constantFrom<NonNullable<GradeOptions["rule"]>[]>("simple", "guarded", "three-way");
 
+const sides = fc.constantFrom("both", "low", "high");
+
 const named = (codes: Uint8Array): string[] => Array.from(codes, (code) => verdicts[code] as string);
 const oneByOne = (readings: readonly number[], accepted: Band, options: GradeOptions): string[] =>
   readings.map((reading) => grade(reading, accepted, options).verdict);
@@ -23,10 +25,10 @@ function neighbours(x: number): readonly number[] {
 describe("gradeAll", () => {
   test("gives each reading the verdict of grade, on the limits and at the doubles beside them too", () => {
     holds(
-      fc.property(nominals, halves, guards, rules, (nominal, half, guard, rule) => {
-        const accepted = band(nominal.text, { absolute: half.text });
+      fc.property(nominals, halves, guards, rules, sides, (nominal, half, guard, rule, side) => {
+        const accepted = band(nominal.text, { absolute: half.text, side });
         const options = { rule, expandedUncertainty: guard.text };
-        const limits = [accepted.low, accepted.high] as [number, number];
+        const limits = [accepted.low, accepted.high].filter((limit) => limit !== undefined);
         const exact = [-1, 0, 1].flatMap((by) => limits.map((limit) => limit + by * Number(guard.text)));
         const readings = [...limits, ...exact, accepted.nominal].flatMap(neighbours);
         expect(named(gradeAll(readings, { band: accepted, ...options }))).toEqual(
