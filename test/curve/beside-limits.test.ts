@@ -135,3 +135,18 @@ describe("what is held back", () => {
     expect(operateInstant(setting, off).operatedAt).toBeUndefined();
   });
 });
+
+test("an under law of one's own constants is undone, exponent and constant part and all", () => {
+  const constants = fc.record({
+    k: fc.double({ min: 0.1, max: 10, noNaN: true }),
+    alpha: fc.double({ min: 0.3, max: 3, noNaN: true }),
+    c: fc.double({ min: 0.01, max: 2, noNaN: true }),
+  });
+  holds(
+    fc.property(constants, fc.double({ min: 0.05, max: 0.95, noNaN: true }), (own, multiple) => {
+      const setting = { curve: { form: "under", ...own } } as const;
+      const found = multipleForTime(setting, operateTime(setting, multiple));
+      expect(found).toEqual({ kind: "found", multiple: expect.closeTo(multiple, 9) });
+    }),
+  );
+});
