@@ -7,7 +7,7 @@ import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 
 const fullScales = fc.double({ min: 2e-300, max: 1e300, noNaN: true });
-const shares = fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 1, maxLength: 50 });
+const shares = fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 1, maxLength: 50, size: "max" });
 const D = Decimal.clone({ defaults: true, precision: 40 });
 
 describe("a code", () => {
