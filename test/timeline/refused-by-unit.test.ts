@@ -1,15 +1,6 @@
 /** Levels that are rates, and what is refused: the place, the kind of problem, and the unit. */
 import fc from "fast-check";
-import {
-  atLevel,
-  ramp,
-  recloseSequence,
-  render,
-  renderChunks,
-  type Timeline,
-  toInt16,
-  walk,
-} from "tripwright/timeline";
+import { atLevel, ramp, render, renderChunks, type Timeline, toInt16, walk } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
