@@ -12,7 +12,7 @@ import {
 import type { Situation } from "./situation.js";
 import type { Taken } from "./taken.js";
 
-const definitionFor = ({ function: name }: ElementSetting): Definition => definitionOf(name) as unknown as Definition;
+const definitionFor = ({ function: name }: ElementSetting): Definition => definitionOf(name);
 
 /** The state in which the element is asked: the fault, or the end of a sweep. */
 export const askedIn = ({ check: { timeline } }: Taken): Segment | undefined =>

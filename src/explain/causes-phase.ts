@@ -1,7 +1,7 @@
 /** Causes in the connections: phases, angles and polarities, and other elements on the same contact. */
 import type { Wiring } from "../base/sequence.js";
 import { operateTime } from "../curve/index.js";
-import { type Definition, definitionOf, type ElementSetting, type LevelUnit, lawOf } from "../element/index.js";
+import { definitionOf, type ElementSetting, type LevelUnit, lawOf } from "../element/index.js";
 import { askedIn, readBy } from "./asked.js";
 import type { Cause, Situation, Way } from "./situation.js";
 import type { Taken } from "./taken.js";
@@ -79,8 +79,7 @@ export const polarityReversed: Cause = {
 };
 
 /** Whether it sets voltages against currents, so that their directions count. */
-const relates = ({ function: name }: ElementSetting): boolean =>
-  (definitionOf(name) as unknown as Definition).relates === true;
+const relates = ({ function: name }: ElementSetting): boolean => definitionOf(name).relates === true;
 
 export const allCurrentsReversed: Cause = {
   name: "currents-reversed",

@@ -4,7 +4,7 @@ import { signedAngle } from "../base/degrees.js";
 import { decimal, toNumber } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
-import { type Definition, definitionOf, type ElementSetting, standingAt } from "../element/index.js";
+import { definitionOf, type ElementSetting, standingAt } from "../element/index.js";
 import type { Check, RelaySettings } from "../plan/index.js";
 import type { Reading } from "./reading.js";
 
@@ -81,7 +81,7 @@ function asPrimary({ injected }: Reading, check: Check): Doubt | undefined {
 function beyondSource({ injected }: Reading, { check, setting, settings }: Around): Doubt | undefined {
   if (injected === undefined) return undefined;
   const { id, unit } = check;
-  const { pose, stills } = definitionOf(setting.function) as unknown as Definition;
+  const { pose, stills } = definitionOf(setting.function);
   const still = stills?.(setting, settings.setup).find(({ name }) => id === `${setting.id}/quiet@${name}`);
   const posed = still?.pose ?? pose(setting, settings.setup);
   if (posed.kind === "none") return undefined;

@@ -5,7 +5,7 @@ import { signedAngle } from "../base/degrees.js";
 import { InputError } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
-import { type Definition, definitionOf, type ElementSetting } from "../element/index.js";
+import { definitionOf, type ElementSetting } from "../element/index.js";
 import {
   type Check,
   expectDropout,
@@ -86,7 +86,7 @@ export function notPlanned(sheet: Sheet, { elements }: RelaySettings, { about, c
 type Places = ReadonlyMap<string, number>;
 
 function placesOf(setting: ElementSetting, { setup }: RelaySettings): Places {
-  const { edges, stills } = definitionOf(setting.function) as unknown as Definition;
+  const { edges, stills } = definitionOf(setting.function);
   return new Map([
     ...(edges?.(setting, setup) ?? []).map(({ name, at }) => [`${setting.id}/edge@${name}`, at] as const),
     ...(stills?.(setting, setup) ?? []).map(({ name, level }) => [`${setting.id}/quiet@${name}`, level] as const),

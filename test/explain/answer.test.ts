@@ -4,7 +4,7 @@
  */
 import fc from "fast-check";
 import { explain } from "tripwright/explain";
-import { type Check, plan, readSheet, settingsOf } from "tripwright/plan";
+import { type Check, plan, settingsOf } from "tripwright/plan";
 import { type Explanation, judge, type Reading } from "tripwright/record";
 import { rehearsePlan } from "tripwright/rehearsal";
 import { describe, expect, test } from "vitest";
@@ -159,18 +159,9 @@ describe("an element that looks the other way", () => {
 });
 
 test("what would have kept an element quiet explains no number, however far off that is", () => {
-  const sheet = readSheet({
-    format: "tripwright/sheet@1",
-    substation: "Corriedale Junction",
-    feeder: "Tannery Lane",
-    relay: "F12",
-    frequency: "50 Hz",
-    values: "secondary",
-    ct: "400/5",
-    elements: [
-      { id: "46", function: "46", watches: "I2", pickup: "1 A", delay: "3 s", startContact: "start", accuracy: usual },
-    ],
-  });
+  const sheet = read([
+    { id: "46", function: "46", watches: "I2", pickup: "1 A", delay: "3 s", startContact: "start", accuracy: usual },
+  ]);
   const at = (check: string, value: number): Reading => ({ check, value, stage: "as-found", repeat: 1 });
   const all = explain(judge(sheet, plan(sheet), [at("46/pickup", 1.5), at("46/time", 3)]));
   // With phases exchanged it would have seen no negative sequence at all.
