@@ -26,11 +26,12 @@ function read(inputs: RelayInputs, setting: DistanceSetting): Observation {
   return observe(blocked ? 0 : Math.min(...decided, FAR * setting.pickup), setting, "under", { blocked });
 }
 
-/** The impedance of the loop that is nearest to operating, of those that lie ahead where any does. */
+/** The impedance of the loop that is nearest to operating; one without any voltage decides nothing. */
 function place(inputs: RelayInputs, setting: DistanceSetting): Point | undefined {
-  const seen = impedancesSeen(inputs, setting).map((impedance) => ({ impedance, reach: reachTo(impedance, setting) }));
-  const ahead = seen.filter(({ reach }) => reach > 0);
-  const [nearest] = (ahead.length > 0 ? ahead : seen).toSorted((a, b) => a.reach - b.reach);
+  const [nearest] = impedancesSeen(inputs, setting)
+    .map((impedance) => ({ impedance, reach: reachTo(impedance, setting) }))
+    .filter(({ reach }) => reach > 0)
+    .toSorted((a, b) => a.reach - b.reach);
   return nearest && { x: nearest.impedance.re, y: nearest.impedance.im };
 }
 

@@ -1,6 +1,7 @@
 /** The boundary of an element in the figures of its record: each point where its check was really made. */
+import { type DistanceSetting, definitionOf, inputsOf } from "tripwright/element";
 import { recordFigures } from "tripwright/figure";
-import { plan } from "tripwright/plan";
+import { plan, settingsOf } from "tripwright/plan";
 import { judge, type Reading } from "tripwright/record";
 import { rehearsePlan } from "tripwright/rehearsal";
 import { describe, expect, test } from "vitest";
@@ -71,6 +72,27 @@ test("a restrained differential function has its slopes, and points on them", ()
   expect(points.length).toBeGreaterThan(3);
   for (const { x, y } of points) expect(Math.abs(y / heightAt(x) - 1)).toBeLessThan(0.03);
   expect(figure?.spec.description).toMatch("Differential current (A) over Restraint (A)");
+});
+
+test.each([
+  ["behind the relay", 30],
+  ["without any voltage", 0],
+])("the loop that lies ahead is drawn, not the one %s", (_what, volts) => {
+  const sheet = read([{ ...distance21, watches: "earth-loops" }]);
+  const [setting] = settingsOf(sheet).elements as [DistanceSetting];
+  // k0 is none here: 20 V over 5 A is 4 ohm at 75° on phase a, phase b has 6 ohm at -105°, or nothing.
+  const at = (rms: number, angle: number) => ({ rms, frequency: 50, angle });
+  const channels = { va: at(20, 0), ia: at(5, -75), vb: at(volts, -120), ib: at(5, -15) };
+  const wiring = Object.fromEntries(
+    Object.keys(channels).map((name) => [
+      name,
+      { quantity: name.startsWith("v") ? "voltage" : "current", feeds: { [name]: 1 } } as const,
+    ]),
+  );
+  const plain = { ...setting, earth: { factor: { re: 0, im: 0 } } };
+  const place = definitionOf("21").plane?.place(inputsOf(channels, wiring), plain);
+  expect(place?.x).toBeCloseTo(4 * Math.cos((75 * Math.PI) / 180), 9);
+  expect(place?.y).toBeCloseTo(4 * Math.sin((75 * Math.PI) / 180), 9);
 });
 
 test("functions of one quantity have no plane, nor has one of which nothing was read", () => {
