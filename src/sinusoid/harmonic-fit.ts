@@ -61,37 +61,51 @@ export function fitHarmonics(values: Float64Array, model: HarmonicModel): Harmon
   let { step } = model;
   if (!free)
     return finished(values, solveAt(pieceOf(values, count, 0), step, highest(step)), { model, step, iterations: 0 });
-  let [reach, orders, last, before] = [Math.min(count, Math.max(8, Math.round(3 / step))), 1, 0, 0];
-  const centre = from === undefined ? count / 2 : from(reach) + reach / 2;
-  let near = pieceOf(values, reach, centre);
+  const first = Math.min(count, Math.max(8, Math.round(3 / step)));
+  const centre = from === undefined ? count / 2 : from(first) + first / 2;
+  let [near, orders] = [pieceOf(values, first, centre), 1];
+  let last: Move | undefined;
   for (let iterations = 1; iterations <= ITERATIONS; iterations++) {
     const at = solveAt(near, step, orders);
+    const reach = near.values.length;
     const room = reach * orders;
-    const wanted = within(at.move, FARTHEST / room);
-    let move = wanted;
-    // Moves that alternate or hardly shrink: the sum of squares is not as curved as its model says. A secant of two moves is.
-    if (last !== 0 && Math.abs(wanted) > Math.abs(last) / 4 && (before - wanted) * last > 0)
-      move *= Math.min(4, last / (before - wanted));
-    step += move / TURN;
+    const move = moveTo(within(at.move, FARTHEST / room), last);
+    step += move.taken / TURN;
     if (!(step * count > 0.25 && step < 0.5 - 0.25 / count)) return "too-far";
-    const drift = Math.abs(move) * room;
-    // Moves shrink by as much again, or faster.
-    const next = last === 0 ? drift : drift * Math.min(1, Math.abs(move / last));
-    const settled = (next < NOTHING && drift < STRAIGHT) || move * move * at.stiffness < close * close * at.variance;
+    const drift = Math.abs(move.taken) * room;
+    const settled =
+      (drift < STRAIGHT && drift * shrinking(move, last) < NOTHING) ||
+      move.taken * move.taken * at.stiffness < close * close * at.variance;
     const most = highest(step);
-    [last, before] = [move, wanted];
+    last = move;
     if (!settled && drift > SMALL) continue;
     if (reach < count) {
-      reach = 4 * reach < count ? 3 * reach : count;
-      near = pieceOf(values, reach, centre);
-      last = 0;
+      near = pieceOf(values, 4 * reach < count ? 3 * reach : count, centre);
+      last = undefined;
     } else if (orders < most) {
       orders = Math.min(most, 4 * orders);
-      last = 0;
-    } else if (settled) return finished(values, at, { model, step, iterations, move });
+      last = undefined;
+    } else if (settled) return finished(values, at, { model, step, iterations, move: move.taken });
   }
   return "no-convergence";
 }
+
+/** Of the step, in radians a sample: what the sums at the step ask for, and what was taken. */
+interface Move {
+  readonly wanted: number;
+  readonly taken: number;
+}
+
+/** Where moves alternate or hardly shrink, the sum of squares is not as curved as its model says. A secant of two is. */
+function moveTo(wanted: number, last: Move | undefined): Move {
+  const bend = last === undefined ? 0 : last.wanted - wanted;
+  const slow = last !== undefined && Math.abs(wanted) > Math.abs(last.taken) / 4 && bend * last.taken > 0;
+  return { wanted, taken: slow ? wanted * Math.min(4, last.taken / bend) : wanted };
+}
+
+/** Of a move, in the one before; the next shrinks by as much again, or faster. */
+const shrinking = (move: Move, last: Move | undefined): number =>
+  last === undefined || last.taken === 0 ? 1 : Math.min(1, Math.abs(move.taken / last.taken));
 
 const within = (x: number, most: number): number => Math.max(-most, Math.min(most, x));
 
