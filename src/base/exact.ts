@@ -25,7 +25,7 @@ export type Decimal = DecimalJs;
 const D = /* @__PURE__ */ DecimalJs.clone({ defaults: true, precision: 100 });
 
 /** Decimals that differ by less than this share of the larger one differ by the rounding of quotients alone. */
-const SAME = "1e-80";
+const SAME = /* @__PURE__ */ new D("1e-80");
 
 const DECIMAL_TEXT = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d{1,4})?$/i;
 const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
@@ -111,6 +111,9 @@ export function toNumber(x: Decimal, path: string): number {
   return fail("out-of-range", path, "a result within the range of a double", x.toPrecision(6));
 }
 
+/** The value of a double with all its digits, where {@link decimal} takes what was typed. Below 1e-84 some are lost. */
+export const exactly = (x: number): Decimal => new D(x.toFixed(100));
+
 /**
  * Whether a < b by more than the rounding of quotients: a sum of sixtieths equals the sixtieths that it is compared with.
  */
@@ -118,13 +121,21 @@ export function isBelow(a: Decimal, b: Decimal): boolean {
   return a.lt(b) && b.minus(a).gt(larger(a.abs(), b.abs()).times(SAME));
 }
 
+/** The whole number from which a decimal of 0 or more differs by the rounding of quotients alone. */
+function wholeBeside(x: Decimal): Decimal | undefined {
+  const nearest = x.round();
+  return x.minus(nearest).abs().lte(nearest.times(SAME)) ? nearest : undefined;
+}
+
 /** How often a step goes into a span, and whether it does so evenly; both are 0 or more. */
 export function countSteps(span: Decimal, step: Decimal): { readonly whole: Decimal; readonly even: boolean } {
   const quotient = span.div(step);
-  const nearest = quotient.round();
-  const even = quotient.minus(nearest).abs().lte(nearest.times(SAME));
-  return { whole: even ? nearest : quotient.floor(), even };
+  const nearest = wholeBeside(quotient);
+  return { whole: nearest ?? quotient.floor(), even: nearest !== undefined };
 }
+
+/** The least whole number that a decimal of 0 or more is not beyond: 60 for sixty sixtieths of 60, 61 for what is more. */
+export const ceiling = (x: Decimal): Decimal => wholeBeside(x) ?? x.ceil();
 
 /** The smaller of two decimals. */
 export const smaller = (a: Decimal, b: Decimal): Decimal => (a.lt(b) ? a : b);

@@ -1,5 +1,5 @@
 import { fail, finite, options } from "../base/check.js";
-import { countSteps, decimal, toNumber } from "../base/exact.js";
+import { ceiling, decimal, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { Segment } from "../base/sequence.js";
 import type { Degrees, Seconds } from "../base/units.js";
@@ -25,8 +25,7 @@ export function untilInception(state: Segment, inception: Inception): Seconds {
   const hertz = decimal(frequency, "frequency");
   // One turn more keeps the count above 0, so that a state that is just long enough is seen to be, whatever it is.
   const ahead = hertz.times(decimal(state.duration, "duration")).plus(1).minus(turn);
-  const { whole, even } = countSteps(ahead, decimal(1, ""));
-  const cycles = whole.plus(even ? -1 : 0).plus(turn);
+  const cycles = ceiling(ahead).minus(1).plus(turn);
   return within("inception", () => toNumber(cycles.div(hertz), ""));
 }
 

@@ -2,7 +2,7 @@
 import { fail } from "../base/check.js";
 import type { Decay } from "../base/decay.js";
 import type { Double2 } from "../base/double-double.js";
-import { countSteps, type Decimal, decimal, toNumber } from "../base/exact.js";
+import { ceiling, type Decimal, decimal, exactly, toNumber } from "../base/exact.js";
 import type { ChannelState, Timeline } from "../base/sequence.js";
 import type { Cycles, Hertz } from "../base/units.js";
 import { atStart, type Running, runOn, stateOf, turn } from "./channel-phase.js";
@@ -51,17 +51,14 @@ export function spansOf({ segments }: Timeline, channel: string, sampleRate: Her
       checkSize(state, segment.duration, `timeline.segments[${i}].channels.${channel}`);
       spans.push({ first, count, ...waveformOf(state, { ...runOn(running, state, since), since, rate, count }) });
     }
-    running = runOn(running, state, duration);
+    if (i + 1 < segments.length) running = runOn(running, state, duration);
     [start, first] = [end, first + count];
   }
   return { spans, count: first };
 }
 
 /** The number of samples before an instant; one that falls on it is after it, so that records join without a gap. */
-function samplesBefore(end: Decimal, rate: Decimal): number {
-  const { whole, even } = countSteps(end.times(rate), decimal(1, ""));
-  return toNumber(even ? whole : whole.plus(1), "sampleRate");
-}
+const samplesBefore = (end: Decimal, rate: Decimal): number => toNumber(ceiling(end.times(rate)), "sampleRate");
 
 /** The recurrences need room for twice the peak. */
 function checkSize(state: ChannelState | undefined, duration: number, path: string): void {
@@ -123,9 +120,9 @@ function waveformOf(state: ChannelState | undefined, at: AtFirst): Waveform {
   };
 }
 
-/** As two doubles. What the first one leaves is counted from its exact value, not from its shortest decimal. */
+/** As two doubles: the nearest one, and what it leaves. */
 function pairOf(exact: Decimal): Double2 {
   if (exact.isZero()) return [0, 0];
   const high = toNumber(exact, "frequency");
-  return [high, toNumber(exact.minus(decimal(high.toFixed(100), "frequency")), "frequency")];
+  return [high, toNumber(exact.minus(exactly(high)), "frequency")];
 }

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { countSteps, type Decimal, decimal, isBelow, larger, smaller } from "../../src/base/exact.js";
+import { ceiling, countSteps, type Decimal, decimal, exactly, isBelow, larger, smaller } from "../../src/base/exact.js";
 import { holds } from "../support/holds.js";
 
 const read = (x: number | string): Decimal => decimal(x, "x");
@@ -58,4 +58,42 @@ describe("how often a step goes into a span", () => {
     expect(countSteps(read(0), read("0.1"))).toMatchObject({ even: true });
     expect(countSteps(read("0.05"), read("0.1")).whole.toNumber()).toBe(0);
   });
+});
+
+describe("the least whole number at or above", () => {
+  test("is the number itself where that is whole but for the rounding of quotients", () => {
+    holds(
+      fc.property(counts, denominators, (count, denominator) => {
+        expect(
+          ceiling(
+            read(1)
+              .div(denominator)
+              .times(count * denominator),
+          ).toNumber(),
+        ).toBe(count);
+      }),
+    );
+    expect(ceiling(read(0)).toNumber()).toBe(0);
+  });
+
+  test("is the next one where something is left over, however little", () => {
+    holds(
+      fc.property(counts, fc.integer({ min: 1, max: 60 }), (count, places) => {
+        for (const rest of [`1e-${places}`, `0.${"9".repeat(places)}`]) {
+          expect(ceiling(read(count).plus(rest)).toNumber()).toBe(count + 1);
+        }
+      }),
+    );
+  });
+});
+
+test("the value of a double is an odd number times a power of two", () => {
+  // 0.1 is 3602879701896397 / 2^55; by IEEE 754, binary64.
+  expect(exactly(0.1).times(read(2).pow(55)).toFixed()).toBe("3602879701896397");
+  holds(
+    fc.property(fc.integer({ min: 1, max: 2 ** 52 }), fc.integer({ min: 0, max: 90 }), (mantissa, power) => {
+      const x = (2 * mantissa - 1) / 2 ** power;
+      expect(exactly(x).times(read(2).pow(power)).toFixed()).toBe(String(2 * mantissa - 1));
+    }),
+  );
 });
