@@ -5,7 +5,10 @@ export interface Band {
   readonly low?: number;
   /** The upper limit; a value on it is within. */
   readonly high?: number;
-  /** 360 for angles in degrees: a reading counts from the nominal value the short way round. */
+  /**
+   * 360 for angles in degrees: a reading counts the short way round from the middle of the limits, with one limit alone from
+   * the nominal value.
+   */
   readonly period?: 360;
 }
 

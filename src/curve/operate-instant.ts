@@ -28,9 +28,9 @@ export function operateInstantFrom({ elapsed, operatedAt, travel }: TravelState,
  *
  *     it operates when ∫ dt/t(M) reaches 1, t(M) = operate time at the multiple of each instant
  *
- * Beyond the start travel runs forward; between dropout and start it is held; below the dropout it resets as the setting
- * says, never below zero, and goes on resetting until it starts again. An energy or table curve without a start of its own starts at 0, and resets at M = 0. The ceiling
- * clamps the rate. `minimumTime` is a floor on the time since the start, `addedTime` comes last.
+ * Beyond the start travel runs forward. Between start and dropout it is held on the way down; once below the dropout it resets
+ * as the setting says, never below zero, until it starts again. An energy or table curve without a start of its own starts
+ * at 0, and resets at M = 0. The ceiling clamps the rate. `minimumTime` is a floor on the time since the start, `addedTime` comes last.
  *
  * @param setting - See {@link CurveSetting}; without a `reset` a disk where the curve has its constant, else at once.
  * @param pieces - The multiple over time, in stretches in which it stands still or moves evenly; seconds.

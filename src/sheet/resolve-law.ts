@@ -24,7 +24,7 @@ interface Context {
   readonly attempt: Collector["attempt"];
 }
 
-/** A definite delay or an inverse curve, never both; a 50 may have neither. */
+/** A definite delay or an inverse curve, never both; a function that may be instantaneous may have neither. */
 export function resolveLaw(element: SheetElement, definition: Definition, context: Context): CurveSetting {
   const { frequency, attempt } = context;
   const { curve, delay, minimumTime, addedTime } = element;

@@ -83,7 +83,7 @@ export interface SheetElementCommon {
   readonly contact?: string | undefined;
   /** The contact that follows the start without delay, where the relay offers one. */
   readonly startContact?: string | undefined;
-  /** How long the function takes to respond apart from its time law. Default 2 cycles, frequency functions 8. */
+  /** How long the function takes to respond apart from its time law. Default: 2 to 10 cycles, as is usual for the function. */
   readonly measuringDelay?: Typed | undefined;
   readonly accuracy: {
     readonly pickup: TypedTolerance;
@@ -95,7 +95,7 @@ export interface SheetElementCommon {
     readonly voltage?: TypedTolerance | undefined;
     readonly frequency?: TypedTolerance | undefined;
   };
-  /** A definite time. Either this or a curve; function 50 may have neither. */
+  /** A definite time. Either this or a curve; functions that may be instantaneous may have neither. */
   readonly delay?: Typed | undefined;
   /** An inverse time: the name of a standard curve, or constants. */
   readonly curve?: TypedCurve | undefined;

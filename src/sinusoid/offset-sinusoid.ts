@@ -18,7 +18,7 @@ export type FaultCurrent = {
       readonly inception?: never;
     }
   | {
-      /** Of the source voltage at t = 0, counted from its zero crossing upward. */
+      /** Of the source voltage at t = 0, counted from its zero crossing upward; that of `faultSequence` counts from the crest. */
       readonly inception: Degrees;
       readonly angle?: never;
     }
@@ -36,7 +36,8 @@ export type FaultCurrent = {
  * - `angle` is that of the symmetrical current, from its crest: ±90 is no offset, 0 and 180 are full offset.
  * - `inception` is that of the voltage, from its zero crossing upward. The current lags the voltage by the angle of the
  *   circuit, atan(X/R), so that angle = inception − 90 − atan(X/R): no offset at inception = atan(X/R), the highest peak
- *   at inception 0 (which is full offset where there is no resistance).
+ *   at inception 0 (which is full offset where there is no resistance). The `inception` of `faultSequence` is another: the
+ *   phase of a channel, from its crest. On the channel of this voltage its −90 is 0 here.
  *
  * @param current - `rms` of the symmetrical part, `frequency` in hertz, one of `angle` and `inception` in degrees, one of
  * `xOverR` and `tau` in seconds; both of these 0 or more. `Infinity` is a circuit without resistance: its d.c. component stays,

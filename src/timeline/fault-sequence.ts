@@ -25,11 +25,11 @@ export interface FaultSequence {
  * Pre-fault, fault and, where asked, what follows. The clock starts at the fault, never at the pre-fault state.
  *
  * With an `inception` the healthy state goes on beyond `settleFor`, for less than one cycle of the channel that is named,
- * until the phase of that channel is the angle that is given (from the crest, as everywhere: −90 is the zero crossing
- * upward). The phase is the one that the channel has in the healthy state: a fault strikes the wave that is there, and an
- * angle that the fault brings with it is a jump from that point. Angles of a fault are counted like all the others, from
- * the start of the timeline; a current with a decaying part, which is to begin with the angle that it was computed for,
- * is turned back by what the healthy wave has turned meanwhile: see the second example.
+ * until the phase of that channel is the angle that is given (from the crest: −90 is the zero crossing upward, which is
+ * 0 in the `inception` of `offsetSinusoid`). The phase is the one that the channel has in the healthy state: a fault
+ * strikes the wave that is there, and an angle that the fault brings with it is a jump from that point. Angles of a fault
+ * are counted like all the others, from the start of the timeline; a current with a decaying part, which is to begin with
+ * the angle that it was computed for, is turned back by what the healthy wave has turned meanwhile: see the second example.
  *
  * @throws A {@link InputError} for times that are not above 0 s, for channels that are not wired and for unknown keys; with
  * an inception, for a channel that is off, without frequency or not wired, and for a healthy state that moves.

@@ -5,7 +5,10 @@ import type { Segment } from "../base/sequence.js";
 import type { Degrees, Seconds } from "../base/units.js";
 import { stateOf } from "./channel-phase.js";
 
-/** Where on the wave of a channel something begins. */
+/**
+ * Where on the wave of a channel something begins, by the phase of that channel. The `inception` of `offsetSinusoid` is
+ * another angle: that of the source voltage, from its zero crossing upward.
+ */
 export interface Inception {
   readonly channel: string;
   /** From the crest: 0 is the crest, −90 the zero crossing upward, 90 the one downward. */

@@ -1,5 +1,6 @@
-/** The page on setting sheets is what people type a sheet from: every field that a sheet may have stands on it by name. */
+/** The page on setting sheets is what people type a sheet from: every field by name, and what is taken where one is not typed. */
 import { readFileSync } from "node:fs";
+import { definitionOf, type FunctionNumber, functionNumbers } from "tripwright/element";
 import { sheetSchema } from "tripwright/plan";
 import { expect, test } from "vitest";
 
@@ -19,4 +20,48 @@ test("every field of the schema is named on the page", () => {
   expect(names.length).toBeGreaterThan(90);
   const words = new Set(code.split(/[^\w$]+/));
   expect(names.filter((name) => !words.has(name))).toEqual([]);
+});
+
+/** The rows of the table below a heading, each as its cells. */
+function rowsBelow(heading: string): string[][] {
+  const [, section = ""] = prose.split(`\n${heading}\n`);
+  const [table = ""] = section.split("\n#");
+  const lines = table.split("\n").filter((line) => line.startsWith("| `"));
+  return lines.map((line) =>
+    line
+      .split("|")
+      .slice(1, -1)
+      .map((cell) => cell.trim()),
+  );
+}
+
+const functionsIn = (cell = "") => [...cell.matchAll(/`(\w+)`/g)].map(([, name]) => name as FunctionNumber);
+
+test("what is taken where the sheet says nothing is what every function has", () => {
+  const listed = rowsBelow("### Where the sheet says nothing").flatMap(([names, cycles, dropout = "", multiples]) =>
+    functionsIn(names).map((name) => [name, Number(cycles), dropout, multiples]),
+  );
+  const taken = functionNumbers.map((name) => {
+    const { practice, laws, unit } = definitionOf(name);
+    const { dropout, measuringCycles, multiples } = practice;
+    const space = unit === "°" ? "" : " ";
+    const lets = "ratio" in dropout ? `${dropout.ratio}` : `${dropout.difference}${space}${unit}`;
+    const isTimedAtSeveral = laws.some((form) => form !== "definite");
+    return [name, measuringCycles, lets, isTimedAtSeveral ? multiples.join(", ") : ""];
+  });
+  expect(listed.sort()).toEqual(taken.sort());
+});
+
+test("the functions that may have neither a delay nor a curve are those that say so", () => {
+  const rows = rowsBelow("## The functions");
+  // "the same" is that of the row above; a row of two functions says which of them it is.
+  const laws = rows.map((_, i) => rows.slice(0, i + 1).findLast(([, , , law]) => law !== "the same")?.[3] ?? "");
+  const listed = rows.flatMap(([names], i) =>
+    functionsIn(names).filter((name) => {
+      const parts = (laws[i] as string).split("; ").filter((part) => part.includes("`none`"));
+      return parts.some((part) => !/^\d/.test(part) || part.startsWith(name.slice(0, 2)));
+    }),
+  );
+  const instant = functionNumbers.filter((name) => definitionOf(name).instantaneous === true);
+  expect(listed.sort()).toEqual([...instant].sort());
 });
