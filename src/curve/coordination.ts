@@ -60,7 +60,10 @@ export interface Coordination {
   readonly tightest?: MarginPoint;
   /** The largest current at which the upstream relay operates and the downstream one never does: no discrimination. */
   readonly aloneUpTo?: Amperes;
-  /** Whether the required margin is kept wherever both operate, and the upstream relay operates nowhere alone. */
+  /**
+   * Whether the required margin is kept wherever both operate, and the upstream relay operates nowhere alone. Absent where
+   * neither operates at any of the currents.
+   */
   readonly keeps?: boolean;
 }
 
@@ -116,15 +119,15 @@ export function coordinated(given: TwoRelays, need?: Requirement): Coordination 
   };
   const smallest = least("margin");
   const tightest = need && least("spare");
-  const alone = grid.filter(
-    (current) => up.time(current) < Number.POSITIVE_INFINITY && down.time(current) === Number.POSITIVE_INFINITY,
-  );
+  const downstreamOperates = (current: Amperes) => down.time(current) < Number.POSITIVE_INFINITY;
+  const alone = grid.filter((current) => up.time(current) < Number.POSITIVE_INFINITY && !downstreamOperates(current));
+  const isTold = alone.length > 0 || grid.some(downstreamOperates);
   return {
     points: asked.map(at),
     ...(smallest && { smallest }),
     ...(tightest && { tightest }),
     ...(alone.length > 0 && { aloneUpTo: alone.reduce((a, b) => Math.max(a, b)) }),
-    ...(need && { keeps: alone.length === 0 && (tightest?.spare ?? 0) >= 0 }),
+    ...(need && isTold && { keeps: alone.length === 0 && (tightest?.spare ?? 0) >= 0 }),
   };
 }
 

@@ -110,11 +110,12 @@ export interface CurveSetting {
   readonly minimumTime?: Seconds;
   /** Added last, after the floor: an output relay, an intended additional delay. */
   readonly addedTime?: Seconds;
-  /** Default: a disk where the curve has a reset constant, else at once. */
+  /** Default: a disk where the curve has a reset constant, else at once. A thermal image cools, and takes `cooling` alone. */
   readonly reset?: Reset;
   /**
-   * Below (under functions: above) dropoutRatio × the start the function resets; default 1. Between the two it holds. Where
-   * the start is 0 (an energy or table curve without a `startRatio`) it resets at M = 0.
+   * Below (under functions: above) dropoutRatio × the start the function resets, until it starts again; default 1. Between
+   * start and dropout it holds until then. Where the start is 0 (an energy or table curve without a `startRatio`) it resets
+   * at M = 0.
    */
   readonly dropoutRatio?: number;
 }

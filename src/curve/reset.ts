@@ -22,7 +22,7 @@ export interface Release {
 
 const NEEDED = { instantaneous: [], definite: ["time"], disk: ["time"], cooling: ["release"] } as const;
 
-/** Checks how a setting resets; without a word about it, a disk where the curve has its constant, else at once. */
+/** Checks how a setting resets; without a word about it, a disk where the curve has its constant, else at once (a thermal image cools by itself). */
 export function readyRelease(setting: CurveSetting, ready: ReadySetting): Release {
   const { dropoutRatio = 1 } = setting;
   above(dropoutRatio, 0, "dropoutRatio", "a ratio to the start");
@@ -32,8 +32,11 @@ export function readyRelease(setting: CurveSetting, ready: ReadySetting): Releas
   }
   const dropout = ready.startRatio * dropoutRatio;
   const own = ready.curve.form === "inverse" ? ready.curve.reset : undefined;
-  const given: Reset = setting.reset ?? (own === undefined ? { form: "instantaneous" } : { form: "disk" });
-  return { dropout, reset: within("reset", () => readyReset(given, own, ready)) };
+  const given: Reset | undefined = setting.reset ?? (own === undefined ? undefined : { form: "disk" });
+  return {
+    dropout,
+    reset: given === undefined ? { form: "instantaneous" } : within("reset", () => readyReset(given, own, ready)),
+  };
 }
 
 /** Whether it goes back at a multiple. A function that starts at nothing (M² · t = k, a table) does so at nothing. */
@@ -43,6 +46,11 @@ export const isReleased = ({ side }: ReadySetting, { dropout }: Release, multipl
 function readyReset(given: Reset, own: Seconds | undefined, { side, curve }: ReadySetting): ReadyReset {
   options(given, ["form", "time", "release"]);
   nameIn(given.form, NEEDED, "form");
+  const cools = curve.form === "thermal";
+  if ((given.form === "cooling") !== cools) {
+    const expected = cools ? "cooling, as the curve is thermal" : "no cooling but on a thermal curve";
+    fail("not-applicable", "form", expected, given.form);
+  }
   switch (given.form) {
     case "instantaneous":
       return { form: "instantaneous" };
@@ -55,7 +63,6 @@ function readyReset(given: Reset, own: Seconds | undefined, { side, curve }: Rea
       return { form: "disk", time: above(time as Seconds, 0, "time", "a reset time", "s") };
     }
     case "cooling": {
-      if (curve.form !== "thermal") fail("not-applicable", "form", "no cooling but on a thermal curve", given.form);
       const release = above(given.release, 0, "release", "a share of the thermal level at which it operates");
       if (release >= 1) fail("out-of-range", "release", "a share of the thermal level below 1", release);
       return { form: "cooling", release };

@@ -71,7 +71,7 @@ function positive(value: unknown, path: string, [what, unit]: readonly [string, 
  * watched, the function's own fields, the side and form of the time law, the dropout, the accuracies of limits.
  *
  * @throws A {@link InputError} for a function number that this library does not know, a field that is missing or outside its
- * range, a law that does not go with the function, a dropout on the operating side of the start, and the accuracy of a limit
+ * range, a law that does not go with the function or says a dropout beside that of the setting, a dropout on the operating side of the start, and the accuracy of a limit
  * that the function does not have.
  * @source definition
  *
@@ -110,6 +110,13 @@ function checkLaw(setting: ElementSetting, { side, laws }: Definition): void {
       "law.curve",
       `a curve of the form ${laws.join(" or ")} for function ${setting.function}`,
       form,
+    );
+  if (setting.law.dropoutRatio !== undefined)
+    fail(
+      "not-applicable",
+      "law.dropoutRatio",
+      "nothing: `dropout` says where the function lets go",
+      setting.law.dropoutRatio,
     );
   if (typeof curve === "object" && curve.form === "table") checkDrawn(curve, setting.law.startRatio ?? 1);
 }

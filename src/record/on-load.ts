@@ -1,5 +1,5 @@
 /** After restoring: whether real load puts on the relay what it should, in size and in direction. */
-import { above, finite, object, options, text } from "../base/check.js";
+import { above, atLeast, fail, finite, object, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import { readEach } from "../base/read-each.js";
 import type { Degrees } from "../base/units.js";
@@ -14,9 +14,9 @@ export interface Load {
   readonly reactive: number;
   /** Line to line, volts. */
   readonly voltage: number;
-  /** Primary over secondary of the current and voltage transformers. */
-  readonly ctRatio: number;
-  readonly vtRatio: number;
+  /** Primary over secondary of the current and voltage transformers; needed where the sheet does not name them. */
+  readonly ctRatio?: number;
+  readonly vtRatio?: number;
 }
 
 /** A magnitude with its angle, phase a to neutral at 0°. */
@@ -31,7 +31,8 @@ export interface LoadLine {
   readonly expected: LoadPhasor;
   readonly measured: LoadPhasor;
   readonly magnitude: Grade;
-  readonly angle: Grade;
+  /** Absent where nothing is expected or measured: it has no angle. */
+  readonly angle?: Grade;
 }
 
 /** What the on-load check comes to. */
@@ -54,7 +55,8 @@ const INPUTS = ["va", "vb", "vc", "ia", "ib", "ic"] as const;
  * The secondary values and angles that a load puts on the relay's inputs: V = voltage/√3 to neutral, I = (S/(3·V))*, balanced in
  * the rotation of the sheet. An angle of a current against its voltage is minus that of the power: a lagging load lags.
  *
- * @throws A {@link InputError} for a load that is not finite, a voltage or a ratio that is not above 0, a sheet that is not good.
+ * @throws A {@link InputError} for a load that is not finite, a voltage or a ratio that is not above 0, a sheet that is not
+ * good, and for a ratio that neither the sheet nor the load gives, or that they give differently.
  * Accuracy: a few units in the last place.
  * @source definition of complex power
  *
@@ -64,29 +66,37 @@ const INPUTS = ["va", "vb", "vc", "ia", "ib", "ic"] as const;
  * const accuracy = { pickup: { percent: 5 }, time: { absolute: "40 ms" } };
  * const sheet = readSheet({
  *   format: "tripwright/sheet@1", substation: "Corriedale Junction", feeder: "Tannery Lane", relay: "F12",
- *   frequency: "50 Hz", values: "secondary", ct: "400/5",
+ *   frequency: "50 Hz", values: "secondary", ct: "400/5", vt: "11 kV/110 V",
  *   elements: [{ id: "50P", function: "50", pickup: "40 A", accuracy }],
  * });
- * const [va, , , ia] = expectOnLoad(sheet, { active: 3e6, reactive: 0, voltage: 11000, ctRatio: 80, vtRatio: 100 });
+ * const [va, , , ia] = expectOnLoad(sheet, { active: 3e6, reactive: 0, voltage: 11000 });
  * [va?.magnitude.toFixed(2), ia?.magnitude.toFixed(3), ia?.angle]; // → ["63.51", "1.968", 0]
  */
 export function expectOnLoad(sheet: Sheet, load: Load): LoadPhasor[] {
-  const { active, reactive, voltage, ctRatio, vtRatio } = options(
-    load,
-    ["active", "reactive", "voltage", "ctRatio", "vtRatio"],
-    "load",
-  );
+  const { active, reactive, voltage } = options(load, ["active", "reactive", "voltage", "ctRatio", "vtRatio"], "load");
   finite(active, "load.active", "an active power in watts");
   finite(reactive, "load.reactive", "a reactive power in vars");
   above(voltage, 0, "load.voltage", "a voltage", "V");
-  above(ctRatio, 0, "load.ctRatio", "a ratio");
-  above(vtRatio, 0, "load.vtRatio", "a ratio");
-  const { rotation } = settingsOf(sheet).setup;
+  const { setup, ratios } = settingsOf(sheet);
+  const { rotation } = setup;
   const volts = threePhase(voltage / Math.sqrt(3), 0, rotation);
   // I = (P + jQ)*/(3·V*): with phase a to neutral at 0°, V* is V.
   const line = divide({ re: active, im: -reactive }, scale(volts.a, 3));
   const amperes = threePhase(magnitude(line), magnitude(line) === 0 ? 0 : angle(line), rotation);
-  return [...phasors("v", volts, vtRatio), ...phasors("i", amperes, ctRatio)];
+  return [
+    ...phasors("v", volts, ratioOf("vtRatio", load.vtRatio, ratios.vt)),
+    ...phasors("i", amperes, ratioOf("ctRatio", load.ctRatio, ratios.ct)),
+  ];
+}
+
+/** That of the sheet; what is said beside it must be the same. */
+function ratioOf(name: "ctRatio" | "vtRatio", given: number | undefined, known: number | undefined): number {
+  const path = `load.${name}`;
+  if (given === undefined) return known ?? fail("missing", path, "a ratio, as the sheet has none", given);
+  above(given, 0, path, "a ratio");
+  if (known !== undefined && Math.abs(given - known) > 1e-9 * known)
+    fail("conflict", path, `${known}, the ratio on the sheet`, given);
+  return given;
 }
 
 const phasors = (letter: "v" | "i", phases: Phases, ratio: number): LoadPhasor[] =>
@@ -125,34 +135,33 @@ export function checkOnLoad(
     "an angle",
     "°",
   );
-  readEach(measured, "measured", "a list of { input, magnitude, angle }", (one) =>
-    object(one, "", "a measured value { input, magnitude, angle }"),
-  );
-  const lines = readEach(expected, "expected", "a list, as `expectOnLoad` makes it", (wanted) =>
-    lineOf(object(wanted, "", "an expected value { input, magnitude, angle }"), measured, tolerance),
-  );
+  const wanted = readEach(expected, "expected", "a list, as `expectOnLoad` makes it", checkedPhasor);
+  const seen = readEach(measured, "measured", "a list of { input, magnitude, angle }", checkedPhasor);
+  const lines = wanted.map((one) => lineOf(one, seen, tolerance));
   return { lines, ...patternOf(lines, tolerance.angle) };
 }
 
-function lineOf(wanted: LoadPhasor, measured: readonly LoadPhasor[], tolerance: LoadTolerance): LoadLine {
-  text(wanted.input, "input", "the name of a relay input");
-  const found = measured.find(({ input }) => input === wanted.input);
-  const seen = object(found as LoadPhasor, `measured.${wanted.input}`, "a measured value { input, magnitude, angle }");
-  return {
-    expected: wanted,
-    measured: seen,
-    magnitude: within(`measured.${wanted.input}`, () =>
-      grade(seen.magnitude, band(wanted.magnitude, tolerance.magnitude)),
-    ),
-    angle: within(`measured.${wanted.input}`, () =>
-      grade(seen.angle, band(wanted.angle, { absolute: tolerance.angle, period: 360 })),
-    ),
-  };
+function checkedPhasor(given: LoadPhasor): LoadPhasor {
+  const { input, magnitude: size, angle: turned } = object(given, "", "a value { input, magnitude, angle }");
+  text(input, "input", "the name of a relay input");
+  atLeast(size, 0, "magnitude", "a magnitude", "V or A");
+  finite(turned, "angle", "an angle in degrees");
+  return given;
+}
+
+function lineOf(expected: LoadPhasor, all: readonly LoadPhasor[], tolerance: LoadTolerance): LoadLine {
+  const inputs = all.map(({ input }) => input);
+  const measured = all.find(({ input }) => input === expected.input);
+  if (measured === undefined) return fail("missing", "measured", `a value of ${expected.input}`, inputs);
+  const accepted = within("tolerance.magnitude", () => band(expected.magnitude, tolerance.magnitude));
+  const line = { expected, measured, magnitude: grade(measured.magnitude, accepted) };
+  if (expected.magnitude === 0 || measured.magnitude === 0) return line;
+  return { ...line, angle: grade(measured.angle, band(expected.angle, { absolute: tolerance.angle, period: 360 })) };
 }
 
 /** By how much each current is turned from where it should be. */
 function patternOf(lines: readonly LoadLine[], near: Degrees): Pick<LoadCheck, "pattern" | "input"> {
-  const currents = lines.filter(({ expected }) => INPUTS.indexOf(expected.input) >= 3);
+  const currents = lines.filter(({ expected, angle }) => angle && INPUTS.indexOf(expected.input) >= 3);
   const turned = currents.map(({ expected, measured }) => normalizeAngle(measured.angle - expected.angle));
   const isAt = (degrees: number) => (turn: number) => Math.abs(normalizeAngle(turn - degrees)) <= near;
   const reversed = turned.filter(isAt(180));

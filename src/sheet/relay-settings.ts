@@ -14,6 +14,8 @@ export interface RelaySettings {
   readonly decisionRule: DecisionRule;
   /** On which side of the transformers the sheet is written; the numbers here are secondary either way. */
   readonly writtenIn: "primary" | "secondary";
+  /** Primary over secondary of the current and voltage transformers, as far as the sheet names them. */
+  readonly ratios: { readonly ct?: number; readonly vt?: number };
   /** Primary over secondary value of what an element watches, by its id; absent where no transformer lies between. */
   readonly toPrimary: { readonly [id: string]: number };
   /** The same of currents of the second side of a differential zone; absent where no element watches one. */

@@ -60,6 +60,7 @@ export function resolveSheet(
       inputRatings,
       decisionRule,
       writtenIn: values,
+      ratios: { ...asNumber("ct", ratios), ...asNumber("vt", ratios) },
       toPrimary,
       ...ofSecondSide(given, ratios, elements),
       elements,
@@ -67,6 +68,9 @@ export function resolveSheet(
     problems,
   };
 }
+
+const asNumber = (name: "ct" | "vt", { [name]: ratio }: Ratios) =>
+  ratio && { [name]: toNumber(ratio.primary.div(ratio.secondary), name) };
 
 /** Currents and voltages are transformed; a frequency is the same on both sides, and so is a ratio. */
 function primaryOver({ id, function: name, watches }: ElementSetting, ratios: Ratios): [string, number][] {

@@ -222,12 +222,13 @@ describe("where a relay does not operate", () => {
     expect(result.keeps).toBe(true);
   });
 
-  test("where both stay still there is nothing to discriminate", () => {
+  test("where both stay still there is nothing to tell, kept or not", () => {
     const two = { upstream: very(600, 1), downstream: very(400, 1), required: 0.3 };
     expect(coordinationMargin({ ...two, currents: [100, 400] })).toEqual({
       points: [{ current: 100 }, { current: 400 }],
-      keeps: true,
     });
+    // Secondary amperes for primary ones.
+    expect(coordinationMargin({ ...two, currents: { from: 10, to: 75 } })).not.toHaveProperty("keeps");
   });
 
   test("everything survives JSON", () => {

@@ -68,6 +68,12 @@ describe("reset times", () => {
       0,
       "reset.form",
     ],
+    [
+      "a thermal image that is to drop at once",
+      { curve: { form: "thermal", tau: 60 }, reset: { form: "instantaneous" } },
+      0,
+      "reset.form",
+    ],
     ["a thermal image without its release", { curve: { form: "thermal", tau: 60 } }, 0, "reset"],
     ["a dropout above the start of an over function", { curve: "iec-inverse", dropoutRatio: 1.05 }, 0, "dropoutRatio"],
     [

@@ -248,6 +248,8 @@ test.each([
   ["37", "phase", { armAbove: Number.NaN }, "armAbove"],
   ["50", "phase", { measuringDelay: -1 }, "measuringDelay"],
   ["50", "phase", { law: { curve: "iec-inverse" } }, "law.curve"],
+  // The setting says itself where the function lets go.
+  ["51", "phase", { law: { curve: "iec-inverse", dropoutRatio: 0.5 } }, "law.dropoutRatio"],
 ])("%s %s with %j is refused by name", (name, watches, change, path) => {
   expect(problemsOf(() => operateTimeOf(setting(name, watches, change), {}))).toMatchObject([{ path }]);
 });

@@ -49,6 +49,24 @@ test("10 MVA at 11 kV are 524.86 A: 6.561 A behind 400/5, and 11 kV behind 11 kV
   expect(ia!.magnitude).toBeCloseTo(6.5608, 4);
 });
 
+describe("the ratios", () => {
+  const { active, reactive, voltage } = load;
+  const both = read([inverse51], { ct: "400/5", vt: "11 kV/110 V" });
+
+  test("are those of the sheet", () => {
+    expect(expectOnLoad(both, { active, reactive, voltage })).toEqual(expectOnLoad(both, load));
+  });
+
+  test("must not be said differently beside it, and must come from somewhere", () => {
+    expect(problemsOf(() => expectOnLoad(both, { ...load, ctRatio: 100 }))).toMatchObject([
+      { code: "conflict", path: "load.ctRatio", expected: "80, the ratio on the sheet" },
+    ]);
+    expect(
+      problemsOf(() => expectOnLoad(read([inverse51], { vt: undefined }), { active, reactive, voltage })),
+    ).toMatchObject([{ code: "missing", path: "load.vtRatio" }]);
+  });
+});
+
 describe("the on-load check", () => {
   const expected = expectOnLoad(sheet, load);
   const pattern = (by: (input: string) => number) =>
@@ -57,7 +75,7 @@ describe("the on-load check", () => {
 
   test("is within on every input where everything is as it should be, angles counted round the circle", () => {
     const { lines, pattern: none } = pattern((input) => (input === "ic" ? 360 : 1));
-    expect(lines.every(({ magnitude, angle }) => magnitude.verdict === "within" && angle.verdict === "within")).toBe(
+    expect(lines.every(({ magnitude, angle }) => magnitude.verdict === "within" && angle?.verdict === "within")).toBe(
       true,
     );
     expect(none).toBeUndefined();
@@ -76,7 +94,7 @@ describe("the on-load check", () => {
     const told = pattern(by);
     expect(told.pattern).toBe(name);
     expect(told.input).toBe(input);
-    expect(told.lines.some(({ angle }) => angle.verdict === "outside")).toBe(true);
+    expect(told.lines.some(({ angle }) => angle?.verdict === "outside")).toBe(true);
   });
 
   test("a wrong ratio shows in the magnitudes alone", () => {
@@ -93,11 +111,37 @@ describe("the on-load check", () => {
     expect(none).toBeUndefined();
   });
 
+  test("an input without load has no angle, and makes no pattern", () => {
+    const none = { ...load, active: 0, reactive: 0 };
+    const idle = expectOnLoad(sheet, none);
+    const { lines, pattern: seen } = checkOnLoad(idle, {
+      measured: turned(idle, (input) => (isCurrent(input) ? 180 : 0)),
+      tolerance: { ...tolerance, magnitude: { absolute: 0.1 } },
+    });
+    expect(lines.map(({ angle }) => angle?.verdict)).toEqual(["within", "within", "within", ...Array(3)]);
+    expect(lines.every(({ magnitude }) => magnitude.verdict === "within")).toBe(true);
+    expect(seen).toBeUndefined();
+    const dead = expected.map((one) => ({ ...one, magnitude: one.input === "ia" ? 0 : one.magnitude }));
+    expect(checkOnLoad(expected, { measured: dead, tolerance }).lines[3]).not.toHaveProperty("angle");
+  });
+
   test.each([
     [() => expectOnLoad(sheet, { ...load, voltage: 0 }), "load.voltage"],
     [() => expectOnLoad(sheet, { ...load, active: Number.NaN }), "load.active"],
     [() => expectOnLoad(sheet, { ...load, ct: 1 } as never), "load.ct"],
-    [() => checkOnLoad(expected, { measured: expected.slice(1), tolerance }), "expected[0].measured.va"],
+    [() => checkOnLoad(expected, { measured: expected.slice(1), tolerance }), "measured"],
+    [
+      () => checkOnLoad([...expected, { ...expected[0]!, magnitude: -1 }], { measured: expected, tolerance }),
+      "expected[6].magnitude",
+    ],
+    [
+      () => checkOnLoad(expected, { measured: [{ ...expected[0]!, angle: Number.NaN }], tolerance }),
+      "measured[0].angle",
+    ],
+    [
+      () => checkOnLoad(expected, { measured: expected, tolerance: { ...tolerance, magnitude: { percent: -5 } } }),
+      "tolerance.magnitude.percent",
+    ],
     [() => checkOnLoad(expected, { measured: expected, tolerance: { ...tolerance, angle: 0 } }), "tolerance.angle"],
   ])("%s is refused by name", (run, path) => {
     expect(problemsOf(run)).toMatchObject([{ path }]);
