@@ -24,7 +24,7 @@ export interface EarthRatios {
  *     k0 = (z0 − z1)/(3·z1)
  *
  * @throws A {@link InputError} for a z1 of 0, and for impedances that are no phasors.
- * Accuracy: that of phasor division, 4 units in the last place of the larger part.
+ * Accuracy: that of phasor division, 2e-15 of the magnitude.
  * @source common practice
  *
  * @example
@@ -70,7 +70,7 @@ export function earthRatios(line: LineImpedances): EarthRatios {
  *
  * @param ratios - `resistance` RE/RL, `reactance` XE/XL, and the line angle in degrees.
  * @throws A {@link InputError} for ratios that are not finite, and for a line angle that is not above 0.
- * Accuracy: 4 units in the last place of the larger part.
+ * Accuracy: 1e-15 of the larger ratio.
  * @source common practice
  *
  * @example

@@ -14,7 +14,7 @@ import { type Mho, mho, type Quadrilateral, quadrilateral } from "./distance-zon
  * @returns 0 at the origin, below 1 inside, 1 on the boundary, above 1 outside; `Infinity` where a zone through the origin
  * is not met along the angle.
  * @throws A {@link InputError} for what is no zone, and for an impedance that is none.
- * Accuracy: 1e-14 of the share, where the boundary is met at more than a grazing angle.
+ * Accuracy: 1e-14 of the share, where the boundary is met at an angle of 6° or more.
  * @source geometry
  *
  * @example
@@ -41,7 +41,7 @@ export function mhoShare(zone: Mho, impedance: Phasor): number {
  *
  * @returns As {@link mhoShare}; `Infinity` for what does not lie forward.
  * @throws A {@link InputError} for what is no zone, and for an impedance that is none.
- * Accuracy: 1e-14 of the share, where the line is met at more than a grazing angle.
+ * Accuracy: 1e-14 of the share, where the line is met at an angle of 6° or more.
  * @source geometry
  *
  * @example

@@ -17,6 +17,7 @@ import { CAUSES_TITLE, causesInLines } from "./possible-causes.js";
  * not within with what was expected, what was measured, and by how much it is out.
  *
  * @returns Plain text in lines, without colour.
+ * @throws A {@link InputError} for what is no record.
  * @source design of this library
  *
  * @example

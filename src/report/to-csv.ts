@@ -38,6 +38,7 @@ const COLUMNS = [
  * Numbers stay numbers, in SI units and with every digit. Text that a spreadsheet would run as a formula is neutralised
  * with an apostrophe in front.
  *
+ * @throws A {@link InputError} for what is no record.
  * @source RFC 4180
  *
  * @example
