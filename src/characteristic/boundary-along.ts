@@ -20,7 +20,7 @@ export interface Ray {
  * @returns Distances from the beginning of the ray, ascending, in the unit of the plane; none where it meets nothing. A
  * boundary that passes through the beginning gives 0.
  * @throws A {@link InputError} for a region or a ray that is not good.
- * Accuracy: 1e-14 of the largest coordinate where the ray crosses at more than a grazing angle.
+ * Accuracy: each place lies on the boundary within 1e-12 of the largest coordinate.
  * @source geometry
  *
  * @example

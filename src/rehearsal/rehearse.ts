@@ -47,7 +47,7 @@ export interface Rehearsal {
  * @throws A {@link InputError} for settings and sequences that are not good, two settings of one name, channels that turn
  * through more than 20,000° in one state, errors of elements that do not take part, scatter without a seed, and unknown
  * options.
- * Accuracy: crossings to the last bits of time; inverse times as `operateInstant` where the multiple moves evenly, 1e-6 where
+ * Accuracy: crossings 1e-9 s; inverse times as `operateInstant` where the multiple moves evenly, 1e-6 where
  * it does not; a thermal image along ramps 1e-5 of the level at which it operates.
  * @source IEEE C37.112-2018 (integral), IEC 60255-151:2009; measuring delay and dropout: common practice
  *
