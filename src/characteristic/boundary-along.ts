@@ -28,7 +28,7 @@ export interface Ray {
  * boundaryAlong(mho({ reach: 10, angle: 75 }), { angle: 45 }); // → [0, 8.660254037844386]
  */
 export function boundaryAlong(region: Region, ray: Ray): readonly number[] {
-  checkRegion(region, "region");
+  checkRegion(region);
   const { from = { x: 0, y: 0 }, angle } = options(ray, ["from", "angle"]);
   checkPoint(from, "from");
   finite(angle, "angle", "an angle in degrees");

@@ -18,7 +18,7 @@ import { type Above, checkPoint, checkRegion, type Point, type Polygon, type Reg
  * distanceTo(mho({ reach: 10, angle: 90 }), { x: 0, y: 12 }); // → -2
  */
 export function distanceTo(region: Region, point: Point): number {
-  checkRegion(region, "region");
+  checkRegion(region);
   checkPoint(point, "point");
   if (region.form === "circle") {
     const { center, radius } = region;
@@ -72,8 +72,8 @@ export const isBetween = ({ from, to }: Sector, angle: Degrees): boolean => {
  * [heightAt(region, 1), heightAt(region, 4)]; // → [0.3, 1]
  */
 export function heightAt(region: Above, x: number): number {
-  checkRegion(region, "region");
-  if (region.form !== "above") fail("wrong-type", "region", "a region above a line", (region as Region).form);
+  checkRegion(region);
+  if (region.form !== "above") fail("wrong-type", "form", "above, a region above a line", (region as Region).form);
   finite(x, "x", "a place along the line");
   return finite(heightOver(x, region), "x", "a place whose height fits a double");
 }

@@ -26,7 +26,7 @@ export interface OutlineOptions {
  * outlineOf(mho({ reach: 2, angle: 0 }), { count: 4 }); // → [{ x: 2, y: 0 }, { x: 1, y: 1 }, { x: 0, y: 0 }, { x: 1, y: -1 }, { x: 2, y: 0 }]
  */
 export function outlineOf(region: Region, how: OutlineOptions = {}): readonly Point[] {
-  checkRegion(region, "region");
+  checkRegion(region);
   const { count = 72, extent = defaultExtent(region) } = options(how, ["count", "extent"]);
   whole(count, [3, 3600], "count", "points around a circle");
   above(extent, 0, "extent", "how far it is drawn");

@@ -65,11 +65,9 @@ const CHECKS: { readonly [F in Region["form"]]: (region: Extract<Region, { form:
 };
 
 /** Checks a region. */
-export function checkRegion(region: Region, path: string): void {
-  within(path, () => {
-    object(region, "", 'a region such as { form: "circle", center, radius }');
-    CHECKS[nameIn(region.form, CHECKS, "form")](region as never);
-  });
+export function checkRegion(region: Region): void {
+  object(region, "region", 'a region such as { form: "circle", center, radius }');
+  CHECKS[nameIn(region.form, CHECKS, "form")](region as never);
 }
 
 /** Checks a point. */

@@ -2,7 +2,7 @@
 import { above, fail, nameIn, object, options, whole } from "../base/check.js";
 import type { Degrees } from "../base/units.js";
 import { add, type Phases, type Phasor, scale } from "../phasor/index.js";
-import { phaseAt } from "./phasor-at.js";
+import { phasorAt } from "./phasor-at.js";
 
 type Row = readonly [number, number, number];
 /** What each compensated phase takes of the phases, before the common factor. */
@@ -57,11 +57,7 @@ export function compensated(currents: Phases, how: Compensation): Phases {
   nameIn(zeroSequence, { kept: 1, removed: 1 }, "zeroSequence");
   const { matrix, factor } = matrixOf(clock, zeroSequence);
   object(currents, "currents", "three phasors { a, b, c }");
-  const [a, b, c] = [
-    phaseAt(currents, "a", "currents"),
-    phaseAt(currents, "b", "currents"),
-    phaseAt(currents, "c", "currents"),
-  ];
+  const [a, b, c] = [phasorAt(currents.a, "a"), phasorAt(currents.b, "b"), phasorAt(currents.c, "c")];
   const taken = ([ofA, ofB, ofC]: Row): Phasor => scale(add(add(scale(a, ofA), scale(b, ofB)), scale(c, ofC)), factor);
   return { a: taken(matrix[0]), b: taken(matrix[1]), c: taken(matrix[2]) };
 }

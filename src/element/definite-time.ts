@@ -1,5 +1,4 @@
 import { object } from "../base/check.js";
-import { within } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
 import { type CurveSetting, curveSide, operateTime, standardCurve } from "../curve/index.js";
 
@@ -20,10 +19,8 @@ import { type CurveSetting, curveSide, operateTime, standardCurve } from "../cur
  */
 export function definiteTimeOf(law: CurveSetting): Seconds | undefined {
   const { curve } = object(law, "law", "a time law");
-  return within("law", () => {
-    // Anywhere beyond its start, however far that is declared to lie.
-    const multiple = curveSide(curve) === "over" ? Number.MAX_VALUE : 0;
-    const { form } = typeof curve === "string" ? standardCurve(curve) : curve;
-    return form === "definite" ? operateTime(law, multiple) : undefined;
-  });
+  // Anywhere beyond its start, however far that is declared to lie.
+  const multiple = curveSide(curve) === "over" ? Number.MAX_VALUE : 0;
+  const { form } = typeof curve === "string" ? standardCurve(curve) : curve;
+  return form === "definite" ? operateTime(law, multiple) : undefined;
 }

@@ -111,12 +111,12 @@ function checkSetup(setup: Setup): void {
   );
   const { frequency, rotation, currentChannels, voltageChannels, secondCurrentChannels } = setup;
   const { ratedVoltage, ratedCurrent, largestCurrent } = setup;
-  above(frequency, 0, "setup.frequency", "a frequency", "Hz");
-  nameIn(rotation, { ABC: true, ACB: true }, "setup.rotation");
-  oneOrThree(currentChannels, "setup.currentChannels");
-  oneOrThree(voltageChannels, "setup.voltageChannels");
-  threeOrNone(secondCurrentChannels, "setup.secondCurrentChannels");
-  if (ratedVoltage !== undefined) above(ratedVoltage, 0, "setup.ratedVoltage", "a voltage", "V");
-  if (ratedCurrent !== undefined) above(ratedCurrent, 0, "setup.ratedCurrent", "a current", "A");
-  if (largestCurrent !== undefined) above(largestCurrent, 0, "setup.largestCurrent", "a current", "A");
+  above(frequency, 0, "frequency", "a frequency", "Hz");
+  nameIn(rotation, { ABC: true, ACB: true }, "rotation");
+  oneOrThree(currentChannels, "currentChannels");
+  oneOrThree(voltageChannels, "voltageChannels");
+  threeOrNone(secondCurrentChannels, "secondCurrentChannels");
+  if (ratedVoltage !== undefined) above(ratedVoltage, 0, "ratedVoltage", "a voltage", "V");
+  if (ratedCurrent !== undefined) above(ratedCurrent, 0, "ratedCurrent", "a current", "A");
+  if (largestCurrent !== undefined) above(largestCurrent, 0, "largestCurrent", "a current", "A");
 }

@@ -1,4 +1,5 @@
 import { fail, nameIn, object, options } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import { onOwnData } from "../base/own-data.js";
 import { settingsOf } from "../plan/index.js";
 import type { ExplainedReading, Explanation, Stage, TestRecord } from "../record/index.js";
@@ -52,8 +53,8 @@ export function explain(record: TestRecord, given: ExplainOptions = {}): Explana
   const { elements = "failed" } = options(given, ["elements"]);
   nameIn(elements, { failed: true, all: true }, "elements");
   const { sheet, verdicts } = object(record, "record", "a record");
-  if (!Array.isArray(verdicts)) fail("wrong-type", "record.verdicts", "a list of verdicts", verdicts);
-  const settings = settingsOf(sheet);
+  if (!Array.isArray(verdicts)) fail("wrong-type", "verdicts", "a list of verdicts", verdicts);
+  const settings = within("sheet", () => settingsOf(sheet));
   return onOwnData("record", "a record, as `judge` makes it", () =>
     (["as-found", "as-left"] as const).flatMap((stage) => {
       const taken = takenAt(stage, record, settings);

@@ -66,7 +66,7 @@ function takenOf({ reading, uncertainty }: Judged, check: Check, setting: Elemen
 
 /** A plan may have been through other hands; levels are what everything here is counted from. */
 function checkLevels({ id, sweep, level = 0 }: Check): void {
-  const path = `record.plan.checks.${id}`;
+  const path = `plan.checks.${id}`;
   finite(level, `${path}.level`, "a level");
   if (sweep === undefined) return;
   for (const part of ["from", "to", "step"] as const) finite(sweep[part], `${path}.sweep.${part}`, "a level");

@@ -10,7 +10,7 @@
 export { InputError } from "../base/input-error.js";
 export { type CurveFigureOptions, type CurveToDraw, curveFigure, type TimedPoint } from "./curve-figure.js";
 export type { AcceptedTimes } from "./curve-samples.js";
-export { type ImpedanceFigureOptions, impedanceFigure } from "./impedance-figure.js";
+export { type ImpedanceFigureOptions, impedanceFigure, type NamedImpedance } from "./impedance-figure.js";
 export type { PointVerdict } from "./marks.js";
 export {
   type PhasesToDraw,

@@ -1,4 +1,4 @@
-import { fail, object, options, text } from "../base/check.js";
+import { fail, finite, object, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import {
   angle,
@@ -130,7 +130,7 @@ function groupOf(given: PhasorGroup, radius: number, groups: number): Pick<Dial,
   const { unit, phasors } = options(given, ["unit", "phasors"]);
   text(unit, "unit", "a unit");
   const entries = Object.entries(object(phasors, "phasors", "phasors by name, such as { Va: { re: 63.5, im: 0 } }"));
-  const sizes = entries.map(([name, phasor]) => within(`phasors.${name}`, () => magnitude(phasor)));
+  const sizes = entries.map(([name, phasor]) => within(`phasors.${name}`, () => sizeOf(phasor)));
   const largest = sizes.reduce((a, b) => Math.max(a, b), 0);
   if (entries.length === 0) fail("missing", "phasors", "one phasor or more", phasors);
   // Nothing to measure: what is 0 is listed, with neither arrow nor circle.
@@ -156,6 +156,14 @@ function groupOf(given: PhasorGroup, radius: number, groups: number): Pick<Dial,
       };
     }),
   };
+}
+
+/** The magnitude of a phasor that may be none. */
+function sizeOf(phasor: Phasor): number {
+  const { re, im } = object(phasor, "", "a phasor { re, im }");
+  finite(re, "re", "a real part");
+  finite(im, "im", "an imaginary part");
+  return magnitude(phasor);
 }
 
 /** The phasor on the dial: its own direction, the length that its scale gives it. */

@@ -1,7 +1,8 @@
 import { above, atLeast, fail, finite, nameIn, options, text } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import type { ChannelState, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { type ContactEvent, type Walk, type WalkOptions, walk } from "../timeline/index.js";
+import { type ContactEvent, totalTime, type Walk, type WalkOptions, walk } from "../timeline/index.js";
 import { type Change, type Lane, lanesOf } from "./contact-changes.js";
 import { contactPanel, type TimedOperation } from "./contact-lanes.js";
 import { stacked } from "./look.js";
@@ -64,6 +65,7 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
     quantities = ["rms", "frequency"],
   } = options(given, ["title", "timeline", "events", "channels", "quantities", "how", "from", "to"]);
   text(title, "title", "a title");
+  within("timeline", () => totalTime(timeline));
   const walked = walk(timeline, events, given.how);
   const timed = operateTimes(walked, given);
   const channels = channelsOf(timeline, given.channels);

@@ -55,7 +55,7 @@ export function recordFigures(record: TestRecord, given: RecordFiguresOptions = 
   const { titles = "inside" } = options(given, ["titles"]);
   nameIn(titles, { inside: true, beside: true }, "titles");
   toleranceFigure(record);
-  const { elements } = within("record.sheet", () => settingsOf(record.sheet));
+  const { elements } = within("sheet", () => settingsOf(record.sheet));
   const figures = onOwnData("record", "a record, as `judge` makes it", () => [
     ...sharesOf(record),
     ...elements.flatMap((setting) => [...curveOf(setting, record), ...planeOf(setting, record)]),

@@ -1,4 +1,4 @@
-import { fail, finite, options, text } from "../base/check.js";
+import { above, fail, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Amperes, Seconds } from "../base/units.js";
 import { type CurrentRange, coordinationMargin, type MarginAllowance, type SeriesRelay } from "../curve/index.js";
@@ -59,6 +59,7 @@ export function seriesFigure(given: SeriesFigureOptions): SingleFigure {
   text(title, "title", "a title");
   if (!Array.isArray(relays) || relays.length === 0)
     fail(relays === undefined ? "missing" : "wrong-type", "relays", "a list of one relay or more", relays);
+  checkRange(currents);
   const checked = [...relays].map((relay: RelayInSeries, i) =>
     within(`relays[${i}]`, () => checkedRelay(relay, currents)),
   );
@@ -83,14 +84,15 @@ export function seriesFigure(given: SeriesFigureOptions): SingleFigure {
   return single({ title, subtitle, description: `${title}. ${ends.join(" ")}${words}` }, panel);
 }
 
+function checkRange(currents: CurrentRange): void {
+  options(currents, ["from", "to"], "currents");
+  above(currents.from, 0, "currents.from", "a current", "A");
+  above(currents.to, currents.from, "currents.to", "a current", "A");
+}
+
 function checkedRelay(given: RelayInSeries, currents: CurrentRange): RelayInSeries {
   const { name, relay } = options(given, ["name", "relay", "accepted"]);
   text(name, "name", "the name of a relay");
-  options(currents, ["from", "to"], "currents");
-  finite(currents.from, "currents.from", "a current in A");
-  finite(currents.to, "currents.to", "a current in A");
-  if (!(currents.to > currents.from))
-    fail("out-of-range", "currents.to", `a current above ${currents.from} A`, currents.to);
   // Held against itself it is checked as coordinationMargin checks its relays.
   within("relay", () => within("", () => coordinationMargin({ upstream: relay, downstream: relay, currents })));
   return given;

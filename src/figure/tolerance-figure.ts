@@ -57,7 +57,7 @@ function figureOf(record: TestRecord, given: ToleranceFigureOptions): SingleFigu
   if (!Array.isArray(record.verdicts) || record.verdicts.length === 0)
     fail(
       record.verdicts === undefined ? "missing" : "wrong-type",
-      "record.verdicts",
+      "verdicts",
       "a list of one verdict or more",
       record.verdicts,
     );
@@ -97,7 +97,7 @@ function lineOf(verdict: Verdict): Line {
     return { name, verdict: undefined, remark };
   }
   const judged = verdict.readings[verdict.decisive] as Judged;
-  const grade = checkVerdict(verdict.grade.verdict, "record.verdicts.grade.verdict") as PointVerdict;
+  const grade = checkVerdict(verdict.grade.verdict, "verdicts.grade.verdict") as PointVerdict;
   return { name, verdict: grade, ...measured(judged, grade) };
 }
 

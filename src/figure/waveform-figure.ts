@@ -1,4 +1,5 @@
 import { above, atLeast, fail, finite, options, text } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import type { Timeline } from "../base/sequence.js";
 import type { Hertz, Seconds } from "../base/units.js";
 import { renderChunks, walk } from "../timeline/index.js";
@@ -49,7 +50,7 @@ export function waveformFigure(given: WaveformFigureOptions): StackedFigure {
     sampleRate = 6400,
   } = options(given, ["title", "timeline", "channels", "sampleRate", "from", "to"]);
   text(title, "title", "a title");
-  const { states, endedAt } = walk(timeline, []);
+  const { states, endedAt } = within("timeline", () => walk(timeline, []));
   const channels = channelsOf(timeline, given.channels);
   above(sampleRate, 0, "sampleRate", "a sample rate", "Hz");
   const window = windowOf(given, { states, endedAt });

@@ -105,14 +105,14 @@ function checkPoint(point: LinePoint): LinePoint {
 export function valueOnLine(line: Line, x: number): { readonly value: number; readonly standard: number } {
   finite(x, "x", "a number");
   const { slope, slopeStandard, middle, residual, degreesOfFreedom } = object(line, "line", "a line from fitLine");
-  const { x: middleX, y: middleY } = within("line.middle", () => checkPoint(middle));
-  finite(slope, "line.slope", "a slope");
+  const { x: middleX, y: middleY } = within("middle", () => checkPoint(middle));
+  finite(slope, "slope", "a slope");
   for (const [path, size] of [
     ["slopeStandard", slopeStandard],
     ["residual", residual],
     ["degreesOfFreedom", degreesOfFreedom],
   ] as const)
-    atLeast(size, 0, `line.${path}`, "a number");
+    atLeast(size, 0, path, "a number");
   const away = x - middleX;
   const value = middleY + slope * away;
   const standard = Math.hypot(residual / Math.sqrt(degreesOfFreedom + 2), away * slopeStandard);

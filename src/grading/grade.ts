@@ -74,7 +74,7 @@ export const RULES: Readonly<Record<DecisionRule, { readonly within: number; rea
  */
 export function grade(measured: Exact, accepted: Band, options: GradeOptions = {}): Grade {
   const typed = decimal(measured, "measured", "a measured value");
-  within("band", () => checkBand(accepted));
+  within("accepted", () => checkBand(accepted));
   const { rule, guard } = readRule(options);
   const reading = counted(typed, accepted);
   const { within: inner, outside: outer } = RULES[rule];

@@ -1,6 +1,5 @@
 import type { Band } from "../base/band.js";
 import { above, fail, options } from "../base/check.js";
-import { within } from "../base/input-error.js";
 import { checkBand } from "./band.js";
 
 /**
@@ -22,8 +21,8 @@ import { checkBand } from "./band.js";
 export function uncertaintyRatio(band: Band, known: { readonly expandedUncertainty: number }): number {
   const { expandedUncertainty } = options(known, ["expandedUncertainty"]);
   above(expandedUncertainty, 0, "expandedUncertainty", "an expanded uncertainty");
-  const { nominal, low, high } = within("band", () => checkBand(band));
+  const { nominal, low, high } = checkBand(band);
   if (low !== undefined && high !== undefined) return (high - low) / (2 * expandedUncertainty);
-  const limit = low ?? high ?? fail("missing", "band.high", "a band with a limit", high);
+  const limit = low ?? high ?? fail("missing", "high", "a band with a limit", high);
   return Math.abs(limit - nominal) / expandedUncertainty;
 }

@@ -3,6 +3,7 @@ import type { Answer } from "../base/answer.js";
 import type { Band } from "../base/band.js";
 import { object } from "../base/check.js";
 import { decimal, toNumber } from "../base/exact.js";
+import { within } from "../base/input-error.js";
 import { written } from "../base/written.js";
 import {
   type Accuracy,
@@ -45,7 +46,7 @@ export interface Expectation {
 export function expectPickup(setting: ElementSetting): Expectation {
   const { unit } = checkedDefinition(setting);
   const { pickup } = accuracyOf(setting);
-  const accepted = band(startOf(setting), pickup);
+  const accepted = within("accuracy.pickup", () => band(startOf(setting), pickup));
   const { startRatio = 1 } = setting.law;
   const start = startRatio === 1 ? "starts at the setting" : `starts at ${startRatio} × the setting`;
   const rule = `${start}; ${toleranceInWords(pickup, unit)}`;
@@ -88,8 +89,11 @@ export function expectDropout(setting: ElementSetting): Answer<Expectation, stri
   const { unit } = checkedDefinition(setting);
   if (setting.dropout === undefined)
     return { kind: "none", reason: "the sheet declares no dropout that a reading could be held against" };
-  const { pickup, dropout = pickup } = accuracyOf(setting);
-  const accepted = band(dropoutLevel(setting), dropout);
+  const accuracy = accuracyOf(setting);
+  const heldTo = accuracy.dropout === undefined ? "pickup" : "dropout";
+  const dropout = accuracy.dropout ?? accuracy.pickup;
+  const level = dropoutLevel(setting);
+  const accepted = within(`accuracy.${heldTo}`, () => band(level, dropout));
   const declared =
     "ratio" in setting.dropout
       ? `lets go at ${setting.dropout.ratio} × the start`
@@ -124,7 +128,8 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
   const multiple = toNumber(ratio, "level");
   if (!saysSomethingAt(setting.law, multiple))
     return { kind: "none", reason: `its drawn curve says nothing at ${asTyped(multiple)} × the setting` };
-  const time = nominalTime(lawOf(setting), ratio);
+  const law = lawOf(setting);
+  const time = within("law", () => nominalTime(law, ratio));
   if (time === undefined) {
     const start = toNumber(startOf(setting), "pickup");
     return {
@@ -133,7 +138,7 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
     };
   }
   const accuracy = accuracyOf(setting);
-  const accepted = withoutNegative(band(time, accuracy.time));
+  const accepted = withoutNegative(within("accuracy.time", () => band(time, accuracy.time)));
   const place = isInverse(setting) ? `${asTyped(multiple)} × the setting` : `${written(asTyped(level), unit)}`;
   const rule = `${lawInWords(setting.law)}, at ${place}; ${toleranceInWords(accuracy.time, "s")}`;
   return {

@@ -75,7 +75,7 @@ export function rehearse(
   given: RehearsalOptions = {},
 ): Rehearsal {
   const playing = playersOf(elements, given);
-  totalTime(timeline);
+  within("timeline", () => totalTime(timeline));
   let relay = relayAtRest(playing, turnedAtStart(timeline.segments));
   const events: RehearsedEvent[] = [];
   const log: ElementEvent[] = [];

@@ -1,5 +1,6 @@
 /** What a record says, check by check, in words: shared by every form in which it is handed over. */
 import { list, object } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import { onOwnData } from "../base/own-data.js";
 import { sentence } from "../base/problem.js";
 import type { Check, Plan, Sheet } from "../plan/index.js";
@@ -38,18 +39,18 @@ export const onRecord = <T>(record: TestRecord, work: (record: TestRecord) => T)
 /** Looks at what is to be handed over, before anything is written. */
 function checkRecord(record: TestRecord): TestRecord {
   object(record, "record", "a record");
-  object(record.sheet, "record.sheet", "the sheet of a record");
-  checkPlan(record.plan, "record.plan");
-  list(record.verdicts, "record.verdicts", "a list of verdicts");
+  object(record.sheet, "sheet", "the sheet of a record");
+  within("plan", () => checkPlan(object(record.plan, "", "a plan")));
+  list(record.verdicts, "verdicts", "a list of verdicts");
   return record;
 }
 
 /** The same for a plan. */
-export function checkPlan(plan: Plan, path: string): Plan {
-  object(plan, path, "a plan");
-  object(plan.about, `${path}.about`, "which relay it is { substation, feeder, relay }");
+export function checkPlan(plan: Plan): Plan {
+  object(plan, "plan", "a plan");
+  object(plan.about, "about", "which relay it is { substation, feeder, relay }");
   for (const name of ["checks", "impossible", "cautions", "findings"] as const)
-    list<unknown>(plan[name], `${path}.${name}`, "a list, as `plan` makes it");
+    list<unknown>(plan[name], name, "a list, as `plan` makes it");
   return plan;
 }
 

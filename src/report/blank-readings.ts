@@ -34,7 +34,7 @@ const COLUMNS = ["check", "wanted", "value", "injected", "instrument", "takenAt"
 export function blankReadings(plan: Plan): string {
   return onOwnData("plan", "a plan, as `plan` makes it", () => {
     const empty = COLUMNS.slice(2).map(() => "");
-    const rows = checkPlan(plan, "plan").checks.map((check) => [check.id, wantedOf(check), ...empty]);
+    const rows = checkPlan(plan).checks.map((check) => [check.id, wantedOf(check), ...empty]);
     return [COLUMNS, ...rows]
       .map((row) => row.map((cell) => csvCell(oneLine(cell))).join(","))
       .join("\r\n")

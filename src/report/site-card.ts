@@ -49,7 +49,7 @@ export function siteCard(plan: Plan, given: SiteCardOptions = {}): string {
   const { form = "markdown", sheet } = options(given, ["form", "sheet"]);
   const write = FORMS[nameIn(form, FORMS, "form")];
   return onOwnData("plan", "a plan, as `plan` makes it", () => {
-    checkPlan(plan, "plan");
+    checkPlan(plan);
     // No readings are judged here: a plan of other settings is refused.
     if (sheet !== undefined) judge(sheet, plan, []);
     return write(cardOf(plan, sheet));

@@ -90,7 +90,7 @@ export interface InputCheck {
  * notChecked; // → []
  */
 export function checkInput(timeline: Timeline, ratings: InputRatings): InputCheck {
-  checkTimeline(timeline, "timeline");
+  checkTimeline(timeline);
   const { current, voltage, inputs: single } = options(ratings, ["current", "voltage", "inputs"]);
   const ratingOf = rulesOf({ current, voltage, place: "inputs", single }, readRating);
   const inputs = fedInputs(timeline)
@@ -119,7 +119,7 @@ function fedInputs({ wiring }: Timeline): readonly FedInput[] {
     for (const [name, factor] of Object.entries(feeds)) {
       const input = inputs.get(name) ?? { name, quantity, factors: new Map() };
       if (input.quantity !== quantity) {
-        fail("conflict", `timeline.wiring.${channel}.feeds.${name}`, `an input of ${quantity} alone`, input.quantity);
+        fail("conflict", `wiring.${channel}.feeds.${name}`, `an input of ${quantity} alone`, input.quantity);
       }
       inputs.set(name, input);
       input.factors.set(channel, factor);
@@ -133,7 +133,7 @@ const openRatings = (rating: ReadRating): readonly string[] =>
 
 type Part = Omit<Judged, "beyond"> & { readonly input: string };
 
-const number = (x: Decimal): number => toNumber(x, "timeline");
+const number = (x: Decimal): number => toNumber(x, "");
 
 const reachedOf = ({ input, rating, reached, allowed, unit }: Part): InputReached => ({
   input,

@@ -80,7 +80,7 @@ export interface SourceCheck {
  * notChecked.slice(0, 3); // → ["current.peak", "current.compliance", "current.frequency"]
  */
 export function checkSource(timeline: Timeline, limits: SourceLimits): SourceCheck {
-  checkTimeline(timeline, "timeline");
+  checkTimeline(timeline);
   const { wiring, segments } = timeline;
   const limitsOf = readSource(options(limits, ["current", "voltage", "channels"]), timeline);
   const channels = Object.entries(wiring)
@@ -125,7 +125,7 @@ function openLimits(limits: ReadLimits, quantity: "current" | "voltage"): readon
 
 function exceedanceOf(found: Found, channel: string, segments: readonly Segment[]): SourceExceedance {
   const { limit, index, unit, from, lasts, amount, allowed, above } = found;
-  const number = (x: typeof from) => toNumber(x, "timeline");
+  const number = (x: typeof from) => toNumber(x, "");
   return {
     limit,
     channel,

@@ -72,7 +72,7 @@ export interface Repetition {
  * totalTime(fiveTimes); // → 57.5
  */
 export function repeatTimeline(timeline: Timeline, repetition: Repetition): Timeline {
-  checkTimeline(timeline, "timeline");
+  checkTimeline(timeline);
   const { wiring, segments } = timeline;
   const { times, rest } = options(repetition, ["times", "rest"]);
   whole(times, [1, MOST_STATES], "times", "how often");

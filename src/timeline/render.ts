@@ -104,7 +104,7 @@ function* chunksOf({ spans, count }: Spans, chunk: number): Generator<Float64Arr
 }
 
 function spansFor(timeline: Timeline, { channel, sampleRate }: RenderOptions): Spans {
-  checkTimeline(timeline, "timeline");
+  checkTimeline(timeline);
   nameIn(channel, timeline.wiring, "channel");
   above(sampleRate, 2 * highestOf(timeline, channel), "sampleRate", "a sample rate", "Hz, twice the highest frequency");
   return spansOf(timeline, channel, sampleRate);

@@ -54,7 +54,7 @@ function crossing(course: Course, [from, to]: readonly [Decimal, Decimal]): read
   let [last, value, slope] = [Number.NaN, 0, 0];
   const visit = (x: number): void => {
     if (x === last) return;
-    [value, slope] = valueAndSlope(course, read(x)).map((one) => sense * toNumber(one, "timeline")) as [number, number];
+    [value, slope] = valueAndSlope(course, read(x)).map((one) => sense * toNumber(one, "")) as [number, number];
     last = x;
   };
   const root = rootOfIncreasing(
@@ -66,10 +66,10 @@ function crossing(course: Course, [from, to]: readonly [Decimal, Decimal]): read
       visit(x);
       return slope;
     },
-    [toNumber(from, "timeline"), toNumber(to, "timeline")],
+    [toNumber(from, ""), toNumber(to, "")],
   );
   return [read(root)];
 }
 
 /** Through text, which is read digit by digit: a number would be taken for the fraction that it may stand for, such as 11/60. */
-const read = (x: number): Decimal => decimal(String(x), "timeline");
+const read = (x: number): Decimal => decimal(String(x), "");

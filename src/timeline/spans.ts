@@ -48,7 +48,7 @@ export function spansOf({ segments }: Timeline, channel: string, sampleRate: Her
     const count = samplesBefore(end, rate) - first;
     if (count > 0) {
       const since = decimal(first, "").div(rate).minus(start);
-      checkSize(state, segment.duration, `timeline.segments[${i}].channels.${channel}`);
+      checkSize(state, segment.duration, `segments[${i}].channels.${channel}`);
       spans.push({ first, count, ...waveformOf(state, { ...runOn(running, state, since), since, rate, count }) });
     }
     if (i + 1 < segments.length) running = runOn(running, state, duration);

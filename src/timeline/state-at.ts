@@ -44,12 +44,12 @@ export interface StateAt {
  * totalTime(ramp({ base: { i: { rms: 0, frequency: 50 } }, lever: { i: { rms: 1 } }, pieces, wiring })); // → 1.1
  */
 export function totalTime(timeline: Timeline): Seconds {
-  checkTimeline(timeline, "timeline");
+  checkTimeline(timeline);
   const sum = timeline.segments.reduce(
     (total, { duration }) => total.plus(decimal(duration, "duration")),
     decimal(0, ""),
   );
-  return toNumber(sum, "timeline");
+  return toNumber(sum, "");
 }
 
 /**

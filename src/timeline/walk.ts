@@ -101,7 +101,7 @@ export interface Walk {
  */
 export function walk(timeline: Timeline, contactEvents: readonly ContactEvent[], how: WalkOptions = {}): Walk {
   const { debounce = 0, threshold, operation } = options(how, ["debounce", "threshold", "operation"]);
-  checkTimeline(timeline, "timeline");
+  checkTimeline(timeline);
   atLeast(debounce, 0, "debounce", "a time", "s");
   if (threshold !== undefined) checkThreshold(threshold, timeline.wiring);
   if (operation !== undefined) checkOperation(operation);
@@ -114,14 +114,14 @@ export function walk(timeline: Timeline, contactEvents: readonly ContactEvent[],
   const path = threshold && pathOf(runs, threshold);
   const { operations, before } = operationsOf(placed(during, runs), { runs, operation, path });
 
-  const endedAt = toNumber(end, "timeline");
+  const endedAt = toNumber(end, "");
   const [first] = operations;
   return {
     states: runs.map((run, index) => ({
       name: run.segment.name,
       index,
-      startedAt: toNumber(run.start, "timeline"),
-      endedAt: toNumber(run.end, "timeline"),
+      startedAt: toNumber(run.start, ""),
+      endedAt: toNumber(run.end, ""),
       endedBy: run.endedBy === undefined ? "time" : "contact",
     })),
     ran: putOut(timeline, runs),

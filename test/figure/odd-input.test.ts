@@ -19,7 +19,7 @@ test.each<readonly [string, () => unknown, string]>([
   ["outlines of an impedance", () => impedanceFigure({ title, outlines: hole }), "outlines[0]"],
   [
     "points of an impedance's outline",
-    () => impedanceFigure({ title, outlines: [{ name: "Zone 1", points: hole }] }),
+    () => impedanceFigure({ title, outlines: [{ name: "Zone 1", points: Object.assign([], { 1: { x: 4, y: 3 } }) }] }),
     "outlines[0].points[0]",
   ],
   ["points of an impedance", () => impedanceFigure({ title, points: hole }), "points[0]"],

@@ -130,7 +130,7 @@ describe("refuses", () => {
     [
       "a phasor with NaN",
       set({ groups: [{ unit: "V", phasors: { a: { re: Number.NaN, im: 0 } } }] }),
-      "sets[0].groups[0].phasors.a.p.re",
+      "sets[0].groups[0].phasors.a.re",
     ],
     [
       "nothing but zeros",

@@ -90,7 +90,16 @@ test("impedances are reactance over resistance in ohms, on the side that was nam
   const figure = impedanceFigure({
     title: "21",
     side: "primary",
-    outlines: [{ name: "Zone 1", points: [polar(0, 0), { re: 4, im: 0 }, { re: 4, im: 3 }] }],
+    outlines: [
+      {
+        name: "Zone 1",
+        points: [
+          { x: 0, y: 0 },
+          { x: 4, y: 0 },
+          { x: 4, y: 3 },
+        ],
+      },
+    ],
     points: [{ name: "reach", impedance: polar(5, 90), verdict: "within" }],
   });
   expect(placesOf(rowsOf(figure, /^points/))).toEqual([{ x: 0, y: 5 }]);
@@ -226,6 +235,25 @@ describe("refuses", () => {
   test.each([
     ["an unknown side", { side: "both" }, "side"],
     ["an impedance that is none", { points: [{ name: "a", impedance: 5 }] }, "points[0].impedance"],
+    ["a resistance that is text", { points: [{ name: "a", impedance: { re: "1", im: 2 } }] }, "points[0].impedance.re"],
+    ["a reactance that is missing", { points: [{ name: "a", impedance: { re: 1 } }] }, "points[0].impedance.im"],
+    ["a point with a key of no meaning", { points: [{ name: "a", impedance: { re: 1, im: 2 }, x: 3 }] }, "points[0].x"],
+    [
+      "a place with NaN",
+      {
+        outlines: [
+          {
+            name: "z",
+            points: [
+              { x: 1, y: Number.NaN },
+              { x: 1, y: 1 },
+            ],
+          },
+        ],
+      },
+      "outlines[0].points[0].y",
+    ],
+    ["points that are no list", { points: 5 }, "points"],
     ["outlines that are no list", { outlines: 5 }, "outlines"],
     ["an outline without points", { outlines: [{ name: "z" }] }, "outlines[0].points"],
   ])("%s", (_what, change, path) => {

@@ -250,8 +250,8 @@ describe("refuses", () => {
       { ...given, relays: [{ name: "a", relay: { ...feeder, pickup: 0 } }] },
       "relays[0].relay.upstream.pickup",
     ],
-    ["currents from 0", { ...given, currents: { from: 0, to: 5 } }, "relays[0].relay.currents.from"],
-    ["one current", { ...given, currents: { from: 5, to: 5 } }, "relays[0].currents.to"],
+    ["currents from 0", { ...given, currents: { from: 0, to: 5 } }, "currents.from"],
+    ["one current", { ...given, currents: { from: 5, to: 5 } }, "currents.to"],
     ["a negative margin", { ...given, required: -1 }, "relays[1].required"],
     ["a relay that starts beyond the range", { ...given, currents: { from: 400, to: 800 } }, "relays[2].relay"],
   ])("%s", (_what, options, path) => {

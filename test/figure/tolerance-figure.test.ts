@@ -242,8 +242,8 @@ describe("the figures of a record", () => {
 describe("refuses", () => {
   test.each([
     ["what is no record", null, "record"],
-    ["a record without verdicts", { sheet }, "record.verdicts"],
-    ["an empty record", { sheet, verdicts: [] }, "record.verdicts"],
+    ["a record without verdicts", { sheet }, "verdicts"],
+    ["an empty record", { sheet, verdicts: [] }, "verdicts"],
   ])("%s", (_what, record, path) => {
     expect(problemsOf(() => toleranceFigure(record as unknown as TestRecord))[0]?.path).toBe(path);
     expect(problemsOf(() => recordFigures(record as unknown as TestRecord))[0]?.path).toBe(path);

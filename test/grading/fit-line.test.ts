@@ -179,11 +179,11 @@ describe("a least-squares line", () => {
     [line, Number.NaN, "x"],
     [line, "1", "x"],
     [undefined, 1, "line"],
-    [{}, 1, "line.middle"],
-    [{ ...line, middle: { x: 1 } }, 1, "line.middle.y"],
-    [{ ...line, slope: Number.NaN }, 1, "line.slope"],
-    [{ ...line, residual: -1 }, 1, "line.residual"],
-    [{ ...line, slopeStandard: undefined }, 1, "line.slopeStandard"],
+    [{}, 1, "middle"],
+    [{ ...line, middle: { x: 1 } }, 1, "middle.y"],
+    [{ ...line, slope: Number.NaN }, 1, "slope"],
+    [{ ...line, residual: -1 }, 1, "residual"],
+    [{ ...line, slopeStandard: undefined }, 1, "slopeStandard"],
     [{ ...line, slope: 1e200 }, 1e200, "x"],
   ])("the value of %j at %j is refused at %s", (given, x, path) => {
     expect(problemsOf(() => valueOnLine(given as never, x as never))).toMatchObject([{ path }]);

@@ -94,12 +94,12 @@ describe("grade", () => {
   });
 
   test.each([
-    ["limits out of order", 1, { nominal: 1, low: 2, high: 1 }, {}, "out-of-range", "band.high"],
-    ["a limit that is not finite", 1, { nominal: 1, low: Number.NaN }, {}, "not-finite", "band.low"],
-    ["an infinite limit", 1, { nominal: 1, high: 1 / 0 }, {}, "not-finite", "band.high"],
-    ["a nominal value that is not finite", 1, { nominal: Number.NaN }, {}, "not-finite", "band.nominal"],
-    ["a missing nominal value", 1, { low: 0, high: 2 }, {}, "missing", "band.nominal"],
-    ["a missing band", 1, undefined, {}, "missing", "band"],
+    ["limits out of order", 1, { nominal: 1, low: 2, high: 1 }, {}, "out-of-range", "accepted.high"],
+    ["a limit that is not finite", 1, { nominal: 1, low: Number.NaN }, {}, "not-finite", "accepted.low"],
+    ["an infinite limit", 1, { nominal: 1, high: 1 / 0 }, {}, "not-finite", "accepted.high"],
+    ["a nominal value that is not finite", 1, { nominal: Number.NaN }, {}, "not-finite", "accepted.nominal"],
+    ["a missing nominal value", 1, { low: 0, high: 2 }, {}, "missing", "accepted.nominal"],
+    ["a missing band", 1, undefined, {}, "missing", "accepted"],
     ["a reading that is not finite", Number.NaN, { nominal: 1 }, {}, "not-finite", "measured"],
     ["a reading with a decimal comma", "1,02", { nominal: 1 }, {}, "decimal-comma", "measured"],
     ["an unknown rule", 1, { nominal: 1 }, { rule: "lenient" }, "unknown-name", "rule"],

@@ -38,9 +38,9 @@ describe("the uncertainty ratio", () => {
   });
 
   test.each([
-    [{ nominal: 4 }, { expandedUncertainty: 1 }, "missing", "band.high"],
-    [{ nominal: 4, low: 5, high: 3 }, { expandedUncertainty: 1 }, "out-of-range", "band.high"],
-    [undefined, { expandedUncertainty: 1 }, "missing", "band"],
+    [{ nominal: 4 }, { expandedUncertainty: 1 }, "missing", "high"],
+    [{ nominal: 4, low: 5, high: 3 }, { expandedUncertainty: 1 }, "out-of-range", "high"],
+    [undefined, { expandedUncertainty: 1 }, "missing", ""],
     [{ nominal: 4, high: 5 }, { expandedUncertainty: 0 }, "out-of-range", "expandedUncertainty"],
     [{ nominal: 4, high: 5 }, { expandedUncertainty: 1 / 0 }, "not-finite", "expandedUncertainty"],
     [{ nominal: 4, high: 5 }, {}, "missing", "expandedUncertainty"],

@@ -61,5 +61,5 @@ test("a name that a spreadsheet would run is no formula, and still is the name o
 });
 
 test("what is no plan is refused", () => {
-  expect(problemsOf(() => blankReadings({} as never))).toMatchObject([{ path: "plan.about" }]);
+  expect(problemsOf(() => blankReadings({} as never))).toMatchObject([{ path: "about" }]);
 });

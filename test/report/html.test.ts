@@ -218,9 +218,9 @@ describe("what is no record is refused by name, in every form", () => {
   test.each([
     [undefined, "record"],
     [null, "record"],
-    [{}, "record.sheet"],
-    [{ sheet: {} }, "record.plan"],
-    [{ sheet: {}, plan: { about: {} } }, "record.plan.checks"],
+    [{}, "sheet"],
+    [{ sheet: {} }, "plan"],
+    [{ sheet: {}, plan: { about: {} } }, "plan.checks"],
   ])("%j", (given, path) => {
     for (const form of [toHtml, toMarkdown, toCsv, summarize, toJson])
       expect(problemsOf(() => form(given as never))).toMatchObject([{ path }]);

@@ -38,22 +38,18 @@ describe("states", () => {
     segments: [{ name: "on", duration: 1, channels: { i: state }, ...change }],
   });
   test.each([
-    ["an end that is nothing", { endsOn: null }, "timeline.segments[0].endsOn"],
-    ["an end that is neither", { endsOn: { contact: "trip", to: "shut" } }, "timeline.segments[0].endsOn.to"],
-    [
-      "a slope that is nothing",
-      { channels: { i: { ...state, slope: null } } },
-      "timeline.segments[0].channels.i.slope",
-    ],
+    ["an end that is nothing", { endsOn: null }, "segments[0].endsOn"],
+    ["an end that is neither", { endsOn: { contact: "trip", to: "shut" } }, "segments[0].endsOn.to"],
+    ["a slope that is nothing", { channels: { i: { ...state, slope: null } } }, "segments[0].channels.i.slope"],
     [
       "a misspelt slope",
       { channels: { i: { ...state, slope: { freqency: 1 } } } },
-      "timeline.segments[0].channels.i.slope.freqency",
+      "segments[0].channels.i.slope.freqency",
     ],
     [
       "an offset that is no number",
       { channels: { i: { ...state, offset: Number.NaN } } },
-      "timeline.segments[0].channels.i.offset",
+      "segments[0].channels.i.offset",
     ],
   ])("%s is refused by name", (_what, change, path) => {
     expect(problemsOf(() => totalTime(timeline(change) as never))).toMatchObject([{ path }]);

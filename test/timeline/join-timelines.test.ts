@@ -138,6 +138,6 @@ describe("repeatTimeline", () => {
   });
 
   test("a timeline that is not valid is refused", () => {
-    expect(problemsOf(() => repeatTimeline(null as never, { times: 1 }))).toMatchObject([{ path: "timeline" }]);
+    expect(problemsOf(() => repeatTimeline(null as never, { times: 1 }))).toMatchObject([{ path: "" }]);
   });
 });

@@ -70,14 +70,14 @@ test.each<readonly [string, () => unknown, string, string, string]>([
   [
     "a state that takes no time",
     () => render(lasting({}, 0), clock),
-    "timeline.segments[0].duration",
+    "segments[0].duration",
     "out-of-range",
     "a time above 0 s",
   ],
   [
     "a frequency below 0",
     () => render(lasting({ frequency: -50 }), clock),
-    "timeline.segments[0].channels.i.frequency",
+    "segments[0].channels.i.frequency",
     "out-of-range",
     "a frequency of 0 Hz or more",
   ],
@@ -125,7 +125,7 @@ test("parts whose sum no recurrence holds are refused, whatever their signs", ()
     { rms: huge, decay: { initial: huge, tau: 1 } },
   ])
     expect(problemsOf(() => render(lasting(parts), clock))).toMatchObject([
-      { path: "timeline.segments[0].channels.i", expected: "parts whose sum is below 4e307" },
+      { path: "segments[0].channels.i", expected: "parts whose sum is below 4e307" },
     ]);
   expect(render(lasting({ rms: 1e307 }), clock)).toHaveLength(1000);
 });

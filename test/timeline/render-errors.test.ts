@@ -14,15 +14,9 @@ const hour = lasting(3600, { rms: 1, frequency: 50, harmonics: [{ order: 5, rms:
 
 describe("what cannot be rendered is refused by name", () => {
   test.each([
-    ["no timeline", undefined, { channel: "v", sampleRate: 1000 }, undefined, "timeline"],
-    ["null for a timeline", null, { channel: "v", sampleRate: 1000 }, undefined, "timeline"],
-    [
-      "a timeline without states",
-      { wiring, segments: [] },
-      { channel: "v", sampleRate: 1000 },
-      undefined,
-      "timeline.segments",
-    ],
+    ["no timeline", undefined, { channel: "v", sampleRate: 1000 }, undefined, ""],
+    ["null for a timeline", null, { channel: "v", sampleRate: 1000 }, undefined, ""],
+    ["a timeline without states", { wiring, segments: [] }, { channel: "v", sampleRate: 1000 }, undefined, "segments"],
     ["no options", hour, undefined, undefined, ""],
     ["null for options", hour, null, undefined, ""],
     ["a number for options", hour, 1000, undefined, ""],
@@ -91,10 +85,10 @@ describe("what cannot be rendered is refused by name", () => {
   test("a size that overflows, with its state", () => {
     const given = { channel: "v", sampleRate: 1000 };
     expect(problemsOf(() => render(lasting(1, { rms: 1e308, frequency: 50 }), given))).toMatchObject([
-      { code: "out-of-range", path: "timeline.segments[0].channels.v" },
+      { code: "out-of-range", path: "segments[0].channels.v" },
     ]);
     const growing = lasting(1, { rms: 1, frequency: 50, slope: { rms: 1e308 } });
-    expect(problemsOf(() => render(growing, given))).toMatchObject([{ path: "timeline.segments[0].channels.v" }]);
+    expect(problemsOf(() => render(growing, given))).toMatchObject([{ path: "segments[0].channels.v" }]);
   });
 });
 

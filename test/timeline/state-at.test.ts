@@ -121,6 +121,6 @@ describe("stateAt", () => {
   });
 
   test("a timeline that is not valid is refused with its path", () => {
-    expect(problemsOf(() => stateAt(sequence([1, -1]), 0))).toMatchObject([{ path: "timeline.segments[1].duration" }]);
+    expect(problemsOf(() => stateAt(sequence([1, -1]), 0))).toMatchObject([{ path: "segments[1].duration" }]);
   });
 });

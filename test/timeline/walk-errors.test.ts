@@ -15,9 +15,9 @@ const threshold = { channel: "i", quantity: "rms", level: 4 };
 
 describe("walk", () => {
   test.each([
-    ["no timeline", undefined, "missing", "timeline"],
-    ["a timeline that is null", null, "wrong-type", "timeline"],
-    ["a timeline that is not valid", { ...timeline, segments: [] }, "wrong-length", "timeline.segments"],
+    ["no timeline", undefined, "missing", ""],
+    ["a timeline that is null", null, "wrong-type", ""],
+    ["a timeline that is not valid", { ...timeline, segments: [] }, "wrong-length", "segments"],
   ])("refuses %s", (_, wrong, code, path) => {
     expect(problemsOf(() => walk(wrong as never, []))).toMatchObject([{ code, path }]);
   });
