@@ -159,9 +159,10 @@ function drawn(path: Path, held: WantedFault["held"]): { readonly voltage: Phaso
     ["current", "loopVoltage", "source", "sourceK0"],
     "held",
   );
-  const given = Object.entries({ current, loopVoltage, source }).filter(([, value]) => value !== undefined);
-  if (given.length > 1)
-    fail("conflict", `held.${given[1]?.[0]}`, `nothing beside the ${given[0]?.[0]} that is held`, given[1]?.[1]);
+  const [first, second] = Object.entries({ current, loopVoltage, source }).filter(([, value]) => value !== undefined);
+  if (first === undefined) fail("missing", "held", "one of current, loopVoltage, source", held);
+  if (second !== undefined)
+    fail("conflict", `held.${second[0]}`, `nothing beside the ${first[0]} that is held`, second[1]);
   if (source !== undefined) {
     phasorAt(source, "held.source");
     const behind = scale(path.isToEarth ? multiply(source, onePlus(sourceK0, "held.sourceK0")) : source, path.twice);

@@ -46,7 +46,8 @@ function rounded(value: Exact, rounding: Rounding): Decimal {
     if (!interval.gt(0)) fail("out-of-range", "step", "a step above 0", step);
     return toMultiple(read, interval, mode);
   }
-  const places = whole(decimals as number, [-300, 300], "decimals", "decimals to keep");
+  if (decimals === undefined) return fail("missing", "decimals", "decimals or a step", decimals);
+  const places = whole(decimals, [-300, 300], "decimals", "decimals to keep");
   return read.toNearest(decimal(`1e${-places}`, "decimals"), ROUNDING[mode]);
 }
 

@@ -4,7 +4,7 @@ import type { Degrees, Hertz, Seconds } from "../base/units.js";
 import type { Sinusoid } from "../base/waveform.js";
 import { inRange } from "./cycles.js";
 import { checked } from "./value-at.js";
-import { notBoth, timeConstant, xOverROf } from "./x-over-r.js";
+import { eitherOf, timeConstant, xOverROf } from "./x-over-r.js";
 
 /** A fault current: its symmetrical part, where on the wave the fault begins, and how fast the d.c. component decays. */
 export type FaultCurrent = {
@@ -56,8 +56,8 @@ export type FaultCurrent = {
  */
 export function offsetSinusoid(current: FaultCurrent): Sinusoid {
   const { rms, frequency, angle, inception } = options(current, KEYS);
-  notBoth(current, "angle", "inception");
-  notBoth(current, "xOverR", "tau");
+  eitherOf(current, "angle", "inception");
+  eitherOf(current, "xOverR", "tau");
   const xOverR = current.tau === undefined ? current.xOverR : xOverROf({ tau: current.tau, frequency });
   const tau = current.tau ?? timeConstant({ xOverR, frequency });
   const counted =

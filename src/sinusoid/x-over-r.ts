@@ -44,7 +44,7 @@ export function timeConstant(circuit: { readonly xOverR: number; readonly freque
  */
 export function xOverROf(known: Damping): number {
   const { tau, frequency, powerFactor } = options(known, ["tau", "frequency", "powerFactor"]);
-  notBoth(known, "tau", "powerFactor");
+  eitherOf(known, "tau", "powerFactor");
   if (powerFactor === undefined) return unlimited(tau, "tau", "a time constant", "s") * omega(frequency);
   const factor = atLeast(powerFactor, 0, "powerFactor", "a power factor") + 0;
   if (factor > 1) fail("out-of-range", "powerFactor", "a power factor of 1 or less", factor);
@@ -104,8 +104,9 @@ const unlimited = (x: number | undefined, path: string, what: string, unit = "")
 /** An X/R ratio; that of a circuit without resistance is infinite. */
 export const checkedRatio = (xOverR: number): number => unlimited(xOverR, "xOverR", "an X/R ratio");
 
-/** Of two ways to say something, one at most is given. */
-export function notBoth<K extends string>(given: { readonly [name in K]?: unknown }, one: K, other: K): void {
+/** Of two ways to say something, one is given. */
+export function eitherOf<K extends string>(given: { readonly [name in K]?: unknown }, one: K, other: K): void {
+  if (given[one] === undefined && given[other] === undefined) fail("missing", one, `${one} or ${other}`, undefined);
   if (given[one] !== undefined && given[other] !== undefined)
     fail("conflict", other, `nothing beside ${one}`, given[other]);
 }

@@ -45,6 +45,7 @@ export function staircase(range: Staircase): Piece[] {
 
 /** How long each level is held, by a dwell or by a rate. */
 function holdOf({ step }: LevelRange, dwell: Exact | undefined, rate: Exact | undefined): Seconds {
+  if (rate === undefined && dwell === undefined) fail("missing", "dwell", "a dwell or a rate", dwell);
   if (rate === undefined) return toNumber(positive(dwell, "dwell", "a time", "s"), "dwell");
   if (dwell !== undefined) fail("conflict", "rate", "either a dwell or a rate", rate);
   return timeAt(rate, positive(step, "step", "a step"));

@@ -33,6 +33,7 @@ export function thereAndBack(range: ThereAndBack): Piece[] {
   const end = endOf(there, backTo);
   if (there.step === undefined && there.dwell === undefined) {
     const { from, to, rate } = there;
+    if (rate === undefined) fail("missing", "rate", "a rate, or a step with its dwell or a rate", rate);
     return [...linearRamp({ from, to, rate }), ...linearRamp({ from: to, to: end, rate })];
   }
   const pieces = staircase(there as Staircase);

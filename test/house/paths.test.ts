@@ -1,20 +1,43 @@
-/** The rule of DEVELOPERS.md on paths: fields of the first argument stand bare, those of a further one carry its name. */
-import { boundaryAlong, compensated, distanceTo, heightAt, outlineOf, type Region } from "tripwright/characteristic";
+/**
+ * The rule of DEVELOPERS.md on paths: fields of the first argument stand bare, those of a further one carry its name. And of
+ * several ways to say something all are named where none is given.
+ */
+import {
+  boundaryAlong,
+  compensated,
+  distanceTo,
+  faultAt,
+  heightAt,
+  outlineOf,
+  type Region,
+} from "tripwright/characteristic";
 import { definiteTimeOf, type ElementSetting, healthy } from "tripwright/element";
 import { explain } from "tripwright/explain";
 import { phasorFigure, profileFigure, recordFigures, toleranceFigure, waveformFigure } from "tripwright/figure";
-import { conformanceProbability, grade, type Line, uncertaintyRatio, valueOnLine } from "tripwright/grading";
+import {
+  conformanceProbability,
+  grade,
+  type Line,
+  roundTo,
+  standardUncertainty,
+  uncertaintyRatio,
+  valueOnLine,
+} from "tripwright/grading";
 import { expectDropout, expectPickup, expectTime, type Plan } from "tripwright/plan";
 import type { TestRecord } from "tripwright/record";
 import { rehearse } from "tripwright/rehearsal";
 import { blankReadings, siteCard, summarize, toMarkdown } from "tripwright/report";
+import { amplitudes, offsetSinusoid, xOverROf } from "tripwright/sinusoid";
 import {
   checkInput,
   checkSource,
+  rampError,
   render,
   repeatTimeline,
+  staircase,
   stateAt,
   type Timeline,
+  thereAndBack,
   totalTime,
   walk,
 } from "tripwright/timeline";
@@ -92,4 +115,23 @@ test.each<readonly [string, string, () => unknown]>([
   ],
 ])("%s names %s", (_name, path, work) => {
   expect(problemsOf(work).map((problem) => problem.path)).toContain(path);
+});
+
+const fault = { loop: "a", impedance: { re: 1, im: 2 }, k0: none, healthyVoltage: 63.5 } as const;
+test.each<readonly [string, readonly string[], () => unknown]>([
+  ["amplitudes", ["rms", "peak", "peakToPeak", "averageRectified"], () => amplitudes({} as never)],
+  ["xOverROf", ["tau", "powerFactor"], () => xOverROf({} as never)],
+  ["offsetSinusoid", ["angle", "inception"], () => offsetSinusoid({ rms: 1, frequency: 50, xOverR: 9 } as never)],
+  ["offsetSinusoid", ["xOverR", "tau"], () => offsetSinusoid({ rms: 1, frequency: 50, angle: 0 } as never)],
+  ["faultAt", ["current", "loopVoltage", "source"], () => faultAt({ ...fault, held: {} as never })],
+  ["standardUncertainty", ["expanded", "halfWidth"], () => standardUncertainty({} as never)],
+  ["roundTo", ["decimals", "step"], () => roundTo(1, {} as never)],
+  ["staircase", ["dwell", "rate"], () => staircase({ from: 1, to: 2, step: 0.1 } as never)],
+  ["thereAndBack", ["rate", "step"], () => thereAndBack({ from: 1, to: 2 } as never)],
+  ["rampError", ["rate", "step"], () => rampError({ direction: "rising", operateDelay: 0.1 } as never)],
+])("%s names what may be given where nothing of it is: %j", (_name, names, work) => {
+  const [problem, ...more] = problemsOf(work);
+  expect(more).toEqual([]);
+  expect(problem?.code).toBe("missing");
+  for (const name of names) expect(problem?.expected).toMatch(new RegExp(`\\b${name}\\b`));
 });
