@@ -16,7 +16,7 @@ export function cautionsOf(timeline: Timeline, settings: RelaySettings): string[
   const { exceedances, notChecked } = checkInput(timeline, settings.inputRatings);
   const tooMuch = exceedances.map(
     ({ rating, input, at, amount, allowed, unit }) =>
-      `Beyond the ${rating} rating of input ${input} after ${inFourDigits(at)} s: ${inFourDigits(amount)} of ${inFourDigits(allowed)} ${unit}. Do not inject it as it is.`,
+      `Beyond the ${rating === "shortTime" ? "short-time" : rating} rating of input ${input} after ${inFourDigits(at)} s: ${inFourDigits(amount)} of ${inFourDigits(allowed)} ${unit}. Do not inject it as it is.`,
   );
   // A voltage is there for as long as it takes: its continuous rating is the one that counts.
   const unknown = (input: string) =>

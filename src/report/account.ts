@@ -12,7 +12,7 @@ import { fieldsInWords } from "./typed-in-words.js";
 /** The five things that can come of a check. */
 export const OUTCOMES = ["within", "outside", "undecided", "not taken", "impossible"] as const;
 
-/** What came of a check. */
+/** What came of a check, in words. */
 export type Outcome = (typeof OUTCOMES)[number];
 
 /** One line of a record. */

@@ -3,7 +3,7 @@ import { finite, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Proves } from "../plan/index.js";
 import type { Judged, Stage, TestRecord, Verdict } from "../record/index.js";
-import { checkOf, onRecord, outcomeOf } from "./account.js";
+import { checkOf, onRecord } from "./account.js";
 
 /** One reading of a record, or one check without any, as a flat object; what there is not is absent. */
 export interface RecordRow {
@@ -15,7 +15,7 @@ export interface RecordRow {
   readonly proves?: Proves;
   readonly stage: Stage;
   readonly repeat?: number;
-  readonly verdict: "within" | "outside" | "undecided" | "not taken" | "impossible";
+  readonly verdict: "within" | "outside" | "undecided" | "not-taken" | "impossible";
   /** Of `nominal`, `low`, `high`, `measured`, `expandedUncertainty`, `error` and `outsideBy`. */
   readonly unit?: string;
   readonly nominal?: number;
@@ -64,7 +64,7 @@ export interface RecordRow {
  */
 export function toRows(record: TestRecord): RecordRow[] {
   return onRecord(record, ({ verdicts }) =>
-    verdicts.flatMap((verdict, i) => within(`record.verdicts[${i}]`, () => rowsOf(verdict, record).map(filled))),
+    verdicts.flatMap((verdict, i) => within(`verdicts[${i}]`, () => rowsOf(verdict, record).map(filled))),
   );
 }
 
@@ -94,7 +94,7 @@ function rowsOf(verdict: Verdict, { plan }: TestRecord): Loose[] {
   };
   if (verdict.status === "graded") return verdict.readings.map((judged) => ({ ...common, ...readingRow(judged) }));
   const limits = check?.expect.form === "band" && limitsOf(check.expect.band);
-  return [{ ...common, ...limits, verdict: outcomeOf(verdict), note: verdict.reason }];
+  return [{ ...common, ...limits, verdict: verdict.status, note: verdict.reason }];
 }
 
 function readingRow({ reading, band, grade, uncertainty }: Judged) {

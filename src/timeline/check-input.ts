@@ -15,7 +15,7 @@ export interface InputReached {
   readonly input: string;
   readonly rating: RatingName;
   /**
-   * A or V for `continuous` (rms) and `peak`; A²s or V²s for `short-time`; A² or V² for `heating`, which is the square of
+   * A or V for `continuous` (rms) and `peak`; A²s or V²s for `shortTime`; A² or V² for `heating`, which is the square of
    * the steady value that would heat as much.
    */
   readonly amount: number;

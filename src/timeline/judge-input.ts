@@ -9,7 +9,7 @@ import { crests, isTyped, meanSquare } from "./signal.js";
 import { highestIn, joined, type Stage, stretchesAbove } from "./stretches.js";
 
 /** A part of a rating; `heating` is that of an input with a time constant. */
-export type RatingName = "continuous" | "short-time" | "heating" | "peak";
+export type RatingName = "continuous" | "shortTime" | "heating" | "peak";
 
 /** One part of a rating and what was reached of it, in exact decimals. */
 export interface Judged extends Heat {
@@ -46,7 +46,7 @@ export function judgedInput(states: readonly Driven[], rating: ReadRating, quant
   } else if (shortTime !== undefined) {
     const limit = shortTime.value.pow(2).times(shortTime.time);
     const heat = adiabaticHeat(stages, { floor: continuous?.pow(2), limit });
-    judged.push({ rating: "short-time", ...heat, allowed: limit, unit: `${unit}²s` });
+    judged.push({ rating: "shortTime", ...heat, allowed: limit, unit: `${unit}²s` });
   }
   if (peak !== undefined) judged.push({ rating: "peak", ...highestPeak(states, peak), allowed: peak, unit });
   return judged;

@@ -54,9 +54,7 @@ test("what is neither a number nor text, in a record that has been through other
     [[0.05], "wrong-type"],
   ]) {
     Object.assign(damaged.verdicts[place]?.readings?.[0]?.grade ?? {}, { error });
-    expect(problemsOf(() => toRows(damaged as never))).toMatchObject([
-      { code, path: `record.verdicts[${place}].error` },
-    ]);
+    expect(problemsOf(() => toRows(damaged as never))).toMatchObject([{ code, path: `verdicts[${place}].error` }]);
   }
 });
 
@@ -66,11 +64,14 @@ test("the words of a row are typed, so that a switch over them is complete", () 
       case "within":
       case "outside":
       case "undecided":
-      case "not taken":
+      case "not-taken":
       case "impossible":
         return `${row.verdict} ${row.stage satisfies "as-found" | "as-left"} ${(row.proves ?? "pickup") satisfies Proves}`;
     }
   };
   expect(rows.map(said)).not.toContain(undefined);
-  expect(rows.find(({ verdict }) => verdict === "not taken")).not.toHaveProperty("measured");
+  const [notTaken] = rows.filter(({ verdict }) => verdict === "not-taken");
+  expect(notTaken).toHaveProperty("check");
+  expect(notTaken).not.toHaveProperty("measured");
+  expect(toCsv(record)).toContain(",not-taken,");
 });

@@ -15,7 +15,7 @@ import { allSegments, cut, D, evenSegments, held, sequence, state } from "./sour
 
 type Rating = NonNullable<InputRatings["current"]>;
 const check = (timeline: Timeline, current: Rating) => checkInput(timeline, { current });
-const reached = (timeline: Timeline, current: Rating, name = "short-time") =>
+const reached = (timeline: Timeline, current: Rating, name = "shortTime") =>
   check(timeline, current).reached.find((one) => one.rating === name)!;
 const once = (timeline: Timeline, current: Rating) => {
   const { exceedances } = check(timeline, current);
@@ -74,7 +74,7 @@ describe("a short-time rating", () => {
     // 90,000 A² use up 250,000 A²s in 2.777… s; in 4 s they make 360,000 A²s.
     expect(one).toMatchObject({
       input: "ia",
-      rating: "short-time",
+      rating: "shortTime",
       index: 1,
       amount: 360_000,
       allowed: 250_000,
@@ -365,7 +365,7 @@ describe("the continuous rating", () => {
     expect(exceedances).toEqual([]);
     expect(all).toEqual([
       { input: "ia", rating: "continuous", amount: 100, allowed: 20, unit: "A", share: 5 },
-      { input: "ia", rating: "short-time", amount: 10_000, allowed: 250_000, unit: "A²s", share: 0.04 },
+      { input: "ia", rating: "shortTime", amount: 10_000, allowed: 250_000, unit: "A²s", share: 0.04 },
     ]);
   });
 
