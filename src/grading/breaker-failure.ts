@@ -20,7 +20,7 @@ export interface BreakerFailureTimes {
   /** From the trip contact to the trip coil: an auxiliary relay. Default 0. */
   readonly tripping?: Exact;
   /** The least margin that is wanted. Default 0. */
-  readonly safety?: Exact;
+  readonly safetyTime?: Exact;
   /** From the fault to the trip contact of the protection; part of the clearing. Default 0. */
   readonly protection?: Exact;
   /** From the breaker failure contact to the trip coils of the breakers around: a lockout relay, a channel. Default 0. */
@@ -58,7 +58,7 @@ const FIELDS = [
   "timerAccuracy",
   "initiation",
   "tripping",
-  "safety",
+  "safetyTime",
   "protection",
   "lockout",
   "backupBreakerTime",
@@ -83,7 +83,7 @@ const FIELDS = [
  * @example
  * import { breakerFailureMargin } from "tripwright/grading";
  * const times = breakerFailureMargin({
- *   delay: 0.15, breakerTime: 0.06, detectorReset: 0.025, timerAccuracy: { absolute: 0.005 }, safety: 0.05,
+ *   delay: 0.15, breakerTime: 0.06, detectorReset: 0.025, timerAccuracy: { absolute: 0.005 }, safetyTime: 0.05,
  *   protection: 0.03, lockout: 0.01, criticalTime: 0.3,
  * });
  * times.margin; // → 0.06
@@ -122,7 +122,7 @@ export function breakerFailureMargin(times: BreakerFailureTimes): BreakerFailure
   return {
     margin: toNumber(margin, ""),
     terms: named(terms),
-    isLongEnough: !isBelow(margin, read("safety", 0)),
+    isLongEnough: !isBelow(margin, read("safetyTime", 0)),
     clearing: { total: toNumber(total, ""), terms: named(clearing) },
     ...(given.criticalTime !== undefined && { reserve: toNumber(read("criticalTime").minus(total), "") }),
   };
@@ -133,7 +133,7 @@ const WHAT = {
   detectorReset: "until the current detector has let go",
   initiation: "until the delay runs",
   tripping: "to the trip coil",
-  safety: "to spare",
+  safetyTime: "to spare",
   protection: "until the protection trips",
   lockout: "to the trip coils around",
   backupBreakerTime: "until the breakers around have interrupted",

@@ -22,8 +22,8 @@ export interface BreakerFailureCourse {
   readonly delay: Seconds;
   /** How far the breaker failure contact may lie off that. */
   readonly tolerance: TimeTolerance;
-  /** From the breaker failure contact until the breakers around have interrupted. Default: as the breaker itself. */
-  readonly backupTime?: Seconds;
+  /** From the breaker failure contact until the breakers around have interrupted, with lockout relay and channel. Default: as the breaker itself. */
+  readonly backupBreakerTime?: Seconds;
   /** Default `trip` and `breaker failure`. */
   readonly contacts?: { readonly trip?: string; readonly failure?: string };
 }
@@ -45,7 +45,7 @@ const FIELDS = [
   "breakerTime",
   "delay",
   "tolerance",
-  "backupTime",
+  "backupBreakerTime",
   "contacts",
 ] as const;
 
@@ -81,10 +81,10 @@ const FIELDS = [
 export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFailureSequence {
   const { breaker, before, fault, cleared, wiring, ...given } = options(course, FIELDS);
   nameIn(breaker, { opens: true, fails: true }, "breaker");
-  const { settleFor, tripWithin, breakerTime, delay, backupTime = breakerTime } = given;
+  const { settleFor, tripWithin, breakerTime, delay, backupBreakerTime = breakerTime } = given;
   above(breakerTime, 0, "breakerTime", "a time", "s");
   above(delay, 0, "delay", "a time", "s");
-  atLeast(backupTime, 0, "backupTime", "a time", "s");
+  atLeast(backupBreakerTime, 0, "backupBreakerTime", "a time", "s");
   const { trip = "trip", failure = "breaker failure" } = options(given.contacts ?? {}, ["trip", "failure"], "contacts");
   text(trip, "contacts.trip", "the name of a contact");
   text(failure, "contacts.failure", "the name of a contact");
@@ -114,7 +114,9 @@ export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFai
             clock: "starts",
             channels: fault,
           },
-          ...(backupTime > 0 ? [{ name: "breakers around open", duration: backupTime, channels: fault }] : []),
+          ...(backupBreakerTime > 0
+            ? [{ name: "breakers around open", duration: backupBreakerTime, channels: fault }]
+            : []),
           { name: "cleared", duration: wait, channels: cleared },
         ];
   const timeline = checkTimeline({ wiring, segments: [...tripped, ...follows] });

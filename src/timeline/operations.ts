@@ -8,7 +8,8 @@ import { isBefore, matches, type Run } from "./run-through.js";
 
 /** An operation and its time. */
 export interface Operation {
-  readonly operatedBy: ContactEvent;
+  /** The change of a contact that counts as the operation. */
+  readonly operatedOn: ContactEvent;
   /** Seconds from the start of the run. */
   readonly elapsed: Seconds;
   /** Seconds from where its clock started; absent where the threshold was not crossed before it. */
@@ -94,7 +95,7 @@ function timed({ edge, state }: Placed, clock: number, { runs, path }: Timing): 
       ? start(clock === NONE ? state : clock)
       : lastCrossing(path, { since: start(clock === NONE ? 0 : clock), until: edge.at });
   return {
-    operatedBy: edge.event,
+    operatedOn: edge.event,
     elapsed: toNumber(edge.at, "at"),
     ...(from !== undefined && { operateTime: toNumber(larger(decimal(0, ""), edge.at.minus(from)), "at") }),
     index: state,

@@ -39,7 +39,8 @@ export interface Walk {
   readonly endedAt: Seconds;
   /** From the start of the state that caused it, or from the threshold; absent where nothing operated. */
   readonly operateTime?: Seconds;
-  readonly operatedBy?: ContactEvent;
+  /** The change of a contact that counts as the operation. */
+  readonly operatedOn?: ContactEvent;
   /** Seconds from the start of the run to the operation; to its end where nothing operated. */
   readonly elapsed: Seconds;
   /** One for each start of the clock at most. */
@@ -127,7 +128,7 @@ export function walk(timeline: Timeline, contactEvents: readonly ContactEvent[],
     ran: putOut(timeline, runs),
     endedAt,
     ...(first?.operateTime !== undefined && { operateTime: first.operateTime }),
-    ...(first !== undefined && { operatedBy: first.operatedBy }),
+    ...(first !== undefined && { operatedOn: first.operatedOn }),
     elapsed: first?.elapsed ?? endedAt,
     operations,
     before,

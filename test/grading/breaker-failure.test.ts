@@ -37,8 +37,8 @@ describe("the margin of a breaker failure delay", () => {
   });
 
   test("on what is wanted it is long enough, a microsecond below it is not", () => {
-    expect(breakerFailureMargin({ ...least, safety: 0.065 }).isLongEnough).toBe(true);
-    expect(breakerFailureMargin({ ...least, safety: "0.065001" }).isLongEnough).toBe(false);
+    expect(breakerFailureMargin({ ...least, safetyTime: 0.065 }).isLongEnough).toBe(true);
+    expect(breakerFailureMargin({ ...least, safetyTime: "0.065001" }).isLongEnough).toBe(false);
     const short = breakerFailureMargin({ ...least, delay: 0.08 });
     expect(short).toMatchObject({ margin: -0.005, isLongEnough: false });
   });
@@ -120,7 +120,7 @@ test.each([
   ["delay", { ...least, delay: -1 }, "a delay above 0 s"],
   ["breakerTime", { ...least, breakerTime: -1 }, "a time until the breaker has interrupted of 0 s or more"],
   ["detectorReset", { ...least, detectorReset: -1 }, "a time until the current detector has let go of 0 s or more"],
-  ["safety", { ...least, safety: -1 }, "a time to spare of 0 s or more"],
+  ["safetyTime", { ...least, safetyTime: -1 }, "a time to spare of 0 s or more"],
 ])("%s is asked for in seconds, by what it is", (path, given, expected) => {
   const [problem] = problemsOf(() => breakerFailureMargin(given));
   expect(problem?.path).toBe(path);

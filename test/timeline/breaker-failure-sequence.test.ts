@@ -54,7 +54,7 @@ describe("a breaker that fails", () => {
   });
 
   test("clears at once where nothing is said to take time behind the contact", () => {
-    const names = breakerFailureSequence({ ...course, backupTime: 0 }).timeline.segments.map(({ name }) => name);
+    const names = breakerFailureSequence({ ...course, backupBreakerTime: 0 }).timeline.segments.map(({ name }) => name);
     expect(names).toEqual(["pre-fault", "fault", "breaker fails", "cleared"]);
   });
 });
@@ -83,7 +83,7 @@ test.each([
   [{ breaker: "sticks" }, "breaker"],
   [{ delay: 0 }, "delay"],
   [{ breakerTime: -1 }, "breakerTime"],
-  [{ backupTime: -1 }, "backupTime"],
+  [{ backupBreakerTime: -1 }, "backupBreakerTime"],
   [{ tolerance: {} }, "tolerance"],
   [{ tolerance: { percent: -1 } }, "tolerance.percent"],
   [{ contacts: { trip: null } }, "contacts.trip"],

@@ -82,7 +82,7 @@ describe("a ramp", () => {
   test("that was not there yet when the contact closed has no operate time, and says what operated", () => {
     const walked = walk(sequence(frequencyFrom(50, -1, 2)), [event("trip", 0.9)], { threshold: at("frequency", 49) });
     expect(walked).not.toHaveProperty("operateTime");
-    expect(walked).toMatchObject({ operatedBy: event("trip", 0.9), elapsed: 0.9, operations: [{ index: 0 }] });
+    expect(walked).toMatchObject({ operatedOn: event("trip", 0.9), elapsed: 0.9, operations: [{ index: 0 }] });
     expect(crossed(sequence(frequencyFrom(50, -1, 2)), at("frequency", 49), 1)).toBeUndefined();
     expect(crossed(sequence(frequencyFrom(50, -1, 2)), at("frequency", 49), 1.001)).toBe(1);
   });

@@ -38,7 +38,7 @@ describe("a breaker failure sequence is refused", () => {
   const rows: readonly Row[] = [
     [{ breakerTime: 0 }, "breakerTime", TIME, "a time above 0 s"],
     [{ delay: 0 }, "delay", TIME, "a time above 0 s"],
-    [{ backupTime: -1 }, "backupTime", TIME, "a time of 0 s or more"],
+    [{ backupBreakerTime: -1 }, "backupBreakerTime", TIME, "a time of 0 s or more"],
     [{ contacts: { close: "52" } }, "contacts.close", "unknown-key", "one of trip, failure"],
     [{ contacts: { trip: 1 } }, "contacts.trip", "wrong-type", "the name of a contact"],
     [{ contacts: { failure: 1 } }, "contacts.failure", "wrong-type", "the name of a contact"],

@@ -29,9 +29,9 @@ describe("an operate time", () => {
       fc.property(sequences, contacts, (timeline, events) => {
         const { states, operations } = walk(timeline, events);
         const clocks = [...timeline.segments.keys()].filter((i) => timeline.segments[i]!.clock === "starts");
-        for (const { index, elapsed, operateTime, operatedBy } of operations) {
+        for (const { index, elapsed, operateTime, operatedOn } of operations) {
           const cause = clocks.length === 0 ? index : clocks.findLast((i) => i <= index)!;
-          expect(elapsed).toBe(operatedBy.at);
+          expect(elapsed).toBe(operatedOn.at);
           expect(thousandths(operateTime!)).toBe(thousandths(elapsed) - thousandths(states[cause]!.startedAt));
           expect(elapsed).toBeLessThanOrEqual(states[index]!.endedAt);
           expect(elapsed).toBeGreaterThanOrEqual(states[index]!.startedAt);
@@ -44,10 +44,10 @@ describe("an operate time", () => {
   test("of the first operation stands at the top", () => {
     holds(
       fc.property(sequences, contacts, (timeline, events) => {
-        const { operations, operateTime, operatedBy, elapsed, endedAt } = walk(timeline, events);
-        expect({ operateTime, operatedBy }).toEqual({
+        const { operations, operateTime, operatedOn, elapsed, endedAt } = walk(timeline, events);
+        expect({ operateTime, operatedOn }).toEqual({
           operateTime: operations[0]?.operateTime,
-          operatedBy: operations[0]?.operatedBy,
+          operatedOn: operations[0]?.operatedOn,
         });
         expect(elapsed).toBe(operations[0]?.elapsed ?? endedAt);
         const all = operations.map((one) => one.elapsed);
@@ -105,7 +105,7 @@ describe("an operate time", () => {
     const timeline = sequence(held(1, { ...starts, ...trips }), held(1, { ...starts, ...trips }));
     const events = [event("start", 1), event("trip", 1)];
     const { operations } = walk(timeline, events, {});
-    expect(operations).toEqual([{ operatedBy: events[1], elapsed: 1, operateTime: 1, index: 0 }]);
+    expect(operations).toEqual([{ operatedOn: events[1], elapsed: 1, operateTime: 1, index: 0 }]);
   });
 });
 
@@ -121,16 +121,16 @@ describe("the operation", () => {
   ];
 
   test("is the first contact that closes where no state waits for one", () => {
-    expect(walk(quiet, events).operatedBy).toEqual(events[1]);
+    expect(walk(quiet, events).operatedOn).toEqual(events[1]);
   });
 
   test("is the change that ended a state where one waits, and nothing else", () => {
-    expect(walk(waiting, events).operatedBy).toEqual(events[2]);
-    expect(walk(waiting, events.slice(0, 2)).operatedBy).toBeUndefined();
+    expect(walk(waiting, events).operatedOn).toEqual(events[2]);
+    expect(walk(waiting, events.slice(0, 2)).operatedOn).toBeUndefined();
   });
 
   test("is the change that is asked for, whether it ended a state or not", () => {
-    const operation = (wanted: object, timeline = quiet) => walk(timeline, events, { operation: wanted }).operatedBy;
+    const operation = (wanted: object, timeline = quiet) => walk(timeline, events, { operation: wanted }).operatedOn;
     expect(operation({ contact: "trip" })).toEqual(events[2]);
     expect(operation({ contact: "trip", to: "open" })).toEqual(events[4]);
     expect(operation({ to: "open" })).toEqual(events[0]);
@@ -141,24 +141,24 @@ describe("the operation", () => {
   test("is the first change that fits what is named of it, to either position where none is named", () => {
     const opening = [event("trip", 0), event("trip", 1.03, "open"), event("trip", 1.2)];
     const named = (operation: object, timeline = quiet) => walk(timeline, opening, { operation });
-    expect(named({ contact: "trip" })).toMatchObject({ operateTime: 0.03, operatedBy: opening[1] });
-    expect(named({ contact: "trip" }, waiting)).toMatchObject({ operateTime: 0.03, operatedBy: opening[1] });
-    expect(named({})).toMatchObject({ operateTime: 0.03, operatedBy: opening[1] });
-    expect(named({ contact: "trip", to: "closed" })).toMatchObject({ operateTime: 0.2, operatedBy: opening[2] });
+    expect(named({ contact: "trip" })).toMatchObject({ operateTime: 0.03, operatedOn: opening[1] });
+    expect(named({ contact: "trip" }, waiting)).toMatchObject({ operateTime: 0.03, operatedOn: opening[1] });
+    expect(named({})).toMatchObject({ operateTime: 0.03, operatedOn: opening[1] });
+    expect(named({ contact: "trip", to: "closed" })).toMatchObject({ operateTime: 0.2, operatedOn: opening[2] });
     // A field that is not there is not named either.
-    expect(named({ contact: "trip", to: undefined })).toMatchObject({ operatedBy: opening[1] });
-    expect(walk(quiet, opening).operatedBy).toEqual(opening[2]);
+    expect(named({ contact: "trip", to: undefined })).toMatchObject({ operatedOn: opening[1] });
+    expect(walk(quiet, opening).operatedOn).toEqual(opening[2]);
   });
 
   test("of a state that waits before the clock starts does not spoil what follows", () => {
     const timeline = sequence(held(1, { endsOn: { contact: "ready", to: "closed" } }), held(2, starts));
     const list = [event("ready", 0.5), event("trip", 0.75)];
-    expect(walk(timeline, list)).toMatchObject({ operateTime: 0.25, before: [list[0]], operatedBy: list[1] });
+    expect(walk(timeline, list)).toMatchObject({ operateTime: 0.25, before: [list[0]], operatedOn: list[1] });
   });
 
   test("is a release where the state waits for one", () => {
     const timeline = sequence(held(1), held(2, { ...starts, endsOn: { contact: "start", to: "open" } }));
     const list = [event("start", 0.5), event("start", 1.04, "open")];
-    expect(walk(timeline, list)).toMatchObject({ operateTime: 0.04, operatedBy: list[1] });
+    expect(walk(timeline, list)).toMatchObject({ operateTime: 0.04, operatedOn: list[1] });
   });
 });

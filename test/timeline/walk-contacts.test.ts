@@ -12,7 +12,7 @@ const timeline = faultSequence({
   giveUpAfter: 1.5,
   wiring,
 });
-const operationOf = (events: readonly ContactEvent[], debounce = 0) => walk(timeline, events, { debounce }).operatedBy;
+const operationOf = (events: readonly ContactEvent[], debounce = 0) => walk(timeline, events, { debounce }).operatedOn;
 
 describe("bounce", () => {
   const debounce = 0.02;
@@ -62,9 +62,9 @@ describe("bounce", () => {
       endsOn: { contact: "trip", to: "open" },
       wiring,
     });
-    expect(walk(waiting, pattern, { debounce: 0.005 }).operatedBy).toBeUndefined();
-    expect(walk(waiting, pattern, { debounce: 0.0049 }).operatedBy).toEqual(pattern[1]);
-    expect(walk(waiting, pattern).operatedBy).toEqual(pattern[1]);
+    expect(walk(waiting, pattern, { debounce: 0.005 }).operatedOn).toBeUndefined();
+    expect(walk(waiting, pattern, { debounce: 0.0049 }).operatedOn).toEqual(pattern[1]);
+    expect(walk(waiting, pattern).operatedOn).toEqual(pattern[1]);
   });
 
   test("is measured exactly: a sixtieth of a second after 11/60 s is within a sixtieth", () => {
@@ -99,7 +99,7 @@ describe("bounce", () => {
     const bounced = [opened, event("trip", 0.003), event("trip", 0.004, "open"), event("trip", 0.006)];
     expect(walk(tripping, bounced, { debounce: 0.005 }).operateTime).toBe(0.003);
     const blip = walk(tripping, bounced.slice(0, 3), { debounce: 0.005 });
-    expect(blip.operations).toEqual([{ operatedBy: bounced[1], elapsed: 0.003, operateTime: 0.003, index: 0 }]);
+    expect(blip.operations).toEqual([{ operatedOn: bounced[1], elapsed: 0.003, operateTime: 0.003, index: 0 }]);
     const released = [event("trip", -0.001), event("trip", 0.001, "open"), event("trip", 0.002)];
     expect(walk(timeline, released, { debounce: 0.005 }).before).toEqual(released.slice(1));
     expect(walk(timeline, released).before).toEqual(released.slice(1));
@@ -189,7 +189,7 @@ describe("what a contact did", () => {
     const late = walk(timeline, [event("trip", 3.501)]);
     expect(late).toMatchObject({ after: [event("trip", 3.501)], operations: [], elapsed: 3.5 });
     expect(late).not.toHaveProperty("operateTime");
-    expect(late).not.toHaveProperty("operatedBy");
+    expect(late).not.toHaveProperty("operatedOn");
   });
 
   test("in the pre-fault of a later fault is none of the earlier one's, in what stands between it may be", () => {
@@ -210,9 +210,9 @@ describe("what a contact did", () => {
         const { before, after, endedAt, operations } = walk(sequence, events);
         for (const one of after) expect(one.at).toBeGreaterThan(endedAt);
         for (const one of before) expect(one.at).toBeLessThanOrEqual(endedAt);
-        for (const { operatedBy } of operations) {
-          expect(before).not.toContain(operatedBy);
-          expect(after).not.toContain(operatedBy);
+        for (const { operatedOn } of operations) {
+          expect(before).not.toContain(operatedOn);
+          expect(after).not.toContain(operatedOn);
         }
         if (sequence.segments.every(({ clock }) => clock === undefined)) expect(before).toEqual([]);
       }),

@@ -78,7 +78,7 @@ describe("walk", () => {
 
   test("lets events carry more than it asks for, and gives them back as they came", () => {
     const seen = { ...closes, seenBy: "input 3" };
-    expect(walk(timeline, [seen]).operatedBy).toEqual(seen);
+    expect(walk(timeline, [seen]).operatedOn).toEqual(seen);
   });
 
   test("leaves nothing that JSON would lose", () => {

@@ -214,9 +214,9 @@ describe("a joined sequence", () => {
         );
         expect(joined.operations).toEqual(
           walks.flatMap(({ operations }, i) =>
-            operations.map(({ operatedBy, elapsed, index, ...time }) => ({
+            operations.map(({ operatedOn, elapsed, index, ...time }) => ({
               ...time,
-              operatedBy: { ...operatedBy, at: later(operatedBy.at, i) },
+              operatedOn: { ...operatedOn, at: later(operatedOn.at, i) },
               elapsed: later(elapsed, i),
               index: index + 2 * i,
             })),
