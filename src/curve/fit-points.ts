@@ -6,8 +6,8 @@ import type { Seconds } from "../base/units.js";
 export type TimedInjection = {
   /** The measured operate time, above 0 s. */
   readonly time: Seconds;
-  /** The standard uncertainty of the time, above 0 s. All points have one, or none. */
-  readonly uncertainty?: Seconds;
+  /** Of the time, above 0 s. All points have one, or none. */
+  readonly standardUncertainty?: Seconds;
 } & ({ readonly multiple: number; readonly level?: never } | { readonly level: number; readonly multiple?: never });
 
 /** Timed injections, checked. */
@@ -16,7 +16,7 @@ export interface FitPoints {
     /** The multiple, where the pickup is 1. */
     readonly level: number;
     readonly time: Seconds;
-    /** 1/uncertainty where it is known, else 1/time, so that the errors are relative. */
+    /** 1/standardUncertainty where it is known, else 1/time, so that the errors are relative. */
     readonly weight: number;
   }[];
   /** Whether the uncertainties are known. */
@@ -27,14 +27,12 @@ const WHAT = "a list of timed injections";
 
 /** Checks the points. */
 export function readPoints(list: readonly TimedInjection[], key: "multiple" | "level"): FitPoints {
-  let known = false;
-  readEach(list, "points", WHAT, (point) => {
-    known ||= object(point, "", "a timed injection").uncertainty !== undefined;
-  });
-  const points = readEach(list, "points", WHAT, ({ [key]: level, time, uncertainty }) => ({
+  const given = readEach(list, "points", WHAT, (point) => object(point, "", "a timed injection"));
+  const known = given.some(({ standardUncertainty }) => standardUncertainty !== undefined);
+  const points = readEach(given, "points", WHAT, ({ [key]: level, time, standardUncertainty }) => ({
     level: atLeast(level as number, 0, key, `a ${key}`),
     time: above(time, 0, "time", "a time", "s"),
-    weight: 1 / (known ? above(uncertainty as number, 0, "uncertainty", "a time", "s") : time),
+    weight: 1 / (known ? above(standardUncertainty as number, 0, "standardUncertainty", "a time", "s") : time),
   }));
   return { points, known };
 }

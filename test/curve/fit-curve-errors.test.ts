@@ -20,8 +20,8 @@ const table = {
 
 describe("no fit has a reason", () => {
   test("undetermined where what the points leave open fits no double", () => {
-    expect(reasons([{ ...point, uncertainty: 1e160 }])).toEqual(new Set(["undetermined"]));
-    expect(reasons([{ ...point, uncertainty: 1e150 }])).toEqual(new Set(["found"]));
+    expect(reasons([{ ...point, standardUncertainty: 1e160 }])).toEqual(new Set(["undetermined"]));
+    expect(reasons([{ ...point, standardUncertainty: 1e150 }])).toEqual(new Set(["found"]));
   });
 
   test("too-few-points: one for the multiplier; else one different multiple or level more than values", () => {
@@ -129,10 +129,12 @@ describe("input that is wrong is refused with its place", () => {
   });
 
   test("uncertainties: all above 0, and of all points or none", () => {
-    const sure = { ...point, uncertainty: 0.01 };
-    expect(wrong([sure, { ...point, uncertainty: 0 }])).toEqual([["out-of-range", "points[1].uncertainty"]]);
-    expect(wrong([point, sure])).toEqual([["missing", "points[0].uncertainty"]]);
-    expect(wrong([sure, point])).toEqual([["missing", "points[1].uncertainty"]]);
+    const sure = { ...point, standardUncertainty: 0.01 };
+    expect(wrong([sure, { ...point, standardUncertainty: 0 }])).toEqual([
+      ["out-of-range", "points[1].standardUncertainty"],
+    ]);
+    expect(wrong([point, sure])).toEqual([["missing", "points[0].standardUncertainty"]]);
+    expect(wrong([sure, point])).toEqual([["missing", "points[1].standardUncertainty"]]);
   });
 
   test("options and candidates", () => {

@@ -14,7 +14,7 @@ const points = fc.array(
 describe("points that cannot tell candidates apart", () => {
   test("one point is on every curve: all are tied, in the order of the candidates, without uncertainties", () => {
     for (const uncertainty of [undefined, 0.01]) {
-      const fits = fitsOf([{ multiple: 4, time: 1.5, ...(uncertainty && { uncertainty }) }]);
+      const fits = fitsOf([{ multiple: 4, time: 1.5, ...(uncertainty && { standardUncertainty: uncertainty }) }]);
       expect(fits.map(({ curve }) => curve)).toEqual(overNames);
       for (const fit of fits) {
         expect(fit.degreesOfFreedom).toBe(0);
@@ -74,8 +74,8 @@ describe("the gap that tells two candidates apart", () => {
   // 1/(M − 1) at M = 2 and 3 is 1 and 1/2; IEC 60255-151 curve C has 80/3 and 80/8.
   const curves = ["overvoltage-inverse", "iec-extremely-inverse"] as const;
   const pair = (uncertainty: number) => [
-    { multiple: 2, time: 1, uncertainty },
-    { multiple: 3, time: 0.5, uncertainty },
+    { multiple: 2, time: 1, standardUncertainty: uncertainty },
+    { multiple: 3, time: 0.5, standardUncertainty: uncertainty },
   ];
   // On the first exactly; the second leaves the part across (8/3, 1) of (1, 1/2): (1 − 4/3)²/(64/9 + 1) = 1/73.
   const across = 1 / 73;
@@ -98,7 +98,7 @@ describe("the gap that tells two candidates apart", () => {
     const points = (uncertainty: number) =>
       [2, 3, 5, 8, 12].map((multiple) => {
         const time = operateTime({ curve }, multiple);
-        return { multiple, time, uncertainty: uncertainty * time };
+        return { multiple, time, standardUncertainty: uncertainty * time };
       });
     const given = { curves: ["iec-extremely-inverse"], constants: "free" } as const;
     const all = fitsOf(points(1), given).find((fit) => typeof fit.curve === "string")?.chiSquared as number;
@@ -116,7 +116,7 @@ describe("the gap that tells two candidates apart", () => {
   test("grows with the misfit of the best, because then the uncertainties are too small to be believed", () => {
     const misfit = [2, 2, 5, 5].map((multiple, i) => {
       const time = (1 / (multiple - 1)) * (1 + 0.2 * (-1) ** i);
-      return { multiple, time, uncertainty: 1e-4 * time };
+      return { multiple, time, standardUncertainty: 1e-4 * time };
     });
     const [best, other] = fitsOf(misfit, { curves: ["overvoltage-inverse", "ieee-very-inverse"] });
     expect(best?.curve).toBe("overvoltage-inverse");
@@ -172,7 +172,7 @@ describe("the gap that tells two candidates apart", () => {
           const given = onCurve("iec-very-inverse", 0.3, [2, 4, 8]).map(({ multiple, time }) => ({
             multiple,
             time: time * Math.max(0.01, 1 + size * noise()),
-            ...(known && { uncertainty: size * time }),
+            ...(known && { standardUncertainty: size * time }),
           }));
           const [best] = fitsOf(given, { curves: ["iec-very-inverse", "ieee-very-inverse"] });
           if (best?.curve !== "iec-very-inverse" && best?.tiedWith.length === 0) excluded++;

@@ -27,7 +27,7 @@ describe("standard uncertainties", () => {
       const points = onCurve("iec-inverse", 0.3, [2, 5, 10]).map(({ multiple, time }) => ({
         multiple,
         time: noisy(time),
-        uncertainty: SIZE * time,
+        standardUncertainty: SIZE * time,
       }));
       const { multiplier, uncertainties } = bestOf(points, { curves: ["iec-inverse"] });
       return (multiplier - 0.3) / (uncertainties?.multiplier as number);
@@ -42,7 +42,7 @@ describe("standard uncertainties", () => {
       const points = asLevels(onCurve("ieee-very-inverse", 2, [1.5, 2, 4, 8, 15]), 4).map(({ level, time }) => ({
         level,
         time: noisy(time),
-        uncertainty: SIZE * time,
+        standardUncertainty: SIZE * time,
       }));
       const { multiplier, pickup, uncertainties } = bestOf(points, { curves: ["ieee-very-inverse"], pickup: "free" });
       return [
@@ -79,7 +79,7 @@ describe("standard uncertainties", () => {
       const points = onCurve("ieee-very-inverse", 1, multiples).map(({ multiple, time }) => ({
         multiple,
         time: noisy(time),
-        uncertainty: SIZE * time,
+        standardUncertainty: SIZE * time,
       }));
       const { curve, uncertainties } = bestOf(points, { curves: [], constants: "free" });
       const fitted = curve as unknown as typeof constants;

@@ -45,8 +45,8 @@ describe("the best multiplier, by hand", () => {
   test("is that of the least chi-squared where the uncertainties are known", () => {
     // Σ f·t/u² over Σ f²/u² = 231.25/106.25 = 37/17; the residuals 0.4/17 and −3.2/17 make χ² = 272/289.
     const points = [
-      { multiple: 2, time: 2.2, uncertainty: 0.1 },
-      { multiple: 3, time: 0.9, uncertainty: 0.2 },
+      { multiple: 2, time: 2.2, standardUncertainty: 0.1 },
+      { multiple: 3, time: 0.9, standardUncertainty: 0.2 },
     ];
     const fit = bestOf(points, { curves });
     expect(ulps(fit.multiplier, 37 / 17)).toBeLessThanOrEqual(4);
@@ -130,7 +130,7 @@ describe("times that handbooks print", () => {
       multiple: Number(multiple),
       time: Number(time),
       // An even spread over a unit of the second decimal.
-      uncertainty: 0.01 / Math.sqrt(12),
+      standardUncertainty: 0.01 / Math.sqrt(12),
     }));
     const fit = bestOf(points);
     expect(fit.curve).toBe(name);
@@ -220,13 +220,13 @@ describe("whatever is measured, a fit is finite, plain data", () => {
   };
 
   test("with a known pickup and with a free one, and with free constants", () => {
-    const point = fc.record({ level: wild, time: times, uncertainty: times });
+    const point = fc.record({ level: wild, time: times, standardUncertainty: times });
     holds(
       fc.property(fc.array(point, { maxLength: 7 }), fc.boolean(), fc.boolean(), (points, free, known) => {
-        const given = points.map(({ level, time, uncertainty }) => ({
+        const given = points.map(({ level, time, standardUncertainty }) => ({
           ...(free ? { level } : { multiple: level }),
           time,
-          ...(known && { uncertainty }),
+          ...(known && { standardUncertainty }),
         }));
         const options = { curves, constants: "free", ...(free && ({ pickup: "free" } as const)) } as const;
         const fits = fitCurve(given as readonly TimedInjection[], options);

@@ -113,11 +113,16 @@ describe("points of a curve are refused", () => {
 
   const points: readonly Row[] = [
     [{ multiple: 2, time: 0 }, "points[0].time", "out-of-range", "a time above 0 s"],
-    [{ multiple: 2, time: 1, uncertainty: 0 }, "points[0].uncertainty", "out-of-range", "a time above 0 s"],
+    [
+      { multiple: 2, time: 1, standardUncertainty: 0 },
+      "points[0].standardUncertainty",
+      "out-of-range",
+      "a time above 0 s",
+    ],
   ];
   test.each(points)("an injection %j", (...row) =>
     says(row, () =>
-      fitCurve([row[0], { multiple: 5, time: 1, uncertainty: 1 }] as never, { curves: [curve] } as never),
+      fitCurve([row[0], { multiple: 5, time: 1, standardUncertainty: 1 }] as never, { curves: [curve] } as never),
     ),
   );
 });
