@@ -21,7 +21,7 @@ const relays = {
     errors: { [first.id]: { time: 1.125 } },
   },
   [`${first.id} starts 6 % high, and its times scatter by 10 ms`]: {
-    errors: { [first.id]: { pickup: 1.06, scatter: { time: 0.01 } } },
+    errors: { [first.id]: { pickup: 1.06, scatter: { delay: 0.01 } } },
     seed: 2026,
   },
 };

@@ -16,8 +16,8 @@ export interface ElementError {
   readonly delay?: Seconds;
   /** Its characteristic angle is so much more than its setting, where it has one. Default 0°. */
   readonly angle?: Degrees;
-  /** Standard deviations from one injection to the next: of the pickup as a share of it, of the time in seconds. */
-  readonly scatter?: { readonly pickup?: number; readonly time?: Seconds };
+  /** Standard deviations from one injection to the next: of the pickup as a share of it, of the delay in seconds. */
+  readonly scatter?: { readonly pickup?: number; readonly delay?: Seconds };
 }
 
 /** What is off, by the ids of the elements. */
@@ -57,7 +57,7 @@ export function checkOptions(given: RehearsalOptions, elements: readonly Element
   return given;
 }
 
-const scatters = ({ scatter: { pickup = 0, time = 0 } = {} }: ElementError): boolean => pickup > 0 || time > 0;
+const scatters = ({ scatter: { pickup = 0, delay = 0 } = {} }: ElementError): boolean => pickup > 0 || delay > 0;
 
 function checkError(error: ElementError): void {
   const {
@@ -72,16 +72,16 @@ function checkError(error: ElementError): void {
   finite(delay, "delay", "a time in seconds");
   finite(angle, "angle", "an angle in degrees");
   if (scatter === undefined) return;
-  const { pickup: share = 0, time: seconds = 0 } = options(scatter, ["pickup", "time"], "scatter");
+  const { pickup: share = 0, delay: seconds = 0 } = options(scatter, ["pickup", "delay"], "scatter");
   atLeast(share, 0, "scatter.pickup", "a share of the pickup");
-  atLeast(seconds, 0, "scatter.time", "a time", "s");
+  atLeast(seconds, 0, "scatter.delay", "a time", "s");
 }
 
 /** A function with what it plays; `draw` gives the scatter of this injection. */
 export function rehearsed(setting: ElementSetting, error: ElementError = {}, draw: () => number = () => 0): Rehearsed {
   const { side } = checkedDefinition(setting);
   const { pickup = 1, time = 1, delay = 0, scatter = {} } = error;
-  const [highPickup, highTime] = [scatter.pickup ? draw() : 0, scatter.time ? draw() : 0];
+  const [highPickup, highDelay] = [scatter.pickup ? draw() : 0, scatter.delay ? draw() : 0];
   // However far a draw lies out, a pickup stays above 0.
   const ratio = pickup * Math.max(0.01, 1 + (scatter.pickup ?? 0) * highPickup);
   // What is declared holds for the setting on the sheet: a relay that is off need not lie within it.
@@ -96,7 +96,7 @@ export function rehearsed(setting: ElementSetting, error: ElementError = {}, dra
     thresholds: { start: startLevel(played) / played.pickup, dropout: dropoutLevel(played) / played.pickup },
     form: typeof law.curve === "string" ? standardCurve(law.curve).form : law.curve.form,
     law: withinDrawn(stretched(law, time)),
-    late: delay + (scatter.time ?? 0) * highTime,
+    late: delay + (scatter.delay ?? 0) * highDelay,
   };
 }
 

@@ -43,7 +43,7 @@ export interface Rehearsal {
  * starts, and takes the time of the last beyond it.
  *
  * @param elements - Settings at the relay, any number; none needs to be on the same contact as another.
- * @param given - `errors` by element shift pickup, time and delay and scatter them, by the seed.
+ * @param given - `errors` by element shift pickup, time and delay, and scatter pickup and delay, by the seed.
  * @throws A {@link InputError} for settings and sequences that are not good, two settings of one name, channels that turn
  * through more than 20,000° in one state, errors of elements that do not take part, scatter without a seed, and unknown
  * options.

@@ -139,7 +139,7 @@ describe("rehearsed readings", () => {
   });
 
   test("scatter from check to check, the same for the same seed", () => {
-    const errors = { "51P": { scatter: { time: 0.02 } } };
+    const errors = { "51P": { scatter: { delay: 0.02 } } };
     const read1 = rehearsePlan(sheet, planned, { errors, seed: 3 });
     expect(rehearsePlan(sheet, planned, { errors, seed: 3 })).toEqual(read1);
     expect(rehearsePlan(sheet, planned, { errors, seed: 4 })).not.toEqual(read1);

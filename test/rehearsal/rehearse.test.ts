@@ -326,7 +326,7 @@ describe("errors", () => {
   test("scatter is the same for the same seed, and as wide as it says", () => {
     const trip = (seed: number) =>
       closing(
-        rehearse([relay51], moved([stretch(5, 12)]), { errors: { "51P": { scatter: { time: 0.01 } } }, seed }).events,
+        rehearse([relay51], moved([stretch(5, 12)]), { errors: { "51P": { scatter: { delay: 0.01 } } }, seed }).events,
         "trip",
       )!;
     expect(trip(7)).toBe(trip(7));
@@ -339,8 +339,10 @@ describe("errors", () => {
   });
 
   test.each([
-    ["scatter without a seed", { errors: { "51P": { scatter: { time: 0.01 } } } }, "seed"],
+    ["scatter without a seed", { errors: { "51P": { scatter: { delay: 0.01 } } } }, "seed"],
     ["an element that does not take part", { errors: { "59": {} } }, "errors.59"],
+    ["a delay that scatters below 0", { errors: { "51P": { scatter: { delay: -1 } } } }, "errors.51P.scatter.delay"],
+    ["a scatter of what is a ratio", { errors: { "51P": { scatter: { time: 1 } } } }, "errors.51P.scatter.time"],
     ["a pickup of 0", { errors: { "51P": { pickup: 0 } } }, "errors.51P.pickup"],
     ["an unknown error", { errors: { "51P": { gain: 2 } } }, "errors.51P.gain"],
     ["a seed that is none", { seed: 1.5 }, "seed"],
