@@ -5,6 +5,7 @@ import { InputError } from "../base/input-error.js";
 import type { Seconds } from "../base/units.js";
 import { type CurveSetting, errorFactors, operateTime, type TimeRule, timeBand } from "../curve/index.js";
 import { band, type LopsidedTolerance, type Tolerance } from "../grading/index.js";
+import { calledHere } from "./called-here.js";
 
 /** What is accepted about a curve: what a relay declares of its times, or a tolerance on each time. */
 export type AcceptedTimes = TimeRule | Tolerance | LopsidedTolerance;
@@ -64,7 +65,7 @@ export function bandsAt(setting: CurveSetting, multiples: readonly number[], acc
 }
 
 function acceptedAt(setting: CurveSetting, multiple: number, accepted: AcceptedTimes): Band | undefined {
-  if ("form" in accepted) return timeBand(setting, multiple, accepted);
+  if ("form" in accepted) return calledHere({ rule: "" }, () => timeBand(setting, multiple, accepted));
   const time = operateTime(setting, multiple);
   return Number.isFinite(time) ? band(time, accepted) : undefined;
 }

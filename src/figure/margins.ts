@@ -1,7 +1,7 @@
 /** The time between neighbours in series: bars where it is tightest, and where the upstream relay operates alone. */
-import { within } from "../base/input-error.js";
 import type { Amperes, Seconds } from "../base/units.js";
 import { type CurrentRange, coordinationMargin, type MarginAllowance, type SeriesRelay } from "../curve/index.js";
+import { calledHere } from "./called-here.js";
 import { type Anchor, labelRows, markAt, type Placed, placeLabels } from "./labels.js";
 import { brokenInto } from "./lines.js";
 import { ink, plainText, soft } from "./look.js";
@@ -43,7 +43,11 @@ export interface MarginsAsked {
 export const marginsOf = (relays: readonly NamedRelay[], asked: MarginsAsked, times: Scale): Margin[] =>
   relays
     .slice(1)
-    .map((up, i) => within(`relays[${i + 1}]`, () => marginOf([relays[i] as NamedRelay, up], asked, times)));
+    .map((up, i) =>
+      calledHere({ upstream: `relays[${i + 1}].relay`, downstream: `relays[${i}].relay` }, () =>
+        marginOf([relays[i] as NamedRelay, up], asked, times),
+      ),
+    );
 
 function marginOf(
   [down, up]: readonly [NamedRelay, NamedRelay],

@@ -3,6 +3,7 @@ import { within } from "../base/input-error.js";
 import type { ChannelState, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { type ContactEvent, totalTime, type Walk, type WalkOptions, walk } from "../timeline/index.js";
+import { calledHere } from "./called-here.js";
 import { type Change, type Lane, lanesOf } from "./contact-changes.js";
 import { contactPanel, type TimedOperation } from "./contact-lanes.js";
 import { stacked } from "./look.js";
@@ -66,14 +67,12 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
   } = options(given, ["title", "timeline", "events", "channels", "quantities", "how", "from", "to"]);
   text(title, "title", "a title");
   within("timeline", () => totalTime(timeline));
-  const walked = walk(timeline, events, given.how);
+  const walked = calledHere({ contactEvents: "events" }, () => walk(timeline, events, given.how));
   const timed = operateTimes(walked, given);
   const channels = channelsOf(timeline, given.channels);
   if (!Array.isArray(quantities) || quantities.length === 0)
     fail("wrong-type", "quantities", "a list of rms, frequency, angle", quantities);
-  [...quantities].forEach((quantity, i) => {
-    nameIn(quantity, NAMES, `quantities[${i}]`);
-  });
+  for (const [i, quantity] of quantities.entries()) nameIn(quantity, NAMES, `quantities[${i}]`);
   const last = extentOf([walked.endedAt, ...events.map(({ at }) => at)])[1];
   const window = windowOf(given, last);
   const lasted = walked.states

@@ -2,6 +2,7 @@ import { above, fail, options, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
 import type { Amperes, Seconds } from "../base/units.js";
 import { type CurrentRange, coordinationMargin, type MarginAllowance, type SeriesRelay } from "../curve/index.js";
+import { calledHere } from "./called-here.js";
 import { type AcceptedTimes, bandsAt, cornersOf, evenMultiples, timesAt } from "./curve-samples.js";
 import { single } from "./look.js";
 import { inAllWords, marginKey, marginLayers, marginsOf } from "./margins.js";
@@ -60,9 +61,7 @@ export function seriesFigure(given: SeriesFigureOptions): SingleFigure {
   if (!Array.isArray(relays) || relays.length === 0)
     fail(relays === undefined ? "missing" : "wrong-type", "relays", "a list of one relay or more", relays);
   checkRange(currents);
-  const checked = [...relays].map((relay: RelayInSeries, i) =>
-    within(`relays[${i}]`, () => checkedRelay(relay, currents)),
-  );
+  const checked = [...relays].map((relay: RelayInSeries, i) => checkedRelay(relay, `relays[${i}]`, currents));
   const series = checked.map((relay, i) => within(`relays[${i}]`, () => seriesOf(relay, currents)));
   const times = scaleOfTimes(series);
   const margins = marginsOf(checked, given, times);
@@ -90,11 +89,11 @@ function checkRange(currents: CurrentRange): void {
   above(currents.to, currents.from, "currents.to", "a current", "A");
 }
 
-function checkedRelay(given: RelayInSeries, currents: CurrentRange): RelayInSeries {
-  const { name, relay } = options(given, ["name", "relay", "accepted"]);
-  text(name, "name", "the name of a relay");
+function checkedRelay(given: RelayInSeries, path: string, currents: CurrentRange): RelayInSeries {
+  const { name, relay } = options(given, ["name", "relay", "accepted"], path);
+  text(name, `${path}.name`, "the name of a relay");
   // Held against itself it is checked as coordinationMargin checks its relays.
-  within("relay", () => within("", () => coordinationMargin({ upstream: relay, downstream: relay, currents })));
+  calledHere({ upstream: `${path}.relay` }, () => coordinationMargin({ upstream: relay, downstream: relay, currents }));
   return given;
 }
 

@@ -262,7 +262,7 @@ describe("refuses", () => {
     ["an unknown curve", withCurve({ setting: { curve: "steep" } }), "curves[0].setting.curve"],
     ["a bad multiplier", withCurve({ setting: { ...very, multiplier: 0 } }), "curves[0].setting.multiplier"],
     ["a time of 0 s", withCurve({ setting: { curve: { form: "definite", time: 0 } } }), "curves[0].setting"],
-    ["a bad rule", withCurve({ accepted: { form: "constant", percent: -1 } }), "curves[0].accepted.rule.percent"],
+    ["a bad rule", withCurve({ accepted: { form: "constant", percent: -1 } }), "curves[0].accepted.percent"],
     ["a bad tolerance", withCurve({ accepted: { percent: -1 } }), "curves[0].accepted.percent"],
     ["a measured time of 0 s", withCurve({ points: [{ multiple: 3, time: 0 }] }), "curves[0].points[0].time"],
     [

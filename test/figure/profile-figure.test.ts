@@ -412,7 +412,7 @@ describe("refuses", () => {
     ["a window that ends before it begins", { ...given, from: 2, to: 1 }, "to"],
     ["a window that is none", { ...given, to: Number.NaN }, "to"],
     ["no quantities", { ...given, quantities: [] }, "quantities"],
-    ["a bad event", { ...given, events: [{ contact: "trip", at: "1", to: "closed" }] }, "contactEvents[0].at"],
+    ["a bad event", { ...given, events: [{ contact: "trip", at: "1", to: "closed" }] }, "events[0].at"],
     [
       "a sequence in which nothing is on",
       { ...given, timeline: { wiring, segments: [{ name: "a", duration: 1, channels: {} }] } },

@@ -245,14 +245,26 @@ describe("refuses", () => {
   test.each([
     ["an unknown option", { ...given, required_: 1 }, "required_"],
     ["no relays", { ...given, relays: [] }, "relays"],
+    ["a bad pickup", { ...given, relays: [{ name: "a", relay: { ...feeder, pickup: 0 } }] }, "relays[0].relay.pickup"],
     [
-      "a bad pickup",
-      { ...given, relays: [{ name: "a", relay: { ...feeder, pickup: 0 } }] },
-      "relays[0].relay.upstream.pickup",
+      "a bad curve",
+      { ...given, relays: [{ name: "a", relay: { ...feeder, setting: { curve: "inverse" } } }] },
+      "relays[0].relay.setting.curve",
     ],
+    [
+      "a bad rule",
+      { ...given, relays: [{ name: "a", relay: feeder, accepted: { form: "constant", percent: -1 } }] },
+      "relays[0].accepted.percent",
+    ],
+    [
+      "a bad tolerance",
+      { ...given, relays: [{ name: "a", relay: feeder, accepted: { percent: -1 } }] },
+      "relays[0].accepted.percent",
+    ],
+    ["a relay without a name", { ...given, relays: [{ relay: feeder }] }, "relays[0].name"],
     ["currents from 0", { ...given, currents: { from: 0, to: 5 } }, "currents.from"],
     ["one current", { ...given, currents: { from: 5, to: 5 } }, "currents.to"],
-    ["a negative margin", { ...given, required: -1 }, "relays[1].required"],
+    ["a negative margin", { ...given, required: -1 }, "required"],
     ["a relay that starts beyond the range", { ...given, currents: { from: 400, to: 800 } }, "relays[2].relay"],
   ])("%s", (_what, options, path) => {
     expect(problemsOf(() => seriesFigure(options as SeriesFigureOptions))[0]?.path).toBe(path);
