@@ -66,6 +66,23 @@ describe("atLevel", () => {
     expect(atLevel(base, { lever: { i: { frequency: -5 } }, level: 10 })["i"]!.frequency).toBe(0);
   });
 
+  test("an angle goes through 0 as it is, where an rms value that ends a hair below it is 0", () => {
+    const at = (name: "rms" | "angle", level: number) =>
+      atLevel({ i: { rms: 30, frequency: 50, angle: 30 } }, { lever: { i: { [name]: -1 } }, level })["i"]![name];
+    const hair = 30 + 2 ** -40;
+    expect(at("angle", hair)).toBe(-(2 ** -40));
+    expect(at("rms", hair)).toBe(0);
+  });
+
+  test("a −0 that was given comes back as 0, whether it is moved or not", () => {
+    const base = { i: { rms: -0, frequency: -0, angle: -0, slope: { frequency: -0 } } };
+    const still = { rms: 0, frequency: 0, angle: 0 };
+    expect(atLevel(base, { lever: { i: { angle: 1, frequencyRate: 1 } }, level: -0 })["i"]).toEqual({
+      ...still,
+      slope: { frequency: 0 },
+    });
+  });
+
   const base = { i: { rms: 3, frequency: 50 } };
   const pushed = { lever: { i: { rms: 1 } }, level: 1 };
   test.each([

@@ -19,9 +19,8 @@ const course: BreakerFailureCourse = {
 };
 
 describe("a breaker that fails", () => {
-  const { timeline, expected } = breakerFailureSequence(course);
-
   test("carries the current until the breaker failure contact, and until the breakers around are open", () => {
+    const { timeline, expected } = breakerFailureSequence(course);
     expect(timeline.segments.map(({ name, duration, channels }) => [name, duration, channels["i"]?.rms])).toEqual([
       ["pre-fault", 2, 1],
       ["fault", 3, 12],
@@ -38,6 +37,7 @@ describe("a breaker that fails", () => {
   });
 
   test("counts from the trip contact of the protection, whenever that comes", () => {
+    const { timeline } = breakerFailureSequence(course);
     // 13.5/(3 − 1) · 0.2 s at 3 × 4 A.
     const { events } = rehearse([relay51], timeline);
     const tripped = events.find(({ contact }) => contact === "trip")?.at as number;
@@ -49,6 +49,7 @@ describe("a breaker that fails", () => {
   });
 
   test("is waited for in vain where the contact never comes", () => {
+    const { timeline } = breakerFailureSequence(course);
     const { states } = walk(timeline, [{ at: 2.05, contact: "trip", to: "closed" }]);
     expect(states[2]?.endedBy).toBe("time");
   });

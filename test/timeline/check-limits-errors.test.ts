@@ -114,6 +114,37 @@ describe("limits of a source", () => {
   });
 });
 
+describe("what a limit was to be is told with its unit:", () => {
+  const duty = { above: 1, atMost: 1 };
+  test.each([
+    [{ rms: 0 }, "rms", "a limit above 0 A or V"],
+    [{ power: 0 }, "power", "a limit above 0 VA"],
+    [{ burden: 0 }, "burden", "a burden above 0 ohm"],
+    [{ compliance: 0 }, "compliance", "a limit above 0 V"],
+    [{ duty: [{ ...duty, above: 0 }] }, "duty[0].above", "a level above 0 A or V"],
+    [{ duty: [{ ...duty, atMost: 0 }] }, "duty[0].atMost", "a time above 0 s"],
+    [{ duty: [{ ...duty, restTime: -1 }] }, "duty[0].restTime", "a time of 0 s or more"],
+    [{ frequency: { minimum: -1, maximum: 60 } }, "frequency.minimum", "a frequency of 0 Hz or more"],
+    [{ resolution: { rms: 0 } }, "resolution.rms", "a step above 0 A or V"],
+    [{ resolution: { frequency: 0 } }, "resolution.frequency", "a step above 0 Hz"],
+    [{ resolution: { angle: 0 } }, "resolution.angle", "a step above 0 °"],
+  ])("%j of a source", (current, path, expected) => {
+    const problems = problemsOf(() => checkSource(timeline, { current } as never));
+    expect(problems).toMatchObject([{ code: "out-of-range", path: `current.${path}`, expected }]);
+  });
+
+  test.each([
+    [{ continuous: 0 }, "continuous", "a value above 0 A or V"],
+    [{ tau: 0 }, "tau", "a time constant above 0 s"],
+    [{ peak: 0 }, "peak", "a value above 0 A or V"],
+    [{ shortTime: { value: 0, time: 1 } }, "shortTime.value", "a value above 0 A or V"],
+    [{ shortTime: { value: 1, time: 0 } }, "shortTime.time", "a time above 0 s"],
+  ])("%j of an input", (current, path, expected) => {
+    const problems = problemsOf(() => checkInput(timeline, { current } as never));
+    expect(problems).toMatchObject([{ code: "out-of-range", path: `current.${path}`, expected }]);
+  });
+});
+
 describe("a rating of inputs", () => {
   test.each([
     ["nothing that may stand for ever", { continuous: 0 }, "out-of-range", "current.continuous"],

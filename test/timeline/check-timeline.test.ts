@@ -6,6 +6,9 @@ const wiring = { i: { quantity: "current", feeds: { ia: 1 } } };
 const still: ChannelState = { rms: 4, frequency: 50 };
 const state = { name: "held", duration: 2, channels: { i: still } };
 
+const STATE = "a channel state such as { rms: 4, frequency: 50 }";
+const CHANNEL = "a channel { quantity, feeds }";
+
 /** A timeline whose second state is changed. */
 const second = (change: object) => ({ wiring, segments: [state, { ...state, ...change }] });
 const channel = (change: object) => second({ channels: { i: { ...still, ...change } } });
@@ -153,6 +156,39 @@ describe("a timeline", () => {
     ],
   ])("%s is refused with the path of what is wrong", (_, timeline, code, path) => {
     expect(problemsOf(() => totalTime(timeline as never))).toMatchObject([{ code, path }]);
+  });
+
+  test.each([
+    ["no state", second({ channels: { i: null } }), "segments[1].channels.i", STATE],
+    ["a channel that is no channel", { wiring: { i: null }, segments: [state] }, "wiring.i", CHANNEL],
+    [
+      "feeds that are no object",
+      { wiring: { i: { quantity: "current", feeds: null } }, segments: [state] },
+      "wiring.i.feeds",
+      "relay inputs with their factors, such as { ia: 1 }",
+    ],
+    [
+      "a decay in no time",
+      channel({ decay: { initial: 1, tau: 0 } }),
+      "segments[1].channels.i.decay.tau",
+      "a time constant above 0 s",
+    ],
+    [
+      "a channel that is not wired",
+      { wiring: { ...wiring, v: wiring.i }, segments: [{ ...state, channels: { u: still } }] },
+      "segments[0].channels.u",
+      "one of the wired channels i, v",
+    ],
+  ])("with %s is told what was expected there", (_, timeline, path, expected) => {
+    expect(problemsOf(() => totalTime(timeline as never))).toMatchObject([{ path, expected }]);
+  });
+
+  test("of a small current may not end below 0 by more than the rounding of that current", () => {
+    // A tenth of a billionth is no rounding of a milliampere, and from 0 nothing may fall at all.
+    const falling = (rms: number, end: number) => channel({ rms, slope: { rms: (end - rms) / 2 } }) as never;
+    for (const timeline of [falling(1e-3, -1e-10), falling(0, -1e-10)])
+      expect(problemsOf(() => totalTime(timeline))).toMatchObject([{ path: "segments[1].channels.i.slope.rms" }]);
+    expect(totalTime(falling(1e-3, 0))).toBe(4);
   });
 
   test("may move down to exactly 0, and angles may move either way", () => {

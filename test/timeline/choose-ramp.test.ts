@@ -100,7 +100,7 @@ describe("choosing a staircase", () => {
 
   test("three cycles of 60 Hz and as long again are held for 100 ms, not for 110 ms", () => {
     const cycles = { from: 1, to: 2, tolerance: 1, operateDelay: 3 / 60 };
-    expect(chooseRamp(cycles)).toMatchObject({ dwell: 0.1 });
+    expect(chooseRamp(cycles)).toMatchObject({ kind: "found", dwell: 0.1 });
     expect(chooseRamp({ ...cycles, operateDelay: 1 / 60, margin: 5 / 60 })).toMatchObject({ dwell: 0.1 });
   });
 
@@ -198,7 +198,7 @@ describe("choosing an even movement", () => {
   test("a share that the rate meets exactly is met, in cycles of 60 Hz too", () => {
     // 0.2 · 0.5 Hz over 6 cycles of 60 Hz, which are 0.1 s: 1 Hz/s.
     const wish = { movement: "linear", from: 50, to: 48, tolerance: 0.5, operateDelay: 6 / 60 } as const;
-    expect(chooseRamp(wish)).toMatchObject({ rate: 1, totalTime: 2, bias: -0.1 });
+    expect(chooseRamp(wish)).toMatchObject({ kind: "found", rate: 1, totalTime: 2, bias: -0.1 });
     // 0.1 over 1/60 s is 6 a second, and 5 is the round one below; over 1/30 s with a tenth of it, 0.3 and 0.2.
     expect(chooseRamp({ ...wish, operateDelay: 1 / 60 })).toMatchObject({ rate: 5 });
     // A tolerance of 7/60 over 7/60 s, by a share of 1, is 1 a second.
@@ -224,6 +224,23 @@ describe("chooseRamp refuses by name", () => {
     ["a misspelt key", { ...wish, steps: 3 }, "unknown-key", "steps"],
   ])("%s", (_what, given, code, path) => {
     expect(problemsOf(() => chooseRamp(given as never))).toMatchObject([{ code, path }]);
+  });
+
+  test("what it cannot read or say, at the field from which that comes", () => {
+    const said = (given: object) => problemsOf(() => chooseRamp({ ...wish, ...given } as never));
+    expect(said({ to: "x" })).toMatchObject([{ code: "unreadable", path: "to" }]);
+    expect(said({ margin: 0 })).toMatchObject([{ path: "margin", expected: "a time above 0 s" }]);
+    // Steps, rates and times that no double holds.
+    const linear = { movement: "linear", operateDelay: 1 } as const;
+    for (const given of [
+      { tolerance: 1e308, share: 1e10 },
+      { tolerance: 1e-300, share: "1e-300" },
+      { ...linear, tolerance: 1e308, share: 1e10 },
+      { ...linear, to: 1e308, tolerance: 1e-10 },
+    ])
+      expect(said(given)).toMatchObject([{ code: "out-of-range", path: "tolerance" }]);
+    for (const given of [{ operateDelay: 1e308 }, { to: 100, tolerance: 0.01, operateDelay: 1e304 }])
+      expect(said(given)).toMatchObject([{ code: "out-of-range", path: "operateDelay" }]);
   });
 
   test.each([null, undefined, 1, "wish", []])("%j in place of a wish", (given) => {

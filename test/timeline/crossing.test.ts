@@ -125,6 +125,15 @@ describe("steps and turns", () => {
     );
   });
 
+  test("a step of more than a turn is one step of a current or a frequency, and a level lies 360 further for an angle alone", () => {
+    const step = sequence(held(1, { rms: 1, frequency: 50 }), held(1, { rms: 400, frequency: 450 }));
+    expect(crossed(step, at("rms", 300), 1.5)).toBe(1);
+    expect(crossed(step, at("frequency", 300), 1.5)).toBe(1);
+    const up = sequence(held(4, { rms: 0, frequency: 50, slope: { rms: 100, frequency: 100 } }));
+    expect(crossed(up, at("rms", 10), 4)).toBe(0.1);
+    expect(crossed(up, at("frequency", 60), 4)).toBe(0.1);
+  });
+
   test("pulses with rest between cross upward and downward, and the last before the operation counts", () => {
     const pieces = stepsWithRest({ rest: 0, restTime: 1, from: 1, to: 4, step: 1, hold: 0.5 });
     const timeline = along(pieces);
@@ -286,6 +295,14 @@ describe("an angle", () => {
       ),
       500,
     );
+  });
+
+  test("that comes to rest on its level after a turn crossed it a turn before", () => {
+    // 30° after 0.1 s and, with a turn more, at the end; downward the same.
+    for (const sense of [1, -1]) {
+      const timeline = sequence(turning(0, sense * 300, 1.3), turning(sense * 30, 0, 1));
+      expect(crossed(timeline, at("angle", sense * 30), 1.8)).toBe(0.1);
+    }
   });
 
   test("crosses −175° on its way from 170° to 190°, and steps the short way round", () => {

@@ -25,6 +25,10 @@ describe("faultSequence", () => {
     expect(segments.map((segment) => segment.endsOn)).toEqual([undefined, endsOn, undefined]);
   });
 
+  test("without a contact no state has an end of its own, not even an empty one", () => {
+    for (const segment of faultSequence(sequence).segments) expect(Object.keys(segment)).not.toContain("endsOn");
+  });
+
   test("what follows the fault follows it, without a clock", () => {
     const timeline = faultSequence({ ...sequence, afterwards: { channels: before, duration: 0.25 } });
     expect(timeline.segments[2]).toEqual({ name: "afterwards", duration: 0.25, channels: before });

@@ -123,6 +123,13 @@ describe("levels", () => {
   });
 });
 
+test("a step that doubles cannot tell apart is refused as out of range", () => {
+  // Doubles near 1 lie 2.2e-16 apart.
+  expect(problemsOf(() => levels({ from: 1, to: "1.000000000000001", step: "1e-17" }))).toMatchObject([
+    { code: "out-of-range", path: "step", expected: "a step that doubles near 1 can tell apart" },
+  ]);
+});
+
 describe("levelGrid", () => {
   test("says how many levels there are, whether whole steps lead there, and how long the last one is", () => {
     holds(

@@ -18,6 +18,8 @@ const texts = <K extends string>(typed: Record<K, { text: string }>): Record<K, 
     string
   >;
 
+const pulses = { rest: 0, restTime: 1, from: 1, to: 2, step: 1, hold: 1 } as const;
+
 describe("staircase", () => {
   test("holds every level for the dwell, the clamped last one too", () => {
     holds(
@@ -103,7 +105,22 @@ describe("linearRamp", () => {
 
   test("an end that is not finite is refused by name", () => {
     expect(problemsOf(() => linearRamp({ from: 50, to: Number.NaN, rate: 1 }))).toMatchObject([{ path: "to" }]);
+    expect(problemsOf(() => linearRamp({ from: "x", to: 50, rate: 1 }))).toMatchObject([{ path: "from" }]);
   });
+});
+
+test.each([
+  ["a dwell", () => staircase({ from: 0, to: 1, step: 1, dwell: 0 }), "dwell", "a time above 0 s"],
+  ["a rest", () => stepsWithRest({ ...pulses, restTime: 0 }), "restTime", "a time above 0 s"],
+  ["a pulse", () => stepsWithRest({ ...pulses, hold: 0 }), "hold", "a time above 0 s"],
+])("%s of no time is refused with the unit of what was expected", (_what, work, path, expected) => {
+  expect(problemsOf(work)).toMatchObject([{ code: "out-of-range", path, expected }]);
+});
+
+test("a time that no double holds is the fault of the rate", () => {
+  expect(problemsOf(() => linearRamp({ from: 0, to: 1e308, rate: 1e-10 }))).toMatchObject([
+    { code: "out-of-range", path: "rate", expected: "a result within the range of a double" },
+  ]);
 });
 
 describe("stepsWithRest", () => {

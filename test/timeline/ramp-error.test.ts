@@ -177,6 +177,14 @@ describe("a staircase", () => {
   });
 });
 
+test("a delay may be a decimal of some library, as one delay and at either end of a range", () => {
+  const delay = (seconds: string) => ({ toFixed: () => seconds });
+  const moving = { direction: "rising", rate: 0.5 } as const;
+  expect(rampError({ ...moving, operateDelay: delay("0.04") })).toMatchObject({ bias: 0.02, spread: 0 });
+  const range = { minimum: delay("0.03"), maximum: delay("0.05") };
+  expect(rampError({ ...moving, operateDelay: range })).toMatchObject({ bias: 0.02, spread: 0.005 });
+});
+
 describe("rampError refuses by name", () => {
   const steps = { direction: "rising", step: 1, dwell: 1, operateDelay: 0 };
   test.each([
@@ -202,6 +210,20 @@ describe("rampError refuses by name", () => {
     ["a misspelt key", { ...steps, hold: 1 }, "unknown-key", "hold"],
   ])("%s", (_what, given, code, path) => {
     expect(problemsOf(() => rampError(given as MovingLevel))).toMatchObject([{ code, path }]);
+  });
+
+  test.each([
+    [{ step: undefined, dwell: undefined }, "missing", "step", "a step with its dwell, or a rate"],
+    [{ step: undefined }, "missing", "step", "a step above 0 (a number, text or a decimal object)"],
+    [{ dwell: undefined }, "missing", "dwell", "a time above 0 s (a number, text or a decimal object)"],
+    [{ operateDelay: -1 }, "out-of-range", "operateDelay", "a time of 0 s or more"],
+    [{ operateDelay: { minimum: -1, maximum: 1 } }, "out-of-range", "operateDelay.minimum", "a time of 0 s or more"],
+    [{ operateDelay: { minimum: 0, maximum: -1 } }, "out-of-range", "operateDelay.maximum", "a time of 0 s or more"],
+    // More dwells, or a larger error, than a double holds.
+    [{ operateDelay: 1e308, dwell: 1e-10 }, "out-of-range", "operateDelay", "a result within the range of a double"],
+    [{ operateDelay: 1e300, step: 1e300 }, "out-of-range", "operateDelay", "a result within the range of a double"],
+  ])("%j of a staircase, and says what was expected", (change, code, path, expected) => {
+    expect(problemsOf(() => rampError({ ...steps, ...change } as never))).toMatchObject([{ code, path, expected }]);
   });
 
   test.each([null, undefined, 1, "rising", []])("%j in place of a movement", (given) => {

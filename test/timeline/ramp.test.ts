@@ -73,6 +73,20 @@ describe("ramp", () => {
     expect([0, 1, 2, 4, 14].map(current)).toEqual([0, 4, 8, 7, 2]);
   });
 
+  test("states are named by their levels: one that stands by its level, one that moves by both ends", () => {
+    const pieces = [...linearRamp({ from: 1, to: 2.5, rate: 1 }), { duration: 1, from: 2.5, to: 2.5 }];
+    expect(ramp({ base, lever, wiring, pieces }).segments.map(({ name }) => name)).toEqual([
+      "level 1 to 2.5",
+      "level 2.5",
+    ]);
+  });
+
+  test("what a lever does not move stands at 0, not at −0, on the way down too", () => {
+    const pieces = linearRamp({ from: 2, to: 1, rate: 1 });
+    const { segments } = ramp({ base, lever: { i: { rms: 1, frequency: 0 } }, wiring, pieces });
+    expect(segments[0]!.channels["i"]!.slope).toEqual({ rms: -1, frequency: 0 });
+  });
+
   const held = { duration: 1, from: 1, to: 1 };
   test.each([
     ["a piece without duration", { pieces: [{ ...held, duration: 0 }] }, "out-of-range", /\[0\]\.duration$/],
@@ -84,6 +98,20 @@ describe("ramp", () => {
     ["a lever on an unknown channel", { lever: { z: { rms: 1 } } }, "unknown-name", /^lever\.z$/],
     ["a base on an unwired channel", { wiring: { i: wiring.i } }, "unknown-name", /channels\.v$/],
     ["a misspelt key", { piece: [] }, "unknown-key", /^piece$/],
+    ["a wiring that is nothing", { wiring: null }, "wrong-type", /^wiring$/],
+    ["a base that is nothing", { base: null }, "wrong-type", /^base$/],
+    [
+      "a base that moves by itself",
+      { base: { ...base, i: { ...base.i, slope: { rms: 1 } } } },
+      "not-applicable",
+      /^base\.i\.slope$/,
+    ],
+    [
+      "a rate of change that would have to move",
+      { lever: { i: { frequencyRate: 1 } }, pieces: [{ ...held, to: 2 }] },
+      "not-applicable",
+      /frequencyRate$/,
+    ],
   ])("%s is refused by name", (_, change, code, path) => {
     const moved = { base, lever, wiring, pieces: [held], ...change };
     expect(problemsOf(() => ramp(moved as never))).toMatchObject([{ code, path: expect.stringMatching(path) }]);

@@ -120,6 +120,26 @@ const timesOf = (relay: readonly ElementSetting[], course: RecloseCourse) => {
   return walk(timeline, rehearse(relay, timeline).events).operations.map(({ operateTime: time = Number.NaN }) => time);
 };
 
+test("a state that has to be held says for how long, and for the sake of what", () => {
+  const { timeline, held } = recloseSequence({ ...feeder, deadTimes: [0.5] });
+  const told = ({ index, why }: (typeof held)[number]) => `${timeline.segments[index]?.name}: ${why}`;
+  expect(held.map(told)).toEqual([
+    expect.stringMatching(/^pre-fault: .*reclaim time/),
+    expect.stringMatching(/^dead time 1: .*reclosing/),
+    expect.stringMatching(/^reclosed: .*reclaim time/),
+  ]);
+  const lockedOut = recloseSequence({ ...feeder, deadTimes: [0.5], returns: [0] });
+  const { index, why } = lockedOut.held.at(-1)!;
+  expect(`${lockedOut.timeline.segments[index]?.name}: ${why}`).toMatch(/^lockout: .*dead time/);
+  for (const one of [...held, ...lockedOut.held]) expect(one.atLeast).toBeGreaterThan(0.5);
+});
+
+test("more returns than there are shots are refused with the number that there may be", () => {
+  expect(problemsOf(() => recloseSequence({ ...feeder, returns: [0, 0, 0] }))).toMatchObject([
+    { code: "out-of-range", path: "returns", expected: "at most 2 returns, since it is locked out then" },
+  ]);
+});
+
 describe("rehearsed", () => {
   test("a relay that forgets takes as long at the second fault; one whose disk is not back trips early there", () => {
     const course = { ...feeder, returns: [0] };

@@ -127,6 +127,32 @@ describe("a record", () => {
     expect(first).toBe(whole.length);
   });
 
+  test("of whole chunks has no empty one behind them", () => {
+    const timeline: Timeline = {
+      wiring,
+      segments: [{ name: "a", duration: 1, channels: { v: { rms: 1, frequency: 50 } } }],
+    };
+    for (const [chunk, expected] of [
+      [500, [500, 500]],
+      [1000, [1000]],
+      [400, [400, 400, 200]],
+    ] as const) {
+      const chunks = [...renderChunks(timeline, { channel: "v", sampleRate: 1000, chunk })];
+      expect(chunks.map(({ length }) => length)).toEqual(expected);
+    }
+  });
+
+  test("of a ramp and a decay goes on evenly beyond its first 131,072 samples", () => {
+    // A whole number of samples to a cycle: the crest of the cosine falls on every 2000th.
+    const v = { rms: 1, frequency: 50, slope: { rms: 2 }, decay: { initial: 5, tau: 0.8 } };
+    const timeline: Timeline = { wiring, segments: [{ name: "a", duration: 2, channels: { v } }] };
+    const samples = render(timeline, { channel: "v", sampleRate: 100_000 });
+    for (const n of [0, 100_000, 130_000, 132_000, 198_000]) {
+      const t = n / 100_000;
+      expect(samples[n]).toBeCloseTo(Math.SQRT2 * (1 + 2 * t) + 5 * Math.exp(-t / 0.8), 11);
+    }
+  });
+
   test("fills what it is given, within its view", () => {
     const timeline: Timeline = {
       wiring,

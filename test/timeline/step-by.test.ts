@@ -79,6 +79,10 @@ describe("stepBy", () => {
     // Sevenths of a turn have no last digit, but seven of them are a turn.
     expect(stepBy(0, { step: 360 / 7, count: 7, wrap: 360 })).toEqual({ value: 0, turns: 1 });
     expect(stepBy(0, { step: 360 / 7, count: -7, wrap: 360 })).toEqual({ value: 0, turns: -1 });
+    // Fourteen, seventeen or so many of them sum up to a turn and a rounding.
+    for (const n of [14, 17, 23, 113])
+      for (const turns of [1, -1])
+        expect(stepBy(0, { step: 360 / n, count: turns * n, wrap: 360 })).toEqual({ value: 0, turns });
     // No double lies between 360 − 1e-20 and 360, and 360 is 0.
     expect(stepBy("-1e-20", { step: 360, count: 0, wrap: 360 })).toEqual({ value: 0, turns: 0 });
     // From an angle that has gone round already only the turns on the way count.
@@ -97,9 +101,16 @@ describe("stepBy", () => {
     ["an infinite maximum", { step: 1, maximum: Number.POSITIVE_INFINITY }, "not-finite", "maximum"],
     ["another turn", { step: 1, wrap: 180 }, "out-of-range", "wrap"],
     ["a limit on a circle", { step: 1, wrap: 360, maximum: 20 }, "conflict", "wrap"],
+    ["a lower limit on a circle", { step: 1, wrap: 360, minimum: 0 }, "conflict", "wrap"],
+    ["a minimum that is text", { step: 1, minimum: "low" }, "unreadable", "minimum"],
     ["a misspelt key", { step: 1, turns: 2 }, "unknown-key", "turns"],
   ])("%s is refused by name", (_what, given, code, path) => {
     expect(problemsOf(() => stepBy(10, given as never))).toMatchObject([{ code, path }]);
+  });
+
+  test("a value that no double holds is refused, not made endless", () => {
+    const problems = problemsOf(() => stepBy(1e308, { step: 1e308 }));
+    expect(problems).toMatchObject([{ code: "out-of-range", path: "value" }]);
   });
 
   test.each([null, undefined, Number.NaN, "ten", {}, []])("a value %j is refused", (given) => {

@@ -93,6 +93,13 @@ describe("what has no code is refused by name", () => {
     }
   });
 
+  test("as out of range, or as no number at all", () => {
+    const codes = [2, -2, Number.NaN, Number.POSITIVE_INFINITY].map(
+      (x) => problemsOf(() => toInt16([0, x], { fullScale: 1 }))[0]?.code,
+    );
+    expect(codes).toEqual(["out-of-range", "out-of-range", "not-finite", "not-finite"]);
+  });
+
   test("with how many there are", () => {
     expect(() => toInt16([0, 2, 1, -3, 0.5], { fullScale: 1 })).toThrow("as 3 of 5 samples are");
   });

@@ -2,6 +2,8 @@ import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { faultSequence, joinTimelines, stateAt, type Timeline, totalTime, walk } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
+import { decimal } from "../../src/base/exact.js";
+import { ulps } from "../support/distance.js";
 import { holds } from "../support/holds.js";
 import { contacts, counted, event, seconds, sequences, thousandths, wiring } from "./walks.js";
 
@@ -101,6 +103,20 @@ describe("the states of a walk", () => {
     );
   });
 
+  test("last as they were planned where no contact ended them, and as long as it took to the last digit where one did", () => {
+    const instant = fc.double({ min: 0.1, max: 100, noNaN: true, minExcluded: true });
+    holds(
+      fc.property(instant, (at) => {
+        const timeline = fault({ settleFor: 0.1, giveUpAfter: 200, afterwards: { channels: {}, duration: 0.001 } });
+        const [, ended, planned] = walk(timeline, [event("trip", at)]).ran.segments;
+        // Too short a state would show at 0.001 s, whose doubles lie far closer than those at 100 s.
+        expect(planned?.duration).toBe(0.001);
+        // The double nearest to what the decimals leave, or the next below it.
+        expect(ulps(ended!.duration, decimal(at, "").minus("0.1").toNumber())).toBeLessThanOrEqual(1);
+      }),
+    );
+  });
+
   test("at a measured instant of many digits the next state has begun in what ran", () => {
     const instant = fc.double({ min: 2, max: 3.5, noNaN: true, minExcluded: true, maxExcluded: true });
     const settled = fc.constantFrom(2, 11 / 6, 119 / 60, 1.9, 0.1 + 0.2);
@@ -154,6 +170,24 @@ describe("a boundary", () => {
     expect(walk(timeline, [event("trip", 0.25)]).endedAt).toBe(1.25);
     const twice = [event("trip", 0.25), event("trip", 0.5, "open"), event("trip", 0.75)];
     expect(walk(timeline, twice).states.map(({ endedAt }) => endedAt)).toEqual([0.25, 0.75]);
+  });
+
+  test("the contact that ended a state operated before one of the same instant that the next state met, however listed", () => {
+    const clock = "starts";
+    const first = { name: "first", duration: 2, channels: state(1), clock, endsOn: { contact: "a", to: "closed" } };
+    const segments = [first, { name: "second", duration: 2, channels: state(1), clock }] as Timeline["segments"];
+    const [a, b] = [event("a", 0.5), event("b", 0.5)];
+    for (const events of [
+      [a, b],
+      [b, a],
+    ]) {
+      const { operations, operateTime } = walk({ wiring, segments }, events);
+      expect(operations).toMatchObject([
+        { operatedOn: a, operateTime: 0.5, index: 0 },
+        { operatedOn: b, operateTime: 0, index: 1 },
+      ]);
+      expect(operateTime).toBe(0.5);
+    }
   });
 
   test("two contacts at one instant may end two states, in the order in which they are listed or not", () => {
