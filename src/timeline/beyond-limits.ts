@@ -148,14 +148,16 @@ interface Step {
   readonly unit: Unit;
 }
 
-/** What stands still must stand on the grid; a value that is held through several states is told once. */
+/**
+ * What is put out and stands still must stand on the grid; a value that is held through several states is told once.
+ */
 function betweenSteps(states: readonly Driven[], { name, step, unit }: Step): Found[] {
   const all: Found[] = [];
   for (const { start, duration, index, drives } of states) {
     const [drive] = drives;
-    const state = drive?.state;
-    if (drive === undefined || state === undefined || (state.slope?.[name] ?? 0) !== 0) continue;
-    if (name !== "rms" && frequencies(drive) === undefined) continue;
+    if (drive === undefined || frequencies(drive) === undefined) continue;
+    const { state } = drive;
+    if ((state.slope?.[name] ?? 0) !== 0) continue;
     const value = decimal(state[name] ?? 0, name);
     if (countSteps(value.abs(), step).even) continue;
     const last = all.at(-1);
