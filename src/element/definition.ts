@@ -76,6 +76,11 @@ export interface Edge {
   /** Which of the declared accuracies it is held against. */
   readonly heldTo: "pickup" | LimitAccuracy;
   readonly pose: Answer<Pose, string>;
+  /**
+   * How far the inputs lie beyond the place, in the unit of the level, but for a constant. Without it, the level moves by the
+   * same share as the quantity of the function does.
+   */
+  readonly beyond?: (inputs: RelayInputs) => number;
   /** How long a level has to stand where what it starts comes and goes by itself; else as long as the response takes. */
   readonly waits?: (level: number) => Seconds;
 }

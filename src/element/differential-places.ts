@@ -1,5 +1,5 @@
 /** Places on the boundary of a restrained differential function, and where it has to stay quiet. */
-import { heightAt, type Point } from "../characteristic/index.js";
+import { differentialPoint, heightAt, type Point } from "../characteristic/index.js";
 import { band } from "../grading/index.js";
 import type { Edge, Still } from "./definition.js";
 import {
@@ -12,8 +12,9 @@ import {
 } from "./differential-poses.js";
 import { regionOf, restraintAlone, startsAlone } from "./differential-region.js";
 import type { Zone } from "./differential-setting.js";
-import { isWithoutZero, type SideName } from "./differential-zone.js";
+import { comparedOn, isWithoutZero, type SideName } from "./differential-zone.js";
 import { earthFaultOutside } from "./earth-fault-outside.js";
+import type { RelayInputs } from "./inputs.js";
 import type { DifferentialSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
 
@@ -64,7 +65,13 @@ export function edges(setting: DifferentialSetting, setup: Setup): Edge[] {
   const region = regionOf(setting);
   const onTheLine = restraintsOf(setting).map((x, i): Edge => {
     const at = withoutNoise(heightAt(region, x));
-    return { ...COMMON, name: `restraint-${i + 1}`, at, pose: atRestraint(x, sweptTo(at, setting), setting, setup) };
+    return {
+      ...COMMON,
+      name: `restraint-${i + 1}`,
+      at,
+      pose: atRestraint(x, sweptTo(at, setting), setting, setup),
+      beyond: (inputs) => aboveLine(inputs, setting),
+    };
   });
   const { secondHarmonic, pickup } = setting;
   const other = secondSide(pickup, fromOneSide("second", setting, setup));
@@ -76,6 +83,16 @@ export function edges(setting: DifferentialSetting, setup: Setup): Edge[] {
   const told = `which stays, and is ${secondHarmonic} × the fundamental where it stops blocking`;
   const noted = pose.kind === "none" ? pose : { ...pose, note: `${pose.note}, ${told}` };
   return [...all, { ...COMMON, name: "second-harmonic", at, pose: noted }];
+}
+
+/** How far the phase that lies highest is above the characteristic: what restrains more moves its start too. */
+function aboveLine(inputs: RelayInputs, setting: DifferentialSetting): number {
+  const region = regionOf(setting);
+  const heights = comparedOn(inputs, setting.zone).map((pair) => {
+    const { x, y } = differentialPoint(pair, setting.restraint);
+    return y - heightAt(region, x);
+  });
+  return Math.max(...heights);
 }
 
 const COMMON = { unit: "A", side: "over", around: { ratio: AROUND }, heldTo: "pickup" } as const;

@@ -7,6 +7,7 @@ import type { Edge, Still } from "./definition.js";
 import type { SynchronismSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
 import { bothSides, inStep, OPPOSITE, oneSide } from "./synchronism-poses.js";
+import { type Sides, sidesOf } from "./synchronism-sides.js";
 
 /** How far a sweep may go from its place at the most: as far as practice says, or a little over twice the tolerance. */
 function reachOf(at: number, tolerance: Tolerance | undefined): number {
@@ -16,6 +17,11 @@ function reachOf(at: number, tolerance: Tolerance | undefined): number {
 }
 
 export const AROUND = { ratio: 0.2 };
+
+/** What of the two sides a level is. */
+const ofSides = (setting: SynchronismSetting, level: (sides: Sides) => number): Pick<Edge, "beyond"> => ({
+  beyond: (inputs) => level(sidesOf(inputs, setting)),
+});
 
 export function synchronismEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
   const around = AROUND;
@@ -33,7 +39,8 @@ export function synchronismEdges(setting: SynchronismSetting, setup: Setup): Edg
 function differenceEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
   const { voltageDifference: at } = setting;
   if (at === undefined) return [];
-  const common = { unit: "V", side: "under", at, around: AROUND, heldTo: "voltage" } as const;
+  const difference = ofSides(setting, ({ running, incoming }) => incoming.size - running.size);
+  const common = { unit: "V", side: "under", at, around: AROUND, heldTo: "voltage", ...difference } as const;
   const raised = (side: "running" | "incoming") =>
     inStep(setting, setup, {
       moves: { [side]: { rms: 1 } },
@@ -56,7 +63,8 @@ function slipEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
   const timer = latestOf(setting);
   const accepted = accuracy.frequency === undefined ? undefined : band(at, accuracy.frequency);
   const fastest = accepted?.high ?? at;
-  const common = { unit: "Hz", side: "under", at, around: AROUND, heldTo: "frequency" } as const;
+  const slip = ofSides(setting, ({ running, incoming }) => incoming.frequency - running.frequency);
+  const common = { unit: "Hz", side: "under", at, around: AROUND, heldTo: "frequency", ...slip } as const;
   const by = (frequency: 1 | -1, which: string): Edge["pose"] => {
     if (timer > 0 && mostSlip({ window: low, timer }) < fastest)
       return {
@@ -99,6 +107,7 @@ function thresholds(setting: SynchronismSetting, setup: Setup): Edge[] {
             around: AROUND,
             heldTo: "voltage",
             pose: bothSides(watches, setup),
+            ...ofSides(setting, ({ running, incoming }) => Math.min(running.size, incoming.size)),
           },
         ];
   if (deadClosing === undefined || deadBelow === undefined) return live;
@@ -109,6 +118,7 @@ function thresholds(setting: SynchronismSetting, setup: Setup): Edge[] {
     at: deadBelow,
     around: AROUND,
     heldTo: "voltage",
+    ...ofSides(setting, ({ [side]: dead }) => dead.size),
     pose: inStep(setting, setup, {
       moves: { [side]: { rms: 1 } },
       note: `the ${side} voltage alone, the other side at rated voltage in opposition`,

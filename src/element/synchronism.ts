@@ -1,47 +1,21 @@
 /** 25: synchronism check. Two systems may be joined while their voltages are alike, close in angle and hardly slip. */
 import { fail, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import type { Hertz, Volts } from "../base/units.js";
 import { written } from "../base/written.js";
 import { advanceAngle, mostSlip, voltagesApart } from "../characteristic/index.js";
 import { band } from "../grading/index.js";
-import { magnitude, normalizeAngle, type Phasor, subtract } from "../phasor/index.js";
+import { normalizeAngle } from "../phasor/index.js";
 import type { Definition, Doubt, Observation } from "./definition.js";
 import { observe } from "./definition.js";
-import type { InputState, RelayInputs } from "./inputs.js";
+import type { RelayInputs } from "./inputs.js";
 import type { SynchronismSetting } from "./setting.js";
 import { AROUND, inFourDigits, synchronismEdges, synchronismStills, timerOf } from "./synchronism-edges.js";
 import { inStep, OPPOSITE } from "./synchronism-poses.js";
-
-const NOTHING: InputState = { re: 0, im: 0, frequency: 0 };
-
-/** What stands on one side of the breaker. */
-interface Side {
-  readonly voltage: Phasor;
-  readonly size: Volts;
-  readonly frequency: Hertz;
-}
-
-const sideOf = (voltage: Phasor, { frequency }: InputState): Side => ({
-  voltage,
-  size: magnitude(voltage),
-  frequency,
-});
-
-/** The running side is a phase or a pair of the relay's voltages, the incoming one an input of its own. */
-function sidesOf(inputs: RelayInputs, { watches }: SynchronismSetting): { running: Side; incoming: Side } {
-  const [first, second] = [...watches].map((phase) => inputs[`v${phase}`] ?? NOTHING) as [InputState, InputState?];
-  const running = second === undefined ? first : subtract(first, second);
-  const incoming = inputs["vs"] ?? NOTHING;
-  return {
-    running: sideOf(running, first === NOTHING ? (second ?? first) : first),
-    incoming: sideOf(incoming, incoming),
-  };
-}
+import { type Side, type Sides, sidesOf } from "./synchronism-sides.js";
 
 /** One side dead and the other live, where that is allowed: there is no angle to wait for. */
 function mayCloseOntoDead(
-  { running, incoming }: { running: Side; incoming: Side },
+  { running, incoming }: Sides,
   { deadClosing, deadBelow = 0, liveAbove = 0 }: SynchronismSetting,
 ): boolean {
   if (deadClosing === undefined) return false;

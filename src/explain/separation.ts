@@ -71,9 +71,8 @@ type Pair = readonly [Predicted, Predicted];
 function differenceBetween([one, other]: Pair, { check, setting }: Taken, settings: RelaySettings): number {
   if (one === other) return 0;
   if (typeof one !== "number" || typeof other !== "number") return ENOUGH;
-  const unit = check.expect.form === "band" ? check.expect.unit : "s";
   const value = Math.max(one, other);
-  const { relay, single } = allowedAt(value, check, { setting, measured: sourceUncertainty(value, unit, settings) });
+  const { relay, single } = allowedAt(value, check, { setting, measured: sourceUncertainty(value, check, settings) });
   return Math.min(ENOUGH, Math.abs(one - other) / Math.hypot(relay, single));
 }
 

@@ -3,7 +3,7 @@ import { halfWidth } from "../base/band.js";
 import { finite } from "../base/check.js";
 import { type ElementSetting, startLevel } from "../element/index.js";
 import { band } from "../grading/index.js";
-import type { Check, RelaySettings, Unit } from "../plan/index.js";
+import { type Check, type RelaySettings, sourceErrorsOf } from "../plan/index.js";
 import type { Judged, ReadingKey, Stage, TestRecord } from "../record/index.js";
 
 /** A reading, or an injection that may be made, of an element of the sheet. */
@@ -97,8 +97,10 @@ export function allowedAt(
   };
 }
 
-/** What the source may be off in one unit, as a standard uncertainty: limits of error as a rectangle. */
-export function sourceUncertainty(value: number, unit: Unit, { sourceAccuracy }: RelaySettings): number {
-  const tolerance = sourceAccuracy[unit];
+/** What the source may be off in what a check asks for, as a standard uncertainty: limits of error as a rectangle. */
+export function sourceUncertainty(value: number, check: Check, settings: RelaySettings): number {
+  const unit = check.expect.form === "band" ? check.expect.unit : "s";
+  if (unit === check.unit) return Math.hypot(...sourceErrorsOf(settings, { check, level: value })) / Math.sqrt(3);
+  const tolerance = settings.sourceAccuracy[unit];
   return tolerance === undefined ? 0 : halfWidth(band(value, tolerance)) / Math.sqrt(3);
 }

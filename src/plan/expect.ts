@@ -17,7 +17,7 @@ import {
 import { band } from "../grading/index.js";
 import type { Unit } from "./check.js";
 import { asTyped, lawInWords, toleranceInWords } from "./in-words.js";
-import { nominalTime, saysSomethingAt } from "./nominal-time.js";
+import { multipleAt, nominalTime, saysSomethingAt } from "./nominal-time.js";
 import { isInverse, startOf } from "./started.js";
 
 /** A band with the rule and the numbers from which it came. */
@@ -29,7 +29,8 @@ export interface Expectation {
 }
 
 /**
- * The level at which a function must start: startRatio × the setting, within the accuracy declared of the pickup.
+ * The level at which a function must start: startRatio × the setting, within the accuracy declared of the pickup. A limit at 0
+ * or below is none.
  *
  * @returns The band in the unit of the setting, with the rule and the numbers from which it came.
  * @throws A {@link InputError} for a function number that this library does not know, and for settings that are none.
@@ -46,7 +47,7 @@ export interface Expectation {
 export function expectPickup(setting: ElementSetting): Expectation {
   const { unit } = checkedDefinition(setting);
   const { pickup } = accuracyOf(setting);
-  const accepted = within("accuracy.pickup", () => band(startOf(setting), pickup));
+  const accepted = withoutNegative(within("accuracy.pickup", () => band(startOf(setting), pickup)));
   const { startRatio = 1 } = setting.law;
   const start = startRatio === 1 ? "starts at the setting" : `starts at ${startRatio} × the setting`;
   const rule = `${start}; ${toleranceInWords(pickup, unit)}`;
@@ -93,7 +94,7 @@ export function expectDropout(setting: ElementSetting): Answer<Expectation, stri
   const heldTo = accuracy.dropout === undefined ? "pickup" : "dropout";
   const dropout = accuracy.dropout ?? accuracy.pickup;
   const level = dropoutLevel(setting);
-  const accepted = within(`accuracy.${heldTo}`, () => band(level, dropout));
+  const accepted = withoutNegative(within(`accuracy.${heldTo}`, () => band(level, dropout)));
   const declared =
     "ratio" in setting.dropout
       ? `lets go at ${setting.dropout.ratio} × the start`
@@ -124,7 +125,7 @@ export function expectDropout(setting: ElementSetting): Answer<Expectation, stri
 export function expectTime(setting: ElementSetting, level: number): Answer<Expectation, string> {
   const { unit, side } = checkedDefinition(setting);
   if (level < 0) return { kind: "none", reason: `needs a level of ${written(level, unit)}` };
-  const ratio = decimal(level, "level").div(decimal(setting.pickup, "pickup"));
+  const ratio = multipleAt(level, setting.pickup);
   const multiple = toNumber(ratio, "level");
   if (!saysSomethingAt(setting.law, multiple))
     return { kind: "none", reason: `its drawn curve says nothing at ${asTyped(multiple)} × the setting` };
@@ -153,7 +154,7 @@ export function expectTime(setting: ElementSetting, level: number): Answer<Expec
 const accuracyOf = ({ accuracy }: ElementSetting): Accuracy =>
   object(accuracy, "accuracy", "what is declared { pickup, time }");
 
-/** No time lies below 0, so that a limit there is none. */
+/** No time and no size lies below 0, so that a limit there is none. */
 function withoutNegative(accepted: Band): Band {
   const { low, ...rest } = accepted;
   return low !== undefined && low <= 0 ? rest : accepted;

@@ -13,9 +13,9 @@ import {
   startLevel,
 } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
-import { expectTime } from "./expect.js";
+import { expectPickup, expectTime } from "./expect.js";
 import { findingsBetween } from "./findings-between.js";
-import { inFourDigits, inSixDigits } from "./in-words.js";
+import { inFourDigits, inSixDigits, toleranceInWords } from "./in-words.js";
 import { atEarlyPickup } from "./interference.js";
 import { waitsToBeArmed } from "./posed.js";
 import { definition, inItsUnit, isInverse, isStartedBy } from "./started.js";
@@ -32,6 +32,7 @@ export function findingsOf(settings: RelaySettings): Problem[] {
     ...fasterThanMeasuringDelay(element),
     ...betweenSteps(element),
     ...outOfReach(element, settings),
+    ...startsAtNothing(element),
     ...doubtful(element),
   ]);
   return [...each, ...findingsBetween(settings.elements)];
@@ -172,6 +173,18 @@ function slowerThanItsLimit(element: ElementSetting, latest: Seconds): Problem {
     expected: `a measuring delay of at most ${inFourDigits(latest)} s, the latest time that is accepted`,
     received: `${inFourDigits(measuringDelay)} s (${measuringCycles} cycles where the sheet gives none)`,
   };
+}
+
+/** A tolerance as wide as the setting, where an over function that has started at nothing would pass. */
+function startsAtNothing(element: ElementSetting): Problem[] {
+  const { id, accuracy, pickup } = element;
+  const { side = "both" } = accuracy.pickup;
+  const { side: operates, unit } = definition(element);
+  if (operates === "under" || side === "high" || expectPickup(element).band.low !== undefined) return [];
+  const expected = `a tolerance that leaves a lower limit above 0 of ${inItsUnit(pickup, element)}`;
+  return [
+    { code: "conflict", path: `${id}.accuracy.pickup`, expected, received: toleranceInWords(accuracy.pickup, unit) },
+  ];
 }
 
 /** A setting that the relay cannot take. */

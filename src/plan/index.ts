@@ -19,4 +19,5 @@ export { type Expectation, expectDropout, expectPickup, expectTime } from "./exp
 export { plan } from "./plan.js";
 export { type PlannedSheet, planEach } from "./plan-each.js";
 export { type PutOut, sourceErrors } from "./source-error.js";
+export { type LevelOfCheck, sourceErrorsOf } from "./source-error-of.js";
 export { type TimedPlace, timedAt } from "./timed-at.js";

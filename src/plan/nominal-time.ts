@@ -54,7 +54,20 @@ function exactTime({ curve: given, ceilingMultiple }: CurveSetting, multiple: De
  * An inverse time is known to 4 units in the last place. Where a decimal of 14 digits lies that near, it is the time:
  * 13.5/(3 − 1) · 0.2 s is 1.35 s, whatever the last bit of the product, and a reading on its limit is on it.
  */
-function tidied(time: number): number {
-  const short = Number(time.toPrecision(14));
-  return Math.abs(time - short) <= 4 * Number.EPSILON * time ? short : time;
+const tidied = (time: number): number => shortNear(time) ?? time;
+
+/** A decimal of 14 digits that lies within 4 units in the last place. */
+function shortNear(x: number): number | undefined {
+  const short = Number(x.toPrecision(14));
+  return Math.abs(x - short) <= 4 * Number.EPSILON * x ? short : undefined;
+}
+
+/**
+ * A level over the setting. Either may be a double that only stands for what is meant, such as 80 % of 110 V/√3: where a
+ * decimal of 14 digits lies within what they are rounded by, it is the multiple, and a reading on its limit is on it.
+ */
+export function multipleAt(level: number, pickup: number): Decimal {
+  const ratio = decimal(level, "level").div(decimal(pickup, "pickup"));
+  const short = shortNear(toNumber(ratio, "level"));
+  return short === undefined ? ratio : decimal(short, "level");
 }

@@ -111,14 +111,16 @@ function quietLevel(
   limit: Decimal,
   { element, posed, settings }: { element: ElementSetting; posed: Posed; settings: RelaySettings },
 ): number {
-  const { unit, side } = definition(element);
+  const { side } = definition(element);
   const level = toNumber(limit, "pickup");
   const { wiring } = posed;
-  const own = settings.sourceAccuracy[unit];
-  const off = (): readonly number[] =>
+  const errors =
     level > 0 ? sourceErrors(settings, { element: element.id, level, channels: standingAt(posed, level), wiring }) : [];
-  const tolerance = own ?? { absolute: off().reduce((sum, half) => sum + half, 0) };
-  const { nominal, low = nominal, high = nominal } = band(limit, tolerance);
+  const {
+    nominal,
+    low = nominal,
+    high = nominal,
+  } = band(limit, { absolute: errors.reduce((sum, half) => sum + half, 0) });
   // Outwards to a tenth of the step of the pickup sweep, so that a person can set it.
   const fine = movementThrough(expectPickup(element).band, startShows(element)).step.div(10);
   const steps = decimal(side === "over" ? low : high, "pickup").div(fine);

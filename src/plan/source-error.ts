@@ -11,23 +11,26 @@ import { definition } from "./started.js";
 export interface PutOut {
   /** The id of an element of the sheet. */
   readonly element: string;
-  /** In the unit of its setting. */
+  /** The name of a place on its boundary, such as `leading`, where the level leads to that and not to the pickup. */
+  readonly edge?: string;
+  /** In the unit of its setting, or of the place. */
   readonly level: number;
   readonly channels: ChannelStates;
   readonly wiring: Wiring;
 }
 
 /**
- * How far off a level may be because of the source, a half-width for each of its accuracies. A level in amperes, volts or
- * hertz is what the source puts out, and has the accuracy of that. One that is made of several, such as volts per hertz, a
- * power or an impedance, moves as far as each of them can move it, all channels of a quantity together.
+ * How far off a level may be because of the source: half-widths, one for each of its accuracies and each group of channels
+ * that are set alike. Such channels are taken to err alike, and move the level as far as they do together: three voltages in
+ * phase, each 0.1 V off, are 0.3 V of 3V0. Channels that are set to different values err by themselves: of two currents that
+ * nearly cancel, each brings the whole of its error into the difference.
  *
  * @param settings - From {@link settingsOf}.
- * @returns Half-widths in the unit of the setting; none where the sheet declares no accuracy that moves it. What an error
+ * @returns Half-widths in the unit of the level; none where the sheet declares no accuracy that moves it. What an error
  * of angle moves is not in it: a sheet declares none.
- * @throws A {@link InputError} for an element that the sheet does not have, a level that is no number, and for settings and
+ * @throws A {@link InputError} for an element or a place that the sheet does not have, a level that is no number, and for settings and
  * channels that are none.
- * Accuracy: that of a difference over the accuracy itself, in which the quantity is taken to be straight.
+ * Accuracy: that of a difference over the accuracy itself, in which the quantity is taken to be straight; ten digits.
  * @source JCGM 100:2008 5.1.3
  *
  * @example
@@ -45,32 +48,50 @@ export interface PutOut {
  * halves.map((half) => half.toFixed(4)); // → ["0.0055", "0.0011"]
  */
 export function sourceErrors(settings: RelaySettings, putOut: PutOut): readonly number[] {
-  const { level } = options(putOut, ["element", "level", "channels", "wiring"]);
+  const { level } = options(putOut, ["element", "edge", "level", "channels", "wiring"]);
   finite(level, "level", "a level");
   return onOwnData("settings", "settings, as `settingsOf` makes them", () => errorsAt(settings, putOut));
 }
 
-function errorsAt({ elements, sourceAccuracy }: RelaySettings, putOut: PutOut): number[] {
-  const { element, level } = putOut;
+/** Less than this share of a level is rounding. */
+const ROUNDING = 1e-11;
+
+function errorsAt(settings: RelaySettings, putOut: PutOut): number[] {
+  const { channels, level } = putOut;
+  const movedTo = shiftOf(settings, putOut);
+  const halves = MOVES.flatMap((move) => {
+    const tolerance = settings.sourceAccuracy[move.unit];
+    if (tolerance === undefined) return [];
+    return setAlike(putOut, move).map(([value, names]) => {
+      const state = { [move.of]: value + halfWidth(band(value, tolerance)) };
+      const moved = names.map((name) => [name, { ...channels[name], ...state }] as [string, ChannelState]);
+      return Math.abs(movedTo({ ...channels, ...Object.fromEntries(moved) }));
+    });
+  });
+  return halves.filter((half) => half > ROUNDING * Math.abs(level)).map((half) => Number(half.toPrecision(10)));
+}
+
+/** By how much channels that differ a little move the level. */
+function shiftOf({ elements, setup }: RelaySettings, putOut: PutOut): (channels: ChannelStates) => number {
+  const { element, edge, level, wiring } = putOut;
   const setting = elements.find(({ id }) => id === element);
   if (setting === undefined) return fail("unknown-name", "element", "an element of the sheet", element);
-  const { unit, read } = definition(setting);
-  const own = sourceAccuracy[unit];
-  if (own !== undefined) return [halfWidth(band(level, own))];
-  if (unit !== "1" && unit !== "W" && unit !== "ohm") return [];
+  const { unit, read, edges } = definition(setting);
+  const place = edge === undefined ? undefined : edges?.(setting, setup).find(({ name }) => name === edge);
+  if (edge !== undefined && place === undefined) return fail("unknown-name", "edge", `an edge of ${element}`, edge);
+  const { beyond } = place ?? {};
+  if (beyond) return (channels) => beyond(inputsOf(channels, wiring)) - beyond(inputsOf(putOut.channels, wiring));
+  // A limit in degrees of a function in amperes: a source declares no error of angle.
+  if (place !== undefined && place.unit !== unit) return () => 0;
   const quantityOf = (channels: ChannelStates) =>
     finite(
-      read(inputsOf(channels, putOut.wiring), setting).quantity,
+      read(inputsOf(channels, wiring), setting).quantity,
       "channels",
       "channels of which the function makes a quantity",
     );
   const nominal = quantityOf(putOut.channels);
-  const moves = MOVES.flatMap((move) => {
-    const tolerance = sourceAccuracy[move.unit];
-    if (tolerance === undefined) return [];
-    return [Math.abs(quantityOf(moved(putOut, move, (x) => x + halfWidth(band(x, tolerance)))) - nominal)];
-  });
-  return moves.filter((half) => half > 0);
+  const perQuantity = nominal === 0 ? 1 : level / nominal;
+  return (channels) => (quantityOf(channels) - nominal) * perQuantity;
 }
 
 interface Move {
@@ -85,12 +106,12 @@ const MOVES: readonly Move[] = [
   { unit: "Hz", of: "frequency" },
 ];
 
-function moved({ channels, wiring }: PutOut, { of, quantity }: Move, by: (x: number) => number): ChannelStates {
-  const isMoved = (name: string) => quantity === undefined || wiring[name]?.quantity === quantity;
-  return Object.fromEntries(
-    Object.entries(channels).map(([name, state]): [string, ChannelState] => [
-      name,
-      isMoved(name) ? { ...state, [of]: by(state[of]) } : state,
-    ]),
-  );
+/** The channels by the value that they are set to; what is set to 0 puts out nothing. */
+function setAlike({ channels, wiring }: PutOut, { of, quantity }: Move): [value: number, names: readonly string[]][] {
+  const groups = new Map<number, string[]>();
+  for (const [name, { [of]: value }] of Object.entries(channels)) {
+    if (value === 0 || (quantity !== undefined && wiring[name]?.quantity !== quantity)) continue;
+    groups.set(value, [...(groups.get(value) ?? []), name]);
+  }
+  return [...groups];
 }

@@ -4,7 +4,7 @@ import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
 import { definitionOf, type ElementSetting, startLevel } from "../element/index.js";
 import { roundTo } from "../grading/index.js";
-import type { Check } from "../plan/index.js";
+import { type Check, expectPickup } from "../plan/index.js";
 import type { ReadingProblem } from "./read-readings.js";
 import type { Reading } from "./reading.js";
 
@@ -18,7 +18,10 @@ type Reason = Pick<Problem, "expected" | "received">;
 
 /** Whether a reading says something else than what the check asks; nothing where it is one. */
 export const whyNoReading = (reading: Reading, around: Around): Reason | undefined =>
-  notOfThisElement(reading, around.check) ?? notMeasured(reading, around.check) ?? elsewhere(reading, around);
+  notOfThisElement(reading, around.check) ??
+  notMeasured(reading, around.check) ??
+  elsewhere(reading, around) ??
+  beforeItStarts(reading, around);
 
 /** A faster neighbour or another contact says nothing of the element under check. */
 function notOfThisElement({ operatedBy, contact }: Reading, check: Check): Reason | undefined {
@@ -76,6 +79,21 @@ function weakerBeside(
   return {
     expected: `an injection at ${written(level, unit)} or ${side === "over" ? "above" : "below"}`,
     received: `quiet at ${written(injected, unit)}`,
+  };
+}
+
+/** A relay that starts within its tolerance, and beyond what was injected, has nothing to operate for. */
+function beforeItStarts({ value, injected }: Reading, { check, setting }: Around): Reason | undefined {
+  if (check.proves !== "operate-time" || value !== "never" || injected === undefined) return undefined;
+  const { side } = definitionOf(setting.function);
+  const { low, high } = expectPickup(setting).band;
+  const latest = side === "over" ? high : low;
+  const isBeyond = latest !== undefined && (side === "over" ? injected > latest : injected < latest);
+  if (isBeyond) return undefined;
+  const where = latest === undefined ? "the setting" : written(latest, check.unit);
+  return {
+    expected: `an injection ${side === "over" ? "above" : "below"} ${where}, where a relay within its tolerance has started`,
+    received: `never operated at ${written(injected, check.unit)}`,
   };
 }
 

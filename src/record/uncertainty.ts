@@ -1,13 +1,13 @@
 /** The uncertainty with which a reading is judged. */
 import { decimal, toNumber } from "../base/exact.js";
-import { definitionOf, startLevel } from "../element/index.js";
+import { startLevel } from "../element/index.js";
 import { band, propagate, type Tolerance } from "../grading/index.js";
 import {
   type Check,
   type ElementSetting,
   expectTime,
   type RelaySettings,
-  sourceErrors,
+  sourceErrorsOf,
   type Unit,
 } from "../plan/index.js";
 import type { Instrument } from "./circumstances.js";
@@ -36,33 +36,34 @@ const USUAL_COVERAGE = 2;
 export function uncertaintyOf(reading: Reading, value: number, around: Circumstances): ReadingUncertainty | undefined {
   const { check } = around;
   const unit: Unit = check.expect.form === "band" ? check.expect.unit : "s";
-  const own = reading.uncertainty ?? fromLimits(value, toleranceOf(unit, reading, around));
+  const own = reading.uncertainty ?? fromLimits(value, toleranceOf({ unit, value }, reading, around));
   if (own === undefined || check.proves !== "operate-time") return own;
   const level = reading.injected ?? check.level;
   if (level === undefined) return own;
-  const levelTolerance = toleranceOf(check.unit, reading, around) ?? sourceTolerance(check.unit, around);
+  const injected = { unit: check.unit, value: level };
+  const levelTolerance = toleranceOf(injected, reading, around) ?? sourceTolerance(injected, around);
   const { standard = 0 } = reading.injectedUncertainty ?? fromLimits(level, levelTolerance) ?? {};
   const through = standard === 0 ? 0 : throughLaw(level, standard, around.setting);
   return through === 0 ? own : { ...own, standard: Math.sqrt(own.standard * own.standard + through * through) };
 }
 
-/** Limits of error of the instrument that is named, or of the source where none is. */
-function toleranceOf(unit: Unit, { instrument }: Reading, around: Circumstances): Tolerance | undefined {
-  const { instruments } = around;
-  return instrument === undefined
-    ? sourceTolerance(unit, around)
-    : instruments.find(({ id }) => id === instrument)?.accuracy?.[unit];
+interface Measured {
+  readonly unit: Unit;
+  readonly value: number;
 }
 
-/** Limits of error of the source: those that it has, or what they make of a level such as volts per hertz. */
-function sourceTolerance(unit: Unit, { check, setting, settings }: Circumstances): Tolerance | undefined {
-  const own = settings.sourceAccuracy[unit];
-  if (own !== undefined || unit !== check.unit || unit !== definitionOf(setting.function).unit) return own;
-  const { segments, wiring } = check.timeline;
-  const asked = segments.find(({ clock }) => clock === "starts") ?? segments.at(-1);
-  if (asked === undefined) return undefined;
-  const level = check.level ?? check.sweep?.to ?? 0;
-  const errors = sourceErrors(settings, { element: setting.id, level, channels: asked.channels, wiring });
+/** Limits of error of the instrument that is named, or of the source where none is. */
+function toleranceOf(measured: Measured, { instrument }: Reading, around: Circumstances): Tolerance | undefined {
+  const { instruments } = around;
+  return instrument === undefined
+    ? sourceTolerance(measured, around)
+    : instruments.find(({ id }) => id === instrument)?.accuracy?.[measured.unit];
+}
+
+/** Limits of error of the source: of a time its own, of a level those of all channels that make it. */
+function sourceTolerance({ unit, value }: Measured, { check, settings }: Circumstances): Tolerance | undefined {
+  if (unit !== check.unit) return settings.sourceAccuracy[unit];
+  const errors = sourceErrorsOf(settings, { check, level: value });
   return errors.length === 0 ? undefined : { absolute: Math.hypot(...errors) };
 }
 

@@ -1,5 +1,5 @@
 /** Levels, holds, bands and words of a plan, each computed by hand beside it. */
-import { plan } from "tripwright/plan";
+import { expectTime, plan, settingsOf } from "tripwright/plan";
 import { describe, expect, test } from "vitest";
 import {
   bandOf,
@@ -23,6 +23,25 @@ describe("times", () => {
     expect(bandOf(checkNamed(flat, "51P/time@3")).nominal).toBe(1.35);
   });
 
+  test("are exact where the setting is a share of 110 V/√3: 1/(1 − 0.8) = 5 s at 0.8 ×, whatever the doubles", () => {
+    const e27 = { id: "27", function: "27", watches: "line-to-neutral", curve: "undervoltage-inverse", multiplier: 1 };
+    for (const vt of ["11 kV/110 V", "33 kV/110 V", "11 kV/100 V", "22 kV/115 V", "13.8 kV/120 V"])
+      for (let percent = 50; percent <= 95; percent++) {
+        const pickup = `${percent} % of rated`;
+        const accuracy = { pickup: { percent: 3 }, time: { percent: 3 } };
+        const [setting] = settingsOf(read([{ ...e27, pickup, accuracy }], { vt })).elements;
+        for (const [multiple, time] of [
+          [0.8, 5],
+          [0.5, 2],
+          [0.2, 1.25],
+          [0.6, 2.5],
+        ] as const) {
+          const expected = expectTime(setting!, multiple * setting!.pickup);
+          expect(expected.kind === "found" && expected.band.nominal).toBe(time);
+        }
+      }
+  });
+
   test("hold the additive constant, IEEE C37.112-2018 Table 1, very inverse: 19.61/(3² − 1) + 0.491 s", () => {
     const disk = read([{ ...inverse51, curve: "ieee-very-inverse", multiplier: 1 }]);
     expect(bandOf(checkNamed(disk, "51P/time@3")).nominal).toBe(2.94225);
@@ -37,6 +56,38 @@ describe("times", () => {
     expect(checkNamed(read([{ ...inverse51, accuracy: { ...usual, time } }]), "51P/time@3").because.rule).toContain(
       words,
     );
+  });
+});
+
+describe("a tolerance as wide as the setting", () => {
+  const wide = {
+    id: "51N",
+    function: "51N",
+    watches: "residual",
+    pickup: "20 mA",
+    delay: "1 s",
+    dropoutRatio: 0.95,
+    accuracy: { ...usual, pickup: { percent: 2, absolute: "30 mA", combine: "sum" } },
+  };
+
+  test("leaves no lower limit of start and dropout, and is a finding: 20 mA − 30.4 mA", () => {
+    const sheet = read([wide]);
+    expect(bandOf(checkNamed(sheet, "51N/pickup"))).toEqual({ nominal: 0.02, high: 0.0504 });
+    expect(bandOf(checkNamed(sheet, "51N/dropout"))).not.toHaveProperty("low");
+    expect(reasonFor(sheet, "51N/quiet")).toMatch("no limit on the quiet side");
+    expect(plan(sheet).findings).toMatchObject([
+      {
+        code: "conflict",
+        path: "51N.accuracy.pickup",
+        expected: "a tolerance that leaves a lower limit above 0 of 0.02 A",
+        received: "± the sum of 2 % and 0.03 A",
+      },
+    ]);
+  });
+
+  test("is none where it says by itself that there is no lower limit", () => {
+    const sheet = read([{ ...wide, accuracy: { ...usual, pickup: { absolute: "30 mA", side: "high" } } }]);
+    expect(plan(sheet).findings).toEqual([]);
   });
 });
 

@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { dropoutLevel, inputsOf, operateTimeOf, startLevel } from "tripwright/element";
-import { type Check, plan, planEach, type Sheet, settingsOf, sourceErrors } from "tripwright/plan";
-import { judge } from "tripwright/record";
+import { type Check, plan, planEach, type Sheet, settingsOf } from "tripwright/plan";
 import { totalTime } from "tripwright/timeline";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
@@ -258,61 +257,5 @@ describe("what the inputs stand", () => {
     // 48 A for 0.19 s are 438 A²s; 20² · 0.5 are 200, reached after 200/48² s.
     const weak = { current: { shortTime: { value: "20 A", time: "0.5 s" } } };
     expect(cautions(weak)[0]).toMatch(/Beyond the short-time rating of input ia after 2\.08\d s/);
-  });
-});
-
-describe("a level that is made of several quantities of the source", () => {
-  const e24 = {
-    id: "24",
-    function: "24",
-    watches: "line-to-neutral",
-    pickup: 1.1,
-    delay: "2 s",
-    accuracy: { pickup: { percent: 2 }, time: { percent: 5, absolute: "40 ms" } },
-  };
-  const voltage = { percent: 0.5 };
-  const frequency = { absolute: "0.05 Hz" };
-  const quietAt = (accuracy: object) => checkNamed(read([e24], { source: { accuracy } }), "24/quiet").level as number;
-
-  test("stays away from the setting by what each of them may be off, the sum of both: 24 by hand", () => {
-    // 1.1 − 2 % = 1.078; of that 0.5 %, and 1.078 − 1.078 · 50/50.05
-    const [byVolts, byHertz] = [0.005 * 1.078, 1.078 * (1 - 50 / 50.05)];
-    // Outwards to a tenth of a step, which is a fifth of the tolerance of 0.022.
-    const fine = 0.022 / 5 / 10;
-    for (const [accuracy, away] of [
-      [{}, 0],
-      [{ voltage }, byVolts],
-      [{ frequency }, byHertz],
-      [{ voltage, frequency }, byVolts + byHertz],
-    ] as const) {
-      const level = quietAt(accuracy);
-      expect(level).toBeLessThanOrEqual(1.078 - away + 1e-12);
-      expect(level).toBeGreaterThan(1.078 - away - fine - 1e-12);
-    }
-  });
-
-  test("in the source's own unit is off by what the source is off: 1 % of 4 A", () => {
-    const sheet = read([inverse51], { source: { accuracy: { current: { percent: 1 }, voltage } } });
-    const putOut = {
-      element: "51P",
-      level: 4,
-      channels: { ia: { rms: 4, frequency: 50 } },
-      wiring: { ia: { quantity: "current", feeds: { ia: 1 } } },
-    } as const;
-    const [half, ...more] = sourceErrors(settingsOf(sheet), putOut);
-    expect(half).toBeCloseTo(0.04, 14);
-    expect(more).toEqual([]);
-  });
-
-  test("is judged with it: root of the sum of squares, as rectangles", () => {
-    const sheet = read([e24], { source: { accuracy: { voltage, frequency } } });
-    const planned = plan(sheet);
-    const record = judge(sheet, planned, [{ check: "24/pickup", stage: "as-found", repeat: 1, value: 1.1 }]);
-    const [verdict] = record.verdicts.filter((one) => one.check === "24/pickup");
-    const used = verdict?.status === "graded" ? verdict.readings[0]?.uncertainty?.standard : undefined;
-    // At the end of the sweep, 5 % and a step beyond 1.1 at the most.
-    const at = checkNamed(sheet, "24/pickup").sweep?.to as number;
-    const byHand = Math.hypot(0.005 * at, at * (1 - 50 / 50.05)) / Math.sqrt(3);
-    expect(Math.abs((used ?? 0) / byHand - 1)).toBeLessThan(1e-9);
   });
 });

@@ -8,6 +8,7 @@ import {
   bandOf,
   directional67,
   distance21,
+  instantaneous50,
   inverse51,
   read,
   sheets,
@@ -179,6 +180,27 @@ describe("what was really injected", () => {
     expect(verdictOn("51P/time@3", [taken("51P/time@3", "never", { injected: 11.2 })])).toMatchObject([
       { grade: { verdict: "outside" } },
     ]);
+  });
+
+  test("where a relay within its tolerance need not have started, never is no failure: 4 A + 5 % = 4.2 A", () => {
+    const definite = { ...instantaneous50, pickup: "4 A", delay: "0.5 s" };
+    const late = read([definite, { ...undervoltage27, pickup: "80 V" }]);
+    const at = (check: string, injected: number) =>
+      judge(late, plan(late), [taken(check, "never", { injected })]).verdicts.find((one) => one.check === check);
+    const time = plan(late).checks.filter(({ proves }) => proves === "operate-time");
+    const [over, under] = ["50P", "27"].map((element) => time.find((check) => check.element === element)?.id as string);
+    for (const injected of [4.05, 4.15, 4.2])
+      expect(at(over as string, injected)).toMatchObject({ status: "not-taken" });
+    for (const injected of [4.21, 8])
+      expect(at(over as string, injected)).toMatchObject({ grade: { verdict: "outside" } });
+    // 80 V − 5 % = 76 V.
+    expect(at(under as string, 76)).toMatchObject({ status: "not-taken" });
+    expect(at(under as string, 75.9)).toMatchObject({ grade: { verdict: "outside" } });
+    const { problems } = judge(late, plan(late), [taken(over as string, "never", { injected: 4.15 })]);
+    expect(problems[0]).toMatchObject({
+      expected: "an injection above 4.2 A, where a relay within its tolerance has started",
+      received: "never operated at 4.15 A",
+    });
   });
 
   test("at or below the start leaves nothing to judge, and says so", () => {
