@@ -27,8 +27,9 @@ const NOTHING = 1e-12;
  * too fast.
  *
  * A phasor of one cycle has a ripple where the frequency is not nominal. From one sample to the next (`cycles: 0`) it makes
- * the frequency swing by as much as the deviation itself; over one cycle, the default, about (f − frequency)²/frequency
- * remains: 0.02 Hz at 51 Hz, 0.0002 Hz at 50.1 Hz. Phasors of the positive sequence of three phases are free of it. A phasor
+ * the frequency swing by as much as the deviation itself. Over one cycle, the default, about
+ * |f − frequency| · |f/frequency − 1 + e| remains, where the m samples are longer than a cycle by the share e: where they are a
+ * cycle 0.02 Hz at 51 Hz and 0.0002 Hz at 50.1 Hz, at 60.1 Hz and 4000 samples a second (67 for 66 2/3) 0.0007 Hz. Phasors of the positive sequence of three phases are free of it. A phasor
  * of zero has no angle and counts as 0°, as does what a sliding sum leaves of one, up to 1e-12 of the largest: a dead
  * stretch reads as nominal, and its ends as jumps.
  *

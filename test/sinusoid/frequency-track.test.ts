@@ -142,6 +142,26 @@ describe("the frequency of a sampled sinusoid", () => {
     );
   });
 
+  test("over samples that are not a whole cycle swings by the deviation times what they are off, too", () => {
+    const clocks = fc.record({ frequency: fc.constantFrom(16.7, 50, 60), samples: spread(15, 90) });
+    holds(
+      fc.property(clocks, deviations, ({ frequency, samples: cycle }, deviation) => {
+        const given = { sampleRate: cycle * frequency, frequency };
+        const off = Math.round(cycle) / cycle - 1;
+        const wave = sample(
+          { rms: 1, frequency: frequency + deviation },
+          { sampleRate: given.sampleRate, count: 4000 },
+        );
+        const swing = farthest(frequencyTrack(phasorTrack(wave, given), given), frequency + deviation);
+        const [own, byOff] = [deviation / frequency, off].map((share) => share * deviation) as [number, number];
+        // A tenth more, as over whole cycles, of either part by itself: they may take from each other.
+        const slack = 0.12 * (Math.abs(own) + Math.abs(byOff));
+        expect(Math.abs(swing - Math.abs(own + byOff))).toBeLessThan(slack);
+      }),
+      30,
+    );
+  });
+
   test("of three balanced phases together has no swing at all", () => {
     holds(
       fc.property(spread(-5, 5), (deviation) => {
