@@ -9,6 +9,7 @@ import type { Distance, ElementSetting } from "./setting.js";
  * Where a function starts: startRatio × pickup.
  *
  * @returns In the unit of the setting.
+ * @throws A {@link InputError} for what is no setting, and a start beyond the range of a double.
  * Accuracy: the double nearest to the exact product.
  * @source definition
  *
