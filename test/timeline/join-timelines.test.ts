@@ -71,7 +71,7 @@ describe("joinTimelines", () => {
     const half: Timeline = { ...one, segments: Array.from({ length: 50_000 }, () => state) };
     expect(joinTimelines(half, half).segments).toHaveLength(100_000);
     expect(problemsOf(() => joinTimelines(half, half, one))).toMatchObject([
-      { code: "too-many", received: '"100001 states"' },
+      { code: "too-many", path: "timelines", received: '"100001 states"' },
     ]);
   });
 });

@@ -82,6 +82,24 @@ describe("what cannot be rendered is refused by name", () => {
     expect(problemsOf(() => renderChunks(hour, given as never))).toMatchObject([{ path }]);
   });
 
+  test("chunks are counted up to the last whole number that a double tells from the next, 2^53 − 1", () => {
+    const seconds = (duration: number) => lasting(duration, { rms: 0, frequency: 0 });
+    const clock = { channel: "v", sampleRate: 1 };
+    expect(renderChunks(seconds(2 ** 53 - 1), clock).next().value).toHaveLength(131_072);
+    expect(problemsOf(() => renderChunks(seconds(2 ** 53), clock))).toMatchObject([{ code: "too-many" }]);
+  });
+
+  test("parts whose sum is 4e307, not below it; but none of a state without a sample", () => {
+    const clock = { channel: "v", sampleRate: 1000 };
+    const offset = (size: number) => lasting(0.01, { rms: 0, frequency: 0, offset: size });
+    const path = "segments[0].channels.v";
+    expect(problemsOf(() => render(offset(4e307), clock))).toMatchObject([{ code: "out-of-range", path }]);
+    expect(render(offset(3.999e307), clock)).toHaveLength(10);
+    const [short] = lasting(0.0003, { rms: 0, frequency: 0, offset: 1e308 }).segments as [Timeline["segments"][0]];
+    const [first] = lasting(0.0011, { rms: 0, frequency: 0 }).segments as [Timeline["segments"][0]];
+    expect(Array.from(render({ wiring, segments: [first, short] }, clock))).toEqual([0, 0]);
+  });
+
   test("a size that overflows, with its state", () => {
     const given = { channel: "v", sampleRate: 1000 };
     expect(problemsOf(() => render(lasting(1, { rms: 1e308, frequency: 50 }), given))).toMatchObject([

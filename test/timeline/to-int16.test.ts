@@ -95,7 +95,7 @@ describe("what has no code is refused by name", () => {
 
   test("as out of range, or as no number at all", () => {
     const codes = [2, -2, Number.NaN, Number.POSITIVE_INFINITY].map(
-      (x) => problemsOf(() => toInt16([0, x], { fullScale: 1 }))[0]?.code,
+      (x) => problemsOf(() => toInt16(Float64Array.of(0, x), { fullScale: 1 }))[0]?.code,
     );
     expect(codes).toEqual(["out-of-range", "out-of-range", "not-finite", "not-finite"]);
   });
