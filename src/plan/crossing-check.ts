@@ -22,6 +22,7 @@ import {
   startShows,
   stepsAround,
   sweepBetween,
+  whyUnheld,
 } from "./sweep.js";
 
 /** Nobody waits longer than this at each level for something that comes and goes. */
@@ -55,7 +56,7 @@ export function crossingCheck(
   settings: RelaySettings,
 ): Answer<{ check: Check }, string> {
   const none = (reason: string) => ({ kind: "none", reason }) as const;
-  const notSwept = whyNotSwept(element);
+  const notSwept = whyNotSwept(element) ?? whyUnheld(crossing.expected.band);
   if (notSwept !== undefined) return none(notSwept);
   const swept = sweepOf(crossing, element, settings);
   if (swept.kind === "none") return swept;

@@ -6,11 +6,11 @@ import type { RelaySettings } from "../sheet/index.js";
 import { beyondSource } from "./beyond-source.js";
 import type { Check } from "./check.js";
 import { checkOf } from "./check-of.js";
-import { expectDropout, expectPickup } from "./expect.js";
+import { expectDropout, toleranceOfStart } from "./expect.js";
 import { seenAt, startContactCaution, watchedContact, whyNotSwept } from "./injected.js";
 import { movedThrough, poseInFrontOf, preFaultOf } from "./posed.js";
 import { definition, isStartedBy } from "./started.js";
-import { asPlanned, MOST_STEPS, movementThrough, piecesOf, startShows, sweepBetween } from "./sweep.js";
+import { asPlanned, MOST_STEPS, movementThrough, piecesOf, startShows, sweepBetween, whyUnheld } from "./sweep.js";
 
 /**
  * From where the function has surely started back through its dropout, in the same kind of steps as for the pickup; each
@@ -27,6 +27,8 @@ export function dropoutCheck(element: ElementSetting, settings: RelaySettings): 
   const posed = poseInFrontOf(element, settings);
   if (posed.kind === "none") return posed;
   const { band, rule, numbers } = expected;
+  const unheld = whyUnheld(band);
+  if (unheld !== undefined) return { kind: "none", reason: unheld };
   const { half, step, hold } = movementThrough(band, { operateDelay: element.measuringDelay });
   const nominal = decimal(band.nominal, "dropout");
   const begin = surelyStarted(element);
@@ -66,7 +68,7 @@ export function dropoutCheck(element: ElementSetting, settings: RelaySettings): 
 
 /** Twice the pickup tolerance beyond the start. */
 function surelyStarted(element: ElementSetting): Decimal {
-  const { nominal, low = nominal, high = nominal } = expectPickup(element).band;
+  const { nominal, low = nominal, high = nominal } = toleranceOfStart(element);
   const start = decimal(nominal, "pickup");
   const half = larger(decimal(high, "pickup").minus(start), start.minus(decimal(low, "pickup")));
   return definition(element).side === "over"

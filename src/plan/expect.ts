@@ -47,12 +47,16 @@ export interface Expectation {
 export function expectPickup(setting: ElementSetting): Expectation {
   const { unit } = checkedDefinition(setting);
   const { pickup } = accuracyOf(setting);
-  const accepted = withoutNegative(within("accuracy.pickup", () => band(startOf(setting), pickup)));
+  const accepted = withoutNegative(toleranceOfStart(setting));
   const { startRatio = 1 } = setting.law;
   const start = startRatio === 1 ? "starts at the setting" : `starts at ${startRatio} × the setting`;
   const rule = `${start}; ${toleranceInWords(pickup, unit)}`;
   return { unit, band: accepted, rule, numbers: { setting: setting.pickup, startRatio, ...limitsOf(accepted) } };
 }
+
+/** Where a relay that is right may start, with limits that no quantity reaches. */
+export const toleranceOfStart = (setting: ElementSetting): Band =>
+  within("accuracy.pickup", () => band(startOf(setting), accuracyOf(setting).pickup));
 
 /** Where a boundary must be crossed, where the sheet declares how well a limit in angle is kept. */
 export function expectEdge(

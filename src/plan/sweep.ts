@@ -40,6 +40,12 @@ export interface Movement {
   readonly hold: Seconds;
 }
 
+/** Why a band says nothing: no limit is left of a tolerance on one side that is as wide as the setting. */
+export const whyUnheld = ({ low, high }: Band): string | undefined =>
+  low === undefined && high === undefined
+    ? "the declared accuracy leaves no limit above 0 that a reading could be held against"
+    : undefined;
+
 /** Steps that take no more than a fifth of the narrower half of a band, each held longer than the answer takes. */
 export function movementThrough(accepted: Band, answer: AnswerTime): Movement {
   const nominal = decimal(accepted.nominal, "nominal");

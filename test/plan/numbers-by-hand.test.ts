@@ -85,6 +85,13 @@ describe("a tolerance as wide as the setting", () => {
     ]);
   });
 
+  test("on the low side alone leaves nothing to hold a reading against", () => {
+    const sheet = read([{ ...wide, accuracy: { ...usual, pickup: { percent: 120, side: "low" } } }]);
+    for (const name of ["pickup", "dropout"])
+      expect(reasonFor(sheet, `51N/${name}`)).toMatch("no limit above 0 that a reading could be held against");
+    expect(plan(sheet).findings).toMatchObject([{ path: "51N.accuracy.pickup" }]);
+  });
+
   test("is none where it says by itself that there is no lower limit", () => {
     const sheet = read([{ ...wide, accuracy: { ...usual, pickup: { absolute: "30 mA", side: "high" } } }]);
     expect(plan(sheet).findings).toEqual([]);
