@@ -42,6 +42,16 @@ export function ramp(moved: Ramp): Timeline {
       fail("not-applicable", `base.${channel}.slope`, "no slope, since the pieces move the level", slope);
   }
   checkLever(lever, base);
+  const isMoved = Array.isArray(pieces) && pieces.some((piece: Partial<Piece> | null) => piece?.from !== piece?.to);
+  for (const [channel, { frequencyRate }] of Object.entries(lever)) {
+    if (frequencyRate !== undefined && isMoved)
+      fail(
+        "not-applicable",
+        `lever.${channel}.frequencyRate`,
+        "pieces that stand still, since a rate of change is held, not moved",
+        frequencyRate,
+      );
+  }
   const segments = readEach(
     pieces,
     "pieces",
@@ -66,9 +76,7 @@ function segmentOf(piece: Piece, base: ChannelStates, lever: Lever): Segment {
 
 function sloped(state: ChannelState, lift: Lift | undefined, rate: number): ChannelState {
   if (lift === undefined) return state;
-  const { frequencyRate, ...slope } = lift;
-  if (frequencyRate !== undefined)
-    fail("not-applicable", "frequencyRate", "levels that stand still, since a rate of change is held, not moved", rate);
+  const { frequencyRate: _, ...slope } = lift;
   return { ...state, slope: Object.fromEntries(Object.entries(slope).map(([name, by]) => [name, by * rate + 0])) };
 }
 

@@ -89,7 +89,7 @@ export function renderChunks(timeline: Timeline, given: RenderChunksOptions): Ge
   whole(chunk, [1, MOST_SAMPLES], "chunk", "a number of samples");
   const record = spansFor(timeline, given);
   if (record.count > Number.MAX_SAFE_INTEGER) {
-    fail("too-many", "sampleRate", "samples that can be counted, up to 2^53", `${record.count} samples`);
+    fail("too-many", "sampleRate", "samples that can be counted, up to 2^53 − 1", `${record.count} samples`);
   }
   return chunksOf(record, chunk);
 }

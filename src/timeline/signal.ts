@@ -137,7 +137,10 @@ export function frequencies(drive: Drive): { readonly lowest: Course; readonly h
   return lowest === undefined || highest === undefined ? undefined : { lowest, highest };
 }
 
-/** Whether a mean square is made of what a person typed alone: one channel whose rms value stands still. */
+/** Whether a mean square is made of what a person typed alone: one channel whose rms value stands still, and which turns as typed. */
 export const isTyped = (drives: readonly Drive[]): boolean =>
   drives.length < 2 &&
-  drives.every(({ state }) => (state.slope?.rms ?? 0) === 0 && state.decay === undefined && state.frequency > 0);
+  drives.every(({ state: { slope = {}, decay, frequency } }) => {
+    const { rms = 0, angle = 0 } = slope;
+    return rms === 0 && angle === 0 && decay === undefined && frequency > 0;
+  });

@@ -93,6 +93,8 @@ describe("an rms limit", () => {
     // The crest of a cosine that stands still is a direct value of √2 · rms.
     ["a frequency of 0 at its crest", { rms: Math.SQRT2, frequency: 0 }, 2],
     ["a frequency of 0 off its crest", { rms: Math.SQRT2, frequency: 0, angle: 60 }, 1],
+    // −50 turns a second against 50 Hz: 10 · √2 · cos 45° stands still.
+    ["an angle that turns back as fast as the frequency", { rms: 10, angle: 45, slope: { angle: -18_000 } }, 10],
     ["nothing, a quarter turn from the crest", { rms: 10, frequency: 0, angle: 90, offset: 1 }, 1],
   ])("counts %s", (_what, i: Partial<ChannelState>, rms) => {
     expect(once(sequence(state(1, i)), { rms: 0.5 }).amount).toBeCloseTo(rms, 14);

@@ -110,7 +110,7 @@ describe("ramp", () => {
       "a rate of change that would have to move",
       { lever: { i: { frequencyRate: 1 } }, pieces: [{ ...held, to: 2 }] },
       "not-applicable",
-      /frequencyRate$/,
+      /^lever\.i\.frequencyRate$/,
     ],
   ])("%s is refused by name", (_, change, code, path) => {
     const moved = { base, lever, wiring, pieces: [held], ...change };

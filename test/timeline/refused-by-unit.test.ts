@@ -100,7 +100,7 @@ test.each<readonly [string, () => unknown, string, string, string]>([
     () => renderChunks(lasting({}, 1e15), clock),
     "sampleRate",
     "too-many",
-    "samples that can be counted, up to 2^53",
+    "samples that can be counted, up to 2^53 − 1",
   ],
   ["codes into a list", () => toInt16([1], { fullScale: 1 }, [0] as never), "out", "wrong-type", "an Int16Array"],
   [
