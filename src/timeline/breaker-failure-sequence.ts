@@ -1,7 +1,7 @@
 import { above, atLeast, nameIn, options, text } from "../base/check.js";
 import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkTimeline } from "./check-timeline.js";
+import { checkDriven, checkTimeline, checkWiring } from "./check-timeline.js";
 import { bandOf, type ExpectedContact, giveUpAfter, type TimeTolerance } from "./expected-contact.js";
 
 /** A fault whose breaker opens, or does not. */
@@ -82,6 +82,10 @@ export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFai
   const { breaker, before, fault, cleared, wiring, ...given } = options(course, FIELDS);
   nameIn(breaker, { opens: true, fails: true }, "breaker");
   const { settleFor, tripWithin, breakerTime, delay, backupBreakerTime = breakerTime } = given;
+  checkWiring(wiring, "wiring");
+  for (const [name, channels] of Object.entries({ before, fault, cleared })) checkDriven(channels, wiring, name);
+  above(settleFor, 0, "settleFor", "a time", "s");
+  above(tripWithin, 0, "tripWithin", "a time", "s");
   above(breakerTime, 0, "breakerTime", "a time", "s");
   above(delay, 0, "delay", "a time", "s");
   atLeast(backupBreakerTime, 0, "backupBreakerTime", "a time", "s");

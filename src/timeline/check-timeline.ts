@@ -21,19 +21,9 @@ export function checkSegment(segment: Segment, wiring: Wiring): void {
   object(segment, "", "a state { name, duration, channels }");
   text(segment.name, "name", "the name of a state");
   above(segment.duration, 0, "duration", "a time", "s");
-  checkChannels(segment.channels, "channels");
+  checkDriven(segment.channels, wiring, "channels");
   for (const [name, state] of Object.entries(segment.channels)) {
     within(`channels.${name}.slope`, () => checkEnd(state, segment.duration));
-  }
-  for (const channel of Object.keys(segment.channels)) {
-    if (!Object.hasOwn(wiring, channel)) {
-      fail(
-        "unknown-name",
-        `channels.${channel}`,
-        `one of the wired channels ${Object.keys(wiring).join(", ")}`,
-        channel,
-      );
-    }
   }
   if (segment.clock !== undefined) nameIn(segment.clock, { starts: true }, "clock");
   if (segment.endsOn !== undefined) within("endsOn", () => checkChange(segment.endsOn as ContactChange));
@@ -70,6 +60,16 @@ export function checkWiring(wiring: Wiring, path: string): void {
       object(channel.feeds, "feeds", "relay inputs with their factors, such as { ia: 1 }");
       for (const [input, factor] of Object.entries(channel.feeds)) finite(factor, `feeds.${input}`, "a factor");
     });
+  }
+}
+
+/** Checks what a state drives: channels that are wired. */
+export function checkDriven(channels: ChannelStates, wiring: Wiring, path: string): void {
+  checkChannels(channels, path);
+  const wired = Object.keys(wiring);
+  for (const channel of Object.keys(channels)) {
+    if (!wired.includes(channel))
+      fail("unknown-name", `${path}.${channel}`, `one of the wired channels ${wired.join(", ")}`, channel);
   }
 }
 

@@ -1,7 +1,8 @@
-import { options } from "../base/check.js";
+import { above, options } from "../base/check.js";
+import { within } from "../base/input-error.js";
 import type { ChannelStates, ContactChange, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkTimeline } from "./check-timeline.js";
+import { checkChange, checkDriven, checkTimeline, checkWiring } from "./check-timeline.js";
 import { type Inception, untilInception } from "./inception.js";
 
 /** A healthy state, a step to the fault, and what follows. */
@@ -87,12 +88,20 @@ export function faultSequence(sequence: FaultSequence): Timeline {
     "afterwards",
     "wiring",
   ]);
+  checkWiring(wiring, "wiring");
+  above(settleFor, 0, "settleFor", "a time", "s");
+  above(giveUpAfter, 0, "giveUpAfter", "a time", "s");
+  checkDriven(before, wiring, "before");
+  checkDriven(fault, wiring, "fault");
+  if (endsOn !== undefined) within("endsOn", () => checkChange(endsOn));
   const healthy: Segment = { name: "pre-fault", duration: settleFor, channels: before };
   const segments: Segment[] = [
     { name: "fault", duration: giveUpAfter, clock: "starts", ...(endsOn !== undefined && { endsOn }), channels: fault },
   ];
   if (afterwards !== undefined) {
-    segments.push({ name: "afterwards", ...options(afterwards, ["channels", "duration"], "afterwards") });
+    const { channels, duration } = options(afterwards, ["channels", "duration"], "afterwards");
+    checkDriven(channels, wiring, "afterwards.channels");
+    segments.push({ name: "afterwards", channels, duration: above(duration, 0, "afterwards.duration", "a time", "s") });
   }
   const timeline = checkTimeline({ wiring, segments: [healthy, ...segments] });
   if (inception === undefined) return timeline;

@@ -1,7 +1,7 @@
 import { above, atLeast, fail, list, options, text } from "../base/check.js";
 import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import { checkTimeline } from "./check-timeline.js";
+import { checkDriven, checkTimeline, checkWiring } from "./check-timeline.js";
 import { bandOf, type ExpectedContact, giveUpAfter, type TimeTolerance } from "./expected-contact.js";
 
 /** A fault on a feeder that is reclosed, and how often it comes back. */
@@ -177,12 +177,16 @@ function addLockout(built: Built, { dead, deadBands, reclose }: Checked): void {
 function checked(course: RecloseCourse) {
   const { deadTimes, reclaimTime, tolerance, returns, contacts = {}, ...rest } = options(course, FIELDS);
   const { openingTime = 0, closingTime = 0 } = rest;
+  const { before, fault, dead, wiring, tripWithin } = rest;
+  checkWiring(wiring, "wiring");
+  for (const [name, channels] of Object.entries({ before, fault, dead })) checkDriven(channels, wiring, name);
+  above(tripWithin, 0, "tripWithin", "a time", "s");
   above(reclaimTime, 0, "reclaimTime", "a time", "s");
   atLeast(openingTime, 0, "openingTime", "a time", "s");
   atLeast(closingTime, 0, "closingTime", "a time", "s");
-  const dead = list(deadTimes, "deadTimes", "a list of dead times, one for each shot", 1);
+  const times = list(deadTimes, "deadTimes", "a list of dead times, one for each shot", 1);
   // Not forEach, which would pass over holes.
-  for (const [i, time] of dead.entries()) above(time, 0, `deadTimes[${i}]`, "a dead time", "s");
+  for (const [i, time] of times.entries()) above(time, 0, `deadTimes[${i}]`, "a dead time", "s");
   const reclaim = bandOf(reclaimTime, tolerance);
   const back = list(returns, "returns", "a list of times after reclosing at which the fault comes back");
   for (const [i, gap] of back.entries()) {
@@ -199,6 +203,6 @@ function checked(course: RecloseCourse) {
   const { trip = "trip", reclose = "reclose" } = options(contacts, ["trip", "reclose"], "contacts");
   text(trip, "contacts.trip", "the name of a contact");
   text(reclose, "contacts.reclose", "the name of a contact");
-  const deadBands = dead.map((time) => bandOf(time, tolerance));
+  const deadBands = times.map((time) => bandOf(time, tolerance));
   return { ...rest, openingTime, closingTime, deadBands, reclaim, returns: back, trip, reclose };
 }

@@ -89,8 +89,12 @@ test.each([
   [{ tolerance: { percent: -1 } }, "tolerance.percent"],
   [{ contacts: { trip: null } }, "contacts.trip"],
   [{ contacts: { failure: 7 } }, "contacts.failure"],
-  [{ settleFor: 0 }, "segments[0].duration"],
-  [{ tripWithin: 0 }, "segments[1].duration"],
+  [{ settleFor: 0 }, "settleFor"],
+  [{ tripWithin: 0 }, "tripWithin"],
+  [{ before: { i: { rms: -1, frequency: 50 } } }, "before.i.rms"],
+  [{ fault: { x: { rms: 1, frequency: 50 } } }, "fault.x"],
+  [{ cleared: null }, "cleared"],
+  [{ wiring: 7 }, "wiring"],
   [{ retrip: 0.05 }, "retrip"],
 ])("%j is refused by its field", (change, path) => {
   expect(problemsOf(() => breakerFailureSequence({ ...course, ...change } as never))).toMatchObject([{ path }]);

@@ -43,17 +43,17 @@ describe("faultSequence", () => {
   });
 
   test.each([
-    ["settling for no time", { settleFor: 0 }, "out-of-range", "segments[0].duration"],
-    ["giving up before the fault", { giveUpAfter: -1 }, "out-of-range", "segments[1].duration"],
-    ["a time that is not finite", { giveUpAfter: Number.NaN }, "not-finite", "segments[1].duration"],
-    ["a missing time", { settleFor: undefined }, "missing", "segments[0].duration"],
-    ["a negative current", { fault: { i: { rms: -1, frequency: 50 } } }, "out-of-range", "segments[1].channels.i.rms"],
-    ["a missing frequency", { before: { i: { rms: 1 } } }, "missing", "segments[0].channels.i.frequency"],
-    ["a state on an unwired channel", { fault: { v: before.i } }, "unknown-name", "segments[1].channels.v"],
-    ["an unknown way to end", { endsOn: { contact: "trip", to: "shut" } }, "unknown-name", "segments[1].endsOn.to"],
-    ["no time afterwards", { afterwards: { channels: {}, duration: 0 } }, "out-of-range", "segments[2].duration"],
-    ["afterwards without channels", { afterwards: { duration: 1 } }, "missing", "segments[2].channels"],
-    ["a missing fault", { fault: undefined }, "missing", "segments[1].channels"],
+    ["settling for no time", { settleFor: 0 }, "out-of-range", "settleFor"],
+    ["giving up before the fault", { giveUpAfter: -1 }, "out-of-range", "giveUpAfter"],
+    ["a time that is not finite", { giveUpAfter: Number.NaN }, "not-finite", "giveUpAfter"],
+    ["a missing time", { settleFor: undefined }, "missing", "settleFor"],
+    ["a negative current", { fault: { i: { rms: -1, frequency: 50 } } }, "out-of-range", "fault.i.rms"],
+    ["a missing frequency", { before: { i: { rms: 1 } } }, "missing", "before.i.frequency"],
+    ["a state on an unwired channel", { fault: { v: before.i } }, "unknown-name", "fault.v"],
+    ["an unknown way to end", { endsOn: { contact: "trip", to: "shut" } }, "unknown-name", "endsOn.to"],
+    ["no time afterwards", { afterwards: { channels: {}, duration: 0 } }, "out-of-range", "afterwards.duration"],
+    ["afterwards without channels", { afterwards: { duration: 1 } }, "missing", "afterwards.channels"],
+    ["a missing fault", { fault: undefined }, "missing", "fault"],
     ["a misspelt key", { settlefor: 2 }, "unknown-key", "settlefor"],
   ])("%s is refused with its path", (_, change, code, path) => {
     expect(problemsOf(() => faultSequence({ ...sequence, ...change } as never))).toMatchObject([{ code, path }]);

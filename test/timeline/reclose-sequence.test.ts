@@ -211,7 +211,11 @@ test.each([
   [{ returns: [0, 0, 0] }, "returns"],
   [{ contacts: { reclose: 3 } }, "contacts.reclose"],
   [{ contacts: { trip: null } }, "contacts.trip"],
-  [{ tripWithin: 0 }, "segments[1].duration"],
+  [{ tripWithin: 0 }, "tripWithin"],
+  [{ before: { i: { rms: -1, frequency: 50 } } }, "before.i.rms"],
+  [{ fault: { x: { rms: 1, frequency: 50 } } }, "fault.x"],
+  [{ dead: null }, "dead"],
+  [{ wiring: 7 }, "wiring"],
   [{ shots: 2 }, "shots"],
 ])("%j is refused by its field", (change, path) => {
   expect(problemsOf(() => recloseSequence({ ...feeder, ...change } as never))).toMatchObject([{ path }]);
