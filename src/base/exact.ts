@@ -74,11 +74,16 @@ function textOf(value: DecimalObject, path: string, what: string): string {
   );
 }
 
+/** People type 15 digits at the most, and every decimal of so many stands for a double of its own; a double of more was computed. */
+const MOST_TYPED = 15;
+
+export const isTyped = (x: number): boolean => new D(x).precision() <= MOST_TYPED;
+
 const LARGEST_DENOMINATOR = 10_000;
 
 function fromDouble(x: number): Decimal {
   const shortest = new D(x);
-  if (shortest.precision() <= 15) return shortest;
+  if (shortest.precision() <= MOST_TYPED) return shortest;
   const fraction = simplestFraction(x);
   return fraction === undefined ? shortest : new D(fraction[0]).div(fraction[1]);
 }
@@ -112,7 +117,7 @@ export function toNumber(x: Decimal, path: string): number {
 }
 
 /** The value of a double with all its digits, where {@link decimal} takes what was typed. Below 1e-84 some are lost. */
-export const exactly = (x: number): Decimal => new D(x.toFixed(100));
+export const exactly = (x: number): Decimal => new D(Math.abs(x) < 1e21 ? x.toFixed(100) : BigInt(x).toString());
 
 /**
  * Whether a < b by more than the rounding of quotients: a sum of sixtieths equals the sixtieths that it is compared with.

@@ -77,10 +77,10 @@ export interface Edge {
   readonly heldTo: "pickup" | LimitAccuracy;
   readonly pose: Answer<Pose, string>;
   /**
-   * How far the inputs lie beyond the place, in the unit of the level, but for a constant. Without it, the level moves by the
-   * same share as the quantity of the function does.
+   * What moves as far as the level does, in either direction, and in its unit. Without it the quantity of the function does, by
+   * the same share.
    */
-  readonly beyond?: (inputs: RelayInputs) => number;
+  readonly movesWith?: (inputs: RelayInputs) => number;
   /** How long a level has to stand where what it starts comes and goes by itself; else as long as the response takes. */
   readonly waits?: (level: number) => Seconds;
 }

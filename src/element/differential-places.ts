@@ -70,7 +70,7 @@ export function edges(setting: DifferentialSetting, setup: Setup): Edge[] {
       name: `restraint-${i + 1}`,
       at,
       pose: atRestraint(x, sweptTo(at, setting), setting, setup),
-      beyond: (inputs) => aboveLine(inputs, setting),
+      movesWith: (inputs) => aboveLine(inputs, setting),
     };
   });
   const { secondHarmonic, pickup } = setting;
@@ -85,14 +85,11 @@ export function edges(setting: DifferentialSetting, setup: Setup): Edge[] {
   return [...all, { ...COMMON, name: "second-harmonic", at, pose: noted }];
 }
 
-/** How far the phase that lies highest is above the characteristic: what restrains more moves its start too. */
+/** How far the phase with most differential current is above the characteristic: what restrains more moves its start too. */
 function aboveLine(inputs: RelayInputs, setting: DifferentialSetting): number {
-  const region = regionOf(setting);
-  const heights = comparedOn(inputs, setting.zone).map((pair) => {
-    const { x, y } = differentialPoint(pair, setting.restraint);
-    return y - heightAt(region, x);
-  });
-  return Math.max(...heights);
+  const places = comparedOn(inputs, setting.zone).map((pair) => differentialPoint(pair, setting.restraint));
+  const { x, y } = places.reduce((most, place) => (place.y > most.y ? place : most));
+  return y - heightAt(regionOf(setting), x);
 }
 
 const COMMON = { unit: "A", side: "over", around: { ratio: AROUND }, heldTo: "pickup" } as const;

@@ -19,8 +19,8 @@ function reachOf(at: number, tolerance: Tolerance | undefined): number {
 export const AROUND = { ratio: 0.2 };
 
 /** What of the two sides a level is. */
-const ofSides = (setting: SynchronismSetting, level: (sides: Sides) => number): Pick<Edge, "beyond"> => ({
-  beyond: (inputs) => level(sidesOf(inputs, setting)),
+const ofSides = (setting: SynchronismSetting, level: (sides: Sides) => number): Pick<Edge, "movesWith"> => ({
+  movesWith: (inputs) => level(sidesOf(inputs, setting)),
 });
 
 export function synchronismEdges(setting: SynchronismSetting, setup: Setup): Edge[] {

@@ -48,7 +48,7 @@ function pointOf({ readings, decisive, stage }: GradedVerdict, check: Check, { s
   const channels = channelsNear(reading.value, check);
   const place = channels && plane.place(inputsOf(channels, check.timeline.wiring), setting);
   if (place === undefined) return [];
-  const what = check.id.slice(setting.id.length + 1).replace(/^edge@/, "");
+  const what = check.edge ?? "pickup";
   return [{ name: stage === "as-left" ? `${what} as left` : what, verdict: grade.verdict, ...place }];
 }
 

@@ -12,6 +12,7 @@ import { definition } from "./started.js";
 export interface Proof extends Pick<Check, "proves" | "contact" | "timeline" | "unit" | "expect" | "because"> {
   /** Behind the name of the element: `pickup`, `time@3`. */
   readonly name: string;
+  readonly edge?: string;
   readonly sweep?: Check["sweep"];
   readonly level?: number;
   readonly posed: Posed;
@@ -21,12 +22,13 @@ export interface Proof extends Pick<Check, "proves" | "contact" | "timeline" | "
 
 /** The check of an element, with what to mind and what to block in it. */
 export function checkOf(proof: Proof, element: ElementSetting, settings: RelaySettings): Check {
-  const { name, proves, contact, timeline, unit, sweep, level, posed, expect, because, cautions = [] } = proof;
+  const { name, edge, proves, contact, timeline, unit, sweep, level, posed, expect, because, cautions = [] } = proof;
   return {
     id: `${element.id}/${name}`,
     element: element.id,
     function: element.function,
     proves,
+    ...(edge !== undefined && { edge }),
     contact,
     timeline,
     unit,

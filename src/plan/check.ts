@@ -42,6 +42,8 @@ export interface Check {
   readonly element: string;
   readonly function: FunctionNumber;
   readonly proves: Proves;
+  /** The name of the place on the boundary that is proved, such as `leading`; of an edge alone. */
+  readonly edge?: string;
   /** The contact that is watched. */
   readonly contact: string;
   readonly timeline: Timeline;

@@ -33,6 +33,7 @@ export interface Crossing {
   /** Behind the name of the element: `pickup`, `edge@leading`. */
   readonly name: string;
   readonly proves: "pickup" | "edge";
+  readonly edge?: string;
   readonly unit: LevelUnit;
   readonly side: Definition["side"];
   readonly at: Decimal;
@@ -61,7 +62,7 @@ export function crossingCheck(
   const swept = sweepOf(crossing, element, settings);
   if (swept.kind === "none") return swept;
   const { sweep } = swept;
-  const { name, unit, posed, proves, expected } = crossing;
+  const { name, edge, unit, posed, proves, expected } = crossing;
   const tooFar = runsAway(element, sweep, settings);
   if (tooFar !== undefined) return none(tooFar);
   const timeline = movedThrough(piecesOf(sweep), posed);
@@ -74,6 +75,7 @@ export function crossingCheck(
   const { band, rule, numbers } = expected;
   const proof = {
     name,
+    ...(edge !== undefined && { edge }),
     proves,
     contact: watchedContact(element),
     timeline,

@@ -89,6 +89,7 @@ export function edgeCheck(
     {
       name: `edge@${edge.name}`,
       proves: "edge",
+      edge: edge.name,
       unit,
       side,
       at: decimal(at, "edge"),

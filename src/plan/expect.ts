@@ -58,6 +58,28 @@ export function expectPickup(setting: ElementSetting): Expectation {
 export const toleranceOfStart = (setting: ElementSetting): Band =>
   within("accuracy.pickup", () => band(startOf(setting), accuracyOf(setting).pickup));
 
+/**
+ * Where a function has started, however late it starts within the accuracy declared of its pickup. A tolerance on the other
+ * side alone leaves the start itself.
+ *
+ * @returns In the unit of the setting; 0 or below for an under function whose tolerance is as wide as its setting.
+ * @throws A {@link InputError} as {@link expectPickup} does.
+ * Accuracy: as {@link expectPickup}.
+ * @source definition
+ *
+ * @example
+ * import { latestStart } from "tripwright/plan";
+ * const accuracy = { pickup: { percent: 5 }, time: { percent: 5, absolute: 0.04 } };
+ * const law = { curve: "iec-very-inverse", multiplier: 0.2 } as const;
+ * const setting = { id: "51P", function: "51", watches: "phase", pickup: 4, law, measuringDelay: 0.04, contact: "trip", accuracy } as const;
+ * latestStart(setting); // → 4.2
+ */
+export function latestStart(setting: ElementSetting): number {
+  const { side } = checkedDefinition(setting);
+  const { nominal, low = nominal, high = nominal } = toleranceOfStart(setting);
+  return side === "over" ? high : low;
+}
+
 /** Where a boundary must be crossed, where the sheet declares how well a limit in angle is kept. */
 export function expectEdge(
   { name, at, unit, heldTo }: Edge,
@@ -69,7 +91,11 @@ export function expectEdge(
       kind: "none",
       reason: `the sheet declares no accuracy of the ${heldTo} that a reading could be held against`,
     };
-  const accepted = band(decimal(at, "edge"), heldTo === "angle" ? { ...tolerance, period: 360 } : tolerance);
+  // An angle may be negative; a size may not.
+  const accepted =
+    heldTo === "angle"
+      ? band(decimal(at, "edge"), { ...tolerance, period: 360 })
+      : withoutNegative(band(decimal(at, "edge"), tolerance));
   const rule = `${name} limit at ${written(asTyped(at), unit)}; ${toleranceInWords(tolerance, unit)}`;
   return { kind: "found", unit, band: accepted, rule, numbers: { at, ...limitsOf(accepted) } };
 }

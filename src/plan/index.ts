@@ -15,7 +15,7 @@ export type { ElementSetting, FunctionNumber, Setup } from "../element/index.js"
 export type { DecisionRule } from "../grading/index.js";
 export * from "../sheet/index.js";
 export type { Alternative, Check, Expected, Impossible, Plan, Proves, Sweep, Unit } from "./check.js";
-export { type Expectation, expectDropout, expectPickup, expectTime } from "./expect.js";
+export { type Expectation, expectDropout, expectPickup, expectTime, latestStart } from "./expect.js";
 export { plan } from "./plan.js";
 export { type PlannedSheet, planEach } from "./plan-each.js";
 export { type PutOut, sourceErrors } from "./source-error.js";

@@ -1,5 +1,5 @@
 /** The nominal operate time, in exact decimals wherever the law itself is one. */
-import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
+import { type Decimal, decimal, isTyped, larger, smaller, toNumber } from "../base/exact.js";
 import { type CurveSetting, operateTime, standardCurve } from "../curve/index.js";
 
 /** Whether a law has a time at a multiple: a drawn curve only between its ends, but for where it is declared flat. */
@@ -63,11 +63,13 @@ function shortNear(x: number): number | undefined {
 }
 
 /**
- * A level over the setting. Either may be a double that only stands for what is meant, such as 80 % of 110 V/√3: where a
- * decimal of 14 digits lies within what they are rounded by, it is the multiple, and a reading on its limit is on it.
+ * A level over the setting, exactly where both were typed. A double of more digits only stands for what is meant, such as 80 %
+ * of 110 V/√3: where a decimal of 14 digits lies within what it is rounded by, that is the multiple, and a reading on its limit
+ * is on it.
  */
 export function multipleAt(level: number, pickup: number): Decimal {
   const ratio = decimal(level, "level").div(decimal(pickup, "pickup"));
+  if (isTyped(level) && isTyped(pickup)) return ratio;
   const short = shortNear(toNumber(ratio, "level"));
   return short === undefined ? ratio : decimal(short, "level");
 }

@@ -10,7 +10,7 @@ import { faultSequence } from "../timeline/index.js";
 import { beyondSource } from "./beyond-source.js";
 import type { Check } from "./check.js";
 import { checkOf } from "./check-of.js";
-import { expectPickup, expectTime } from "./expect.js";
+import { expectPickup, expectTime, toleranceOfStart } from "./expect.js";
 import { runsAway, watchedContact } from "./injected.js";
 import { healthyBefore, inFrontOfHealthy, type Posed, poseInFrontOf } from "./posed.js";
 import { sourceErrors } from "./source-error.js";
@@ -28,13 +28,13 @@ const LONGEST: Seconds = 60;
  */
 export function quietCheck(element: ElementSetting, settings: RelaySettings): Answer<{ check: Check }, string> {
   const { unit, side } = definition(element);
-  const accepted = expectPickup(element).band;
+  const accepted = toleranceOfStart(element);
   const limit = side === "over" ? accepted.low : accepted.high;
   if (limit === undefined)
     return { kind: "none", reason: "the declared accuracy of the pickup has no limit on the quiet side" };
   const posed = poseInFrontOf(element, settings);
   if (posed.kind === "none") return posed;
-  const level = quietLevel(decimal(limit, "pickup"), { element, posed, settings });
+  const level = limit <= 0 ? limit : quietLevel(decimal(limit, "pickup"), { element, posed, settings });
   if (level <= 0) return { kind: "none", reason: `the tolerance leaves no level above 0 ${unit} on the quiet side` };
   const held = heldFor(element, level);
   const because = {
@@ -114,8 +114,8 @@ function quietLevel(
   const { side } = definition(element);
   const level = toNumber(limit, "pickup");
   const { wiring } = posed;
-  const errors =
-    level > 0 ? sourceErrors(settings, { element: element.id, level, channels: standingAt(posed, level), wiring }) : [];
+  const putOut = { element: element.id, level, channels: standingAt(posed, level), wiring };
+  const errors = sourceErrors(settings, putOut);
   const {
     nominal,
     low = nominal,

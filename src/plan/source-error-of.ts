@@ -10,7 +10,7 @@ import { definition } from "./started.js";
 /** A check, and a level of it that was read or injected. */
 export interface LevelOfCheck {
   readonly check: Check;
-  /** In the unit of the check. One beyond a sweep counts as its nearer end. */
+  /** In the unit of the check. One beyond a sweep counts as its nearer end; a check that nothing happens has its own alone. */
   readonly level: number;
 }
 
@@ -37,15 +37,14 @@ export interface LevelOfCheck {
 export function sourceErrorsOf(settings: RelaySettings, at: LevelOfCheck): readonly number[] {
   const { check, level } = options(at, ["check", "level"]);
   finite(level, "level", "a level");
-  const { element, sweep, timeline } = object(check, "check", "a check of a plan");
+  const { element, edge, sweep, timeline } = object(check, "check", "a check of a plan");
   const { A, V, Hz } = settings.sourceAccuracy;
   if (A === undefined && V === undefined && Hz === undefined) return [];
   return onOwnData("check", "a check, as `plan` makes it", () => {
     const asked = timeline.segments.find(({ clock }) => clock === "starts") ?? timeline.segments.at(-1);
     const [low, high] = sweep === undefined ? [level, level] : [sweep.from, sweep.to].toSorted((a, b) => a - b);
     const reached = Math.min(Math.max(level, low as number), high as number);
-    const edge = edgeOf(check);
-    const channels = { ...asked?.channels, ...channelsAt(reached, edge, { check, settings }) };
+    const channels = { ...asked?.channels, ...channelsAt(reached, { check, settings }) };
     return sourceErrors(settings, {
       element,
       ...(edge !== undefined && { edge }),
@@ -56,24 +55,17 @@ export function sourceErrorsOf(settings: RelaySettings, at: LevelOfCheck): reado
   });
 }
 
-/** The name of the place that a check is about. */
-const edgeOf = ({ proves, id, element }: Check): string | undefined =>
-  proves === "edge" ? id.slice(`${element}/edge@`.length) : undefined;
-
 interface Around {
   readonly check: Check;
   readonly settings: RelaySettings;
 }
 
-function channelsAt(
-  level: number,
-  edge: string | undefined,
-  { check, settings: { elements, setup } }: Around,
-): ChannelStates {
+/** Those that the level moves; none where the level is the one that the timeline stands at. */
+function channelsAt(level: number, { check, settings: { elements, setup } }: Around): ChannelStates {
   const setting = elements.find(({ id }) => id === check.element);
-  if (setting === undefined) return {};
+  if (setting === undefined || check.proves === "no-operation") return {};
   const { pose, edges } = definition(setting);
-  const place = edges?.(setting, setup).find(({ name }) => name === edge);
+  const place = edges?.(setting, setup).find(({ name }) => name === check.edge);
   const posed = place?.pose ?? pose(setting, setup);
   return posed.kind === "none" ? {} : standingAt(posed, level);
 }

@@ -2,7 +2,7 @@ import { halfWidth } from "../base/band.js";
 import { fail, finite, options } from "../base/check.js";
 import { onOwnData } from "../base/own-data.js";
 import type { ChannelState, ChannelStates, Wiring } from "../base/sequence.js";
-import { inputsOf } from "../element/index.js";
+import { type Edge, type ElementSetting, inputsOf } from "../element/index.js";
 import { band } from "../grading/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { definition } from "./started.js";
@@ -22,15 +22,16 @@ export interface PutOut {
 /**
  * How far off a level may be because of the source: half-widths, one for each of its accuracies and each group of channels
  * that are set alike. Such channels are taken to err alike, and move the level as far as they do together: three voltages in
- * phase, each 0.1 V off, are 0.3 V of 3V0. Channels that are set to different values err by themselves: of two currents that
- * nearly cancel, each brings the whole of its error into the difference.
+ * phase, each 0.1 V off, are 0.3 V of 3V0; where their errors would cancel they count as those of each by itself. Channels
+ * that are set to different values err by themselves: of two currents that nearly cancel, each brings the whole of its error
+ * into the difference.
  *
  * @param settings - From {@link settingsOf}.
  * @returns Half-widths in the unit of the level; none where the sheet declares no accuracy that moves it. What an error
  * of angle moves is not in it: a sheet declares none.
  * @throws A {@link InputError} for an element or a place that the sheet does not have, a level that is no number, and for settings and
  * channels that are none.
- * Accuracy: that of a difference over the accuracy itself, in which the quantity is taken to be straight; ten digits.
+ * Accuracy: ten digits of the mean of what the accuracy moves upwards and downwards.
  * @source JCGM 100:2008 5.1.3
  *
  * @example
@@ -58,40 +59,64 @@ const ROUNDING = 1e-11;
 
 function errorsAt(settings: RelaySettings, putOut: PutOut): number[] {
   const { channels, level } = putOut;
-  const movedTo = shiftOf(settings, putOut);
+  const shift = shiftOf(placeOf(settings, putOut), putOut);
   const halves = MOVES.flatMap((move) => {
     const tolerance = settings.sourceAccuracy[move.unit];
     if (tolerance === undefined) return [];
-    return setAlike(putOut, move).map(([value, names]) => {
-      const state = { [move.of]: value + halfWidth(band(value, tolerance)) };
-      const moved = names.map((name) => [name, { ...channels[name], ...state }] as [string, ChannelState]);
-      return Math.abs(movedTo({ ...channels, ...Object.fromEntries(moved) }));
-    });
+    const to = (names: readonly string[], sign: 1 | -1): number => {
+      const moved = names.map((name): [string, ChannelState] => {
+        const state = channels[name] as ChannelState;
+        const value = state[move.of];
+        return [name, { ...state, [move.of]: Math.max(0, value + sign * halfWidth(band(value, tolerance))) }];
+      });
+      return Math.abs(shift({ ...channels, ...Object.fromEntries(moved) }));
+    };
+    // Where one phase of several decides, a channel by itself moves the level one way only.
+    const bothWays = (names: readonly string[]): number => (to(names, 1) + to(names, -1)) / 2;
+    // Errors that are not quite alike are left where those that are would cancel.
+    return setAlike(putOut, move).map((names) =>
+      Math.max(bothWays(names), Math.hypot(...names.map((name) => bothWays([name])))),
+    );
   });
   return halves.filter((half) => half > ROUNDING * Math.abs(level)).map((half) => Number(half.toPrecision(10)));
 }
 
-/** By how much channels that differ a little move the level. */
-function shiftOf({ elements, setup }: RelaySettings, putOut: PutOut): (channels: ChannelStates) => number {
-  const { element, edge, level, wiring } = putOut;
+/** The setting of the element, and the place on its boundary to which the level leads, where it does not lead to the pickup. */
+interface Place {
+  readonly setting: ElementSetting;
+  readonly edge?: Edge;
+}
+
+function placeOf({ elements, setup }: RelaySettings, { element, edge: name }: PutOut): Place {
   const setting = elements.find(({ id }) => id === element);
   if (setting === undefined) return fail("unknown-name", "element", "an element of the sheet", element);
-  const { unit, read, edges } = definition(setting);
-  const place = edge === undefined ? undefined : edges?.(setting, setup).find(({ name }) => name === edge);
-  if (edge !== undefined && place === undefined) return fail("unknown-name", "edge", `an edge of ${element}`, edge);
-  const { beyond } = place ?? {};
-  if (beyond) return (channels) => beyond(inputsOf(channels, wiring)) - beyond(inputsOf(putOut.channels, wiring));
+  if (name === undefined) return { setting };
+  const edge = definition(setting)
+    .edges?.(setting, setup)
+    .find((one) => one.name === name);
+  return edge === undefined ? fail("unknown-name", "edge", `an edge of ${element}`, name) : { setting, edge };
+}
+
+/** By how much channels that differ a little move the level. */
+function shiftOf({ setting, edge }: Place, { channels, level, wiring }: PutOut): (moved: ChannelStates) => number {
+  const { unit, read } = definition(setting);
+  const { movesWith } = edge ?? {};
+  if (movesWith) {
+    const nominal = movesWith(inputsOf(channels, wiring));
+    return (moved) => movesWith(inputsOf(moved, wiring)) - nominal;
+  }
   // A limit in degrees of a function in amperes: a source declares no error of angle.
-  if (place !== undefined && place.unit !== unit) return () => 0;
-  const quantityOf = (channels: ChannelStates) =>
+  if (edge !== undefined && edge.unit !== unit) return () => 0;
+  const quantityOf = (states: ChannelStates) =>
     finite(
-      read(inputsOf(channels, wiring), setting).quantity,
+      read(inputsOf(states, wiring), setting).quantity,
       "channels",
       "channels of which the function makes a quantity",
     );
-  const nominal = quantityOf(putOut.channels);
+  const nominal = quantityOf(channels);
+  // Beside the pickup the quantity is counted as if it lay on the line of the pickup: both move by the same share.
   const perQuantity = nominal === 0 ? 1 : level / nominal;
-  return (channels) => (quantityOf(channels) - nominal) * perQuantity;
+  return (moved) => (quantityOf(moved) - nominal) * perQuantity;
 }
 
 interface Move {
@@ -106,12 +131,21 @@ const MOVES: readonly Move[] = [
   { unit: "Hz", of: "frequency" },
 ];
 
-/** The channels by the value that they are set to; what is set to 0 puts out nothing. */
-function setAlike({ channels, wiring }: PutOut, { of, quantity }: Move): [value: number, names: readonly string[]][] {
-  const groups = new Map<number, string[]>();
-  for (const [name, { [of]: value }] of Object.entries(channels)) {
-    if (value === 0 || (quantity !== undefined && wiring[name]?.quantity !== quantity)) continue;
-    groups.set(value, [...(groups.get(value) ?? []), name]);
+/** Values that differ by less than this share were meant to be alike: two voltages of a fault that a cosine made. */
+const ALIKE = 1e-9;
+
+/** Channels in groups that are set to one value; what is set to 0 puts out nothing. */
+function setAlike({ channels, wiring }: PutOut, { of, quantity }: Move): readonly (readonly string[])[] {
+  const set = Object.entries(channels)
+    .filter(([name, { [of]: value }]) => value > 0 && (quantity === undefined || wiring[name]?.quantity === quantity))
+    .sort(([, one], [, other]) => one[of] - other[of]);
+  const groups: string[][] = [];
+  let last = 0;
+  for (const [name, { [of]: value }] of set) {
+    const group = groups.at(-1);
+    if (group !== undefined && value - last <= ALIKE * value) group.push(name);
+    else groups.push([name]);
+    last = value;
   }
-  return [...groups];
+  return groups;
 }

@@ -11,13 +11,13 @@ import { faultSequence } from "../timeline/index.js";
 import { beyondSource } from "./beyond-source.js";
 import type { Check } from "./check.js";
 import { checkOf } from "./check-of.js";
-import { expectTime } from "./expect.js";
+import { expectTime, latestStart } from "./expect.js";
 import { runsAway } from "./injected.js";
 import { interferers } from "./interference.js";
 import { healthyBefore, type Posed, poseInFrontOf } from "./posed.js";
 import { definition, isInverse, isStartedBy } from "./started.js";
 import { toTenMilliseconds } from "./sweep.js";
-import { isSurelyBeyond, latestStart, type TimedPoint } from "./timed-points.js";
+import { isSurelyBeyond, type TimedPoint } from "./timed-points.js";
 
 /** Long enough for the filters of a relay to settle. */
 const SETTLE: Seconds = 2;

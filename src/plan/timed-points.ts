@@ -1,7 +1,7 @@
 /** Where the time law of a function is measured. */
 import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
 import type { Distance, ElementSetting } from "../element/index.js";
-import { toleranceOfStart } from "./expect.js";
+import { latestStart } from "./expect.js";
 import { inSixDigits } from "./in-words.js";
 import { definition, isInverse, startOf } from "./started.js";
 
@@ -42,12 +42,6 @@ function definitePoints(element: ElementSetting): TimedPoint[] {
   const level = beyondBy(inside, element);
   const multiple = inSixDigits(level / element.pickup);
   return isSurelyBeyond(level, element) ? [clear, { name: `time@${multiple}`, level }] : [clear];
-}
-
-/** Where a relay that is right has started, however late it starts. */
-export function latestStart(element: ElementSetting): number {
-  const { nominal, low = nominal, high = nominal } = toleranceOfStart(element);
-  return definition(element).side === "over" ? high : low;
 }
 
 /** Whether a relay that is right has started at a level. */

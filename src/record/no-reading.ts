@@ -4,7 +4,7 @@ import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
 import { definitionOf, type ElementSetting, startLevel } from "../element/index.js";
 import { roundTo } from "../grading/index.js";
-import { type Check, expectPickup } from "../plan/index.js";
+import { type Check, latestStart } from "../plan/index.js";
 import type { ReadingProblem } from "./read-readings.js";
 import type { Reading } from "./reading.js";
 
@@ -86,13 +86,10 @@ function weakerBeside(
 function beforeItStarts({ value, injected }: Reading, { check, setting }: Around): Reason | undefined {
   if (check.proves !== "operate-time" || value !== "never" || injected === undefined) return undefined;
   const { side } = definitionOf(setting.function);
-  const { low, high } = expectPickup(setting).band;
-  const latest = side === "over" ? high : low;
-  const isBeyond = latest !== undefined && (side === "over" ? injected > latest : injected < latest);
-  if (isBeyond) return undefined;
-  const where = latest === undefined ? "the setting" : written(latest, check.unit);
+  const latest = latestStart(setting);
+  if (side === "over" ? injected > latest : injected < latest) return undefined;
   return {
-    expected: `an injection ${side === "over" ? "above" : "below"} ${where}, where a relay within its tolerance has started`,
+    expected: `an injection ${side === "over" ? "above" : "below"} ${written(latest, check.unit)}, where a relay within its tolerance has started`,
     received: `never operated at ${written(injected, check.unit)}`,
   };
 }

@@ -81,7 +81,7 @@ export function expectOnLoad(sheet: Sheet, load: Load): LoadPhasor[] {
   const { rotation } = setup;
   const volts = threePhase(voltage / Math.sqrt(3), 0, rotation);
   // I = (P + jQ)*/(3·V*): with phase a to neutral at 0°, V* is V.
-  const line = divide({ re: active, im: -reactive }, scale(volts.a, 3));
+  const line = within("load", () => divide({ re: active, im: -reactive }, scale(volts.a, 3)));
   const amperes = threePhase(magnitude(line), magnitude(line) === 0 ? 0 : angle(line), rotation);
   return [
     ...phasors("v", volts, ratioOf("vtRatio", load.vtRatio, ratios.vt)),
@@ -150,9 +150,10 @@ function checkedPhasor(given: LoadPhasor): LoadPhasor {
 }
 
 function lineOf(expected: LoadPhasor, all: readonly LoadPhasor[], tolerance: LoadTolerance): LoadLine {
+  const [measured, ...more] = all.filter(({ input }) => input === expected.input);
   const inputs = all.map(({ input }) => input);
-  const measured = all.find(({ input }) => input === expected.input);
   if (measured === undefined) return fail("missing", "measured", `a value of ${expected.input}`, inputs);
+  if (more.length > 0) return fail("duplicate", "measured", `one value of ${expected.input}`, inputs);
   const accepted = within("tolerance.magnitude", () => band(expected.magnitude, tolerance.magnitude));
   const line = { expected, measured, magnitude: grade(measured.magnitude, accepted) };
   if (expected.magnitude === 0 || measured.magnitude === 0) return line;
@@ -161,11 +162,12 @@ function lineOf(expected: LoadPhasor, all: readonly LoadPhasor[], tolerance: Loa
 
 /** By how much each current is turned from where it should be. */
 function patternOf(lines: readonly LoadLine[], near: Degrees): Pick<LoadCheck, "pattern" | "input"> {
-  const currents = lines.filter(({ expected, angle }) => angle && INPUTS.indexOf(expected.input) >= 3);
+  const all = lines.filter(({ expected }) => INPUTS.indexOf(expected.input) >= 3);
+  const currents = all.filter(({ angle }) => angle !== undefined);
   const turned = currents.map(({ expected, measured }) => normalizeAngle(measured.angle - expected.angle));
   const isAt = (degrees: number) => (turn: number) => Math.abs(normalizeAngle(turn - degrees)) <= near;
   const reversed = turned.filter(isAt(180));
-  if (currents.length > 0 && reversed.length === currents.length) return { pattern: "all currents reversed" };
+  if (all.length > 0 && reversed.length === all.length) return { pattern: "all currents reversed" };
   const off = turned.filter((turn) => !isAt(0)(turn));
   if (reversed.length === 1 && off.length === 1) {
     const input = currents[turned.findIndex(isAt(180))]?.expected.input;

@@ -83,7 +83,6 @@ export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFai
   nameIn(breaker, { opens: true, fails: true }, "breaker");
   const { settleFor, tripWithin, breakerTime, delay, backupBreakerTime = breakerTime } = given;
   checkWiring(wiring, "wiring");
-  for (const [name, channels] of Object.entries({ before, fault, cleared })) checkDriven(channels, wiring, name);
   above(settleFor, 0, "settleFor", "a time", "s");
   above(tripWithin, 0, "tripWithin", "a time", "s");
   above(breakerTime, 0, "breakerTime", "a time", "s");
@@ -94,6 +93,10 @@ export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFai
   text(failure, "contacts.failure", "the name of a contact");
   const band = bandOf(delay, given.tolerance);
   const wait = giveUpAfter(band.high);
+  checkDriven(before, { wiring, lasts: settleFor }, "before");
+  const clearing = breaker === "opens" ? breakerTime : Math.max(wait, backupBreakerTime);
+  checkDriven(fault, { wiring, lasts: Math.max(tripWithin, clearing) }, "fault");
+  checkDriven(cleared, { wiring, lasts: wait }, "cleared");
   const tripped: Segment[] = [
     { name: "pre-fault", duration: settleFor, channels: before },
     {

@@ -3,6 +3,7 @@ import { above, atLeast, fail, finite, nameIn, object, options, text, whole } fr
 import { within } from "../base/input-error.js";
 import { readEach } from "../base/read-each.js";
 import type { ChannelState, ChannelStates, ContactChange, Segment, Slope, Timeline, Wiring } from "../base/sequence.js";
+import type { Seconds } from "../base/units.js";
 import type { Harmonic } from "../base/waveform.js";
 
 /** Checks wiring, states and durations, and that every state drives only wired channels. */
@@ -21,10 +22,7 @@ export function checkSegment(segment: Segment, wiring: Wiring): void {
   object(segment, "", "a state { name, duration, channels }");
   text(segment.name, "name", "the name of a state");
   above(segment.duration, 0, "duration", "a time", "s");
-  checkDriven(segment.channels, wiring, "channels");
-  for (const [name, state] of Object.entries(segment.channels)) {
-    within(`channels.${name}.slope`, () => checkEnd(state, segment.duration));
-  }
+  checkDriven(segment.channels, { wiring, lasts: segment.duration }, "channels");
   if (segment.clock !== undefined) nameIn(segment.clock, { starts: true }, "clock");
   if (segment.endsOn !== undefined) within("endsOn", () => checkChange(segment.endsOn as ContactChange));
 }
@@ -63,9 +61,16 @@ export function checkWiring(wiring: Wiring, path: string): void {
   }
 }
 
-/** Checks what a state drives: channels that are wired. */
-export function checkDriven(channels: ChannelStates, wiring: Wiring, path: string): void {
+/** Where a state stands: on these channels, and for as long at the most. */
+interface Standing {
+  readonly wiring: Wiring;
+  readonly lasts: Seconds;
+}
+
+/** Checks what a state drives: channels that are wired, none of which moves below 0. */
+export function checkDriven(channels: ChannelStates, { wiring, lasts }: Standing, path: string): void {
   checkChannels(channels, path);
+  for (const [name, state] of Object.entries(channels)) within(`${path}.${name}.slope`, () => checkEnd(state, lasts));
   const wired = Object.keys(wiring);
   for (const channel of Object.keys(channels)) {
     if (!wired.includes(channel))

@@ -91,8 +91,8 @@ export function faultSequence(sequence: FaultSequence): Timeline {
   checkWiring(wiring, "wiring");
   above(settleFor, 0, "settleFor", "a time", "s");
   above(giveUpAfter, 0, "giveUpAfter", "a time", "s");
-  checkDriven(before, wiring, "before");
-  checkDriven(fault, wiring, "fault");
+  checkDriven(before, { wiring, lasts: settleFor }, "before");
+  checkDriven(fault, { wiring, lasts: giveUpAfter }, "fault");
   if (endsOn !== undefined) within("endsOn", () => checkChange(endsOn));
   const healthy: Segment = { name: "pre-fault", duration: settleFor, channels: before };
   const segments: Segment[] = [
@@ -100,8 +100,9 @@ export function faultSequence(sequence: FaultSequence): Timeline {
   ];
   if (afterwards !== undefined) {
     const { channels, duration } = options(afterwards, ["channels", "duration"], "afterwards");
-    checkDriven(channels, wiring, "afterwards.channels");
-    segments.push({ name: "afterwards", channels, duration: above(duration, 0, "afterwards.duration", "a time", "s") });
+    above(duration, 0, "afterwards.duration", "a time", "s");
+    checkDriven(channels, { wiring, lasts: duration }, "afterwards.channels");
+    segments.push({ name: "afterwards", channels, duration });
   }
   const timeline = checkTimeline({ wiring, segments: [healthy, ...segments] });
   if (inception === undefined) return timeline;

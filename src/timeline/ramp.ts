@@ -42,7 +42,14 @@ export function ramp(moved: Ramp): Timeline {
       fail("not-applicable", `base.${channel}.slope`, "no slope, since the pieces move the level", slope);
   }
   checkLever(lever, base);
-  const isMoved = Array.isArray(pieces) && pieces.some((piece: Partial<Piece> | null) => piece?.from !== piece?.to);
+  const segments = readEach(
+    pieces,
+    "pieces",
+    "a list of one piece or more",
+    (piece) => segmentOf(piece, base, lever),
+    1,
+  );
+  const isMoved = pieces.some(({ from, to }) => from !== to);
   for (const [channel, { frequencyRate }] of Object.entries(lever)) {
     if (frequencyRate !== undefined && isMoved)
       fail(
@@ -52,13 +59,6 @@ export function ramp(moved: Ramp): Timeline {
         frequencyRate,
       );
   }
-  const segments = readEach(
-    pieces,
-    "pieces",
-    "a list of one piece or more",
-    (piece) => segmentOf(piece, base, lever),
-    1,
-  );
   return checkTimeline({ wiring, segments });
 }
 

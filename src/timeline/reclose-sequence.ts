@@ -179,7 +179,6 @@ function checked(course: RecloseCourse) {
   const { openingTime = 0, closingTime = 0 } = rest;
   const { before, fault, dead, wiring, tripWithin } = rest;
   checkWiring(wiring, "wiring");
-  for (const [name, channels] of Object.entries({ before, fault, dead })) checkDriven(channels, wiring, name);
   above(tripWithin, 0, "tripWithin", "a time", "s");
   above(reclaimTime, 0, "reclaimTime", "a time", "s");
   atLeast(openingTime, 0, "openingTime", "a time", "s");
@@ -204,5 +203,9 @@ function checked(course: RecloseCourse) {
   text(trip, "contacts.trip", "the name of a contact");
   text(reclose, "contacts.reclose", "the name of a contact");
   const deadBands = times.map((time) => bandOf(time, tolerance));
+  const longest = Math.max(...deadBands.map(({ high }) => giveUpAfter(high)), closingTime);
+  checkDriven(before, { wiring, lasts: Math.max(reclaim.high, ...back) }, "before");
+  checkDriven(fault, { wiring, lasts: Math.max(tripWithin, openingTime) }, "fault");
+  checkDriven(dead, { wiring, lasts: longest }, "dead");
   return { ...rest, openingTime, closingTime, deadBands, reclaim, returns: back, trip, reclose };
 }

@@ -1,6 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { ceiling, countSteps, type Decimal, decimal, exactly, isBelow, larger, smaller } from "../../src/base/exact.js";
+import {
+  ceiling,
+  countSteps,
+  type Decimal,
+  decimal,
+  exactly,
+  isBelow,
+  isTyped,
+  larger,
+  smaller,
+} from "../../src/base/exact.js";
 import { holds } from "../support/holds.js";
 
 const read = (x: number | string): Decimal => decimal(x, "x");
@@ -87,13 +97,19 @@ describe("the least whole number at or above", () => {
   });
 });
 
+test("what people type has 15 digits at the most", () => {
+  for (const x of [0, 4, 0.1, 1e-300, 123456789012345, 110 / 4]) expect(isTyped(x)).toBe(true);
+  for (const x of [1 / 3, Math.sqrt(3), 0.1 + 0.2]) expect(isTyped(x)).toBe(false);
+});
+
 test("the value of a double is an odd number times a power of two", () => {
   // 0.1 is 3602879701896397 / 2^55; by IEEE 754, binary64.
   expect(exactly(0.1).times(read(2).pow(55)).toFixed()).toBe("3602879701896397");
   holds(
-    fc.property(fc.integer({ min: 1, max: 2 ** 52 }), fc.integer({ min: 0, max: 90 }), (mantissa, power) => {
+    fc.property(fc.integer({ min: 1, max: 2 ** 52 }), fc.integer({ min: -60, max: 90 }), (mantissa, power) => {
       const x = (2 * mantissa - 1) / 2 ** power;
-      expect(exactly(x).times(read(2).pow(power)).toFixed()).toBe(String(2 * mantissa - 1));
+      expect(exactly(x).times(read(2).pow(power)).toNumber()).toBe(2 * mantissa - 1);
+      if (power < 0) expect(exactly(x).toFixed()).toBe((BigInt(2 * mantissa - 1) << BigInt(-power)).toString());
     }),
   );
 });

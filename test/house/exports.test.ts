@@ -39,7 +39,7 @@ const EXPORTS = {
     InputError checkedDefinition definiteTimeOf definitionOf distanceZone dropoutLevel functionNumbers healthy inputsOf lawOf
     operateTimeOf standingAt startLevel`.trim(),
   plan: `
-    InputError expectDropout expectPickup expectTime plan planEach readSheet settingsOf sheetSchema sourceErrors sourceErrorsOf
+    InputError expectDropout expectPickup expectTime latestStart plan planEach readSheet settingsOf sheetSchema sourceErrors sourceErrorsOf
     timedAt`.trim(),
   rehearsal: `
     InputError rehearse rehearsePlan rehearsedSource`.trim(),

@@ -1,6 +1,10 @@
 /** Levels, holds, bands and words of a plan, each computed by hand beside it. */
+import { Decimal } from "decimal.js";
+import fc from "fast-check";
+import type { ElementSetting } from "tripwright/element";
 import { expectTime, plan, settingsOf } from "tripwright/plan";
 import { describe, expect, test } from "vitest";
+import { holds } from "../support/holds.js";
 import {
   bandOf,
   checkNamed,
@@ -14,6 +18,8 @@ import {
   undervoltage27,
   usual,
 } from "../support/sheets.js";
+
+const settingOf51 = { id: "51P", function: "51", watches: "phase", measuringDelay: 0.04, contact: "trip" } as const;
 
 describe("times", () => {
   test("above a ceiling stay what they are there: 13.5/(5 − 1) · 0.2 s at 7 ×", () => {
@@ -40,6 +46,22 @@ describe("times", () => {
           expect(expected.kind === "found" && expected.band.nominal).toBe(time);
         }
       }
+  });
+
+  test("are the exact quotient, rounded once, where level and setting were typed", () => {
+    const digits = fc.integer({ min: 1, max: 9999 });
+    const accuracy = { pickup: { percent: 3 }, time: { percent: 3 } };
+    const law = { curve: "iec-very-inverse", multiplier: 1 } as const;
+    holds(
+      fc.property(digits, digits, (small, more) => {
+        const [pickup, level] = [small / 100, (small + more) / 100];
+        const setting = { ...settingOf51, pickup, law, accuracy } as ElementSetting;
+        const expected = expectTime(setting, level);
+        // 13.5/(M − 1) = 13.5 · pickup/(level − pickup), in whole hundredths.
+        const exact = new Decimal(135).times(small).div(10).div(more).toNumber();
+        expect(expected.kind === "found" && expected.band.nominal).toBe(exact);
+      }),
+    );
   });
 
   test("hold the additive constant, IEEE C37.112-2018 Table 1, very inverse: 19.61/(3² − 1) + 0.491 s", () => {
@@ -74,7 +96,7 @@ describe("a tolerance as wide as the setting", () => {
     const sheet = read([wide]);
     expect(bandOf(checkNamed(sheet, "51N/pickup"))).toEqual({ nominal: 0.02, high: 0.0504 });
     expect(bandOf(checkNamed(sheet, "51N/dropout"))).not.toHaveProperty("low");
-    expect(reasonFor(sheet, "51N/quiet")).toMatch("no limit on the quiet side");
+    expect(reasonFor(sheet, "51N/quiet")).toMatch("leaves no level above 0 A on the quiet side");
     expect(plan(sheet).findings).toMatchObject([
       {
         code: "conflict",

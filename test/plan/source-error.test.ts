@@ -1,11 +1,21 @@
 import fc from "fast-check";
 import { inputsOf, operateTimeOf } from "tripwright/element";
-import { plan, type Sheet, settingsOf, sourceErrors, sourceErrorsOf } from "tripwright/plan";
+import { type Check, plan, type Sheet, settingsOf, sourceErrors, sourceErrorsOf } from "tripwright/plan";
 import { judge } from "tripwright/record";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
-import { checkNamed, differential87T, inverse51, read, sheets, synchronism25, usual } from "../support/sheets.js";
+import {
+  checkNamed,
+  differential87T,
+  distance21,
+  dyn11,
+  inverse51,
+  read,
+  sheets,
+  synchronism25,
+  usual,
+} from "../support/sheets.js";
 
 /** The standard uncertainty with which a reading of a check is judged. */
 function uncertaintyOf(sheet: Sheet, check: string, value: number): number | undefined {
@@ -66,7 +76,9 @@ describe("a level that is made of several quantities of the source", () => {
     const record = judge(sheet, planned, [{ check: "24/pickup", stage: "as-found", repeat: 1, value: 1.1 }]);
     const [verdict] = record.verdicts.filter((one) => one.check === "24/pickup");
     const used = verdict?.status === "graded" ? verdict.readings[0]?.uncertainty?.standard : undefined;
-    const byHand = Math.hypot(0.005 * 1.1, 1.1 * (1 - 50 / 50.05)) / Math.sqrt(3);
+    // Up and down by 0.05 Hz, the mean of both.
+    const byHertz = (1.1 * (50 / 49.95 - 50 / 50.05)) / 2;
+    const byHand = Math.hypot(0.005 * 1.1, byHertz) / Math.sqrt(3);
     expect(Math.abs((used ?? 0) / byHand - 1)).toBeLessThan(1e-9);
   });
 });
@@ -123,6 +135,49 @@ describe("a level that is made of several channels", () => {
     const [first, second] = [(0.005 * 9 * x) / 8, (0.005 * 7 * x) / 8];
     const byHand = Math.hypot(first * (1 - 0.25 / 2), second * (1 + 0.25 / 2)) / Math.sqrt(3);
     expect(uncertaintyOf(sheet, check.id, nominal)).toBeCloseTo(byHand, 9);
+  });
+
+  test("is off by the same on places that mirror each other, and by about the same on levels beside each other", () => {
+    const accuracy = { current: { absolute: "10 mA" }, voltage: { absolute: "0.1 V" } };
+    const zone = withAccuracy(distance21, accuracy);
+    const errors = (sheet: Sheet, check: Check, level: number) =>
+      Math.hypot(...sourceErrorsOf(settingsOf(sheet), { check, level }));
+    const loops = ["edge@BC-75°", "edge@CA-75°", "pickup"].map((name) =>
+      errors(zone, checkNamed(zone, `21-1/${name}`), 4),
+    );
+    for (const one of loops) expect(one).toBeCloseTo(loops[0]!, 9);
+    const transformer = withAccuracy(differential87T, { current: { percent: 0.5 } }, dyn11);
+    const hertz = { frequency: { absolute: "5 mHz" } };
+    for (const sheet of [zone, transformer, withAccuracy(synchronism25, { ...accuracy, ...hertz })]) {
+      for (const check of plan(sheet).checks) {
+        const { sweep, unit } = check;
+        if (sweep === undefined || unit === "°") continue;
+        const at = Array.from({ length: 21 }, (_, i) => sweep.from + ((sweep.to - sweep.from) * i) / 20);
+        const all = at.map((level) => errors(sheet, check, level));
+        for (const [i, one] of all.entries()) {
+          expect(one).toBeGreaterThan(0);
+          if (i > 0) expect(Math.abs(one / all[i - 1]! - 1)).toBeLessThan(0.1);
+        }
+      }
+    }
+  });
+
+  test("counts what would cancel as if each erred by itself", () => {
+    const sheet = withAccuracy(synchronism25, { frequency: { absolute: "5 mHz" } });
+    const settings = settingsOf(sheet);
+    const { wiring } = checkNamed(sheet, "25/edge@faster").timeline;
+    const side = { rms: 63.5, frequency: 50 };
+    const channels = Object.fromEntries(Object.keys(wiring).map((name) => [name, side]));
+    const halves = sourceErrors(settings, { element: "25", edge: "faster", level: 0, channels, wiring });
+    expect(halves).toHaveLength(1);
+    expect(halves[0]).toBeCloseTo(Math.hypot(0.005, 0.005), 9);
+  });
+
+  test("goes by the place that a check says, whatever its name", () => {
+    const sheet = withAccuracy(synchronism25, { frequency: { absolute: "5 mHz" } });
+    const named = { ...checkNamed(sheet, "25/edge@faster"), id: "slip of the north breaker" };
+    expect(named.edge).toBe("faster");
+    expect(sourceErrorsOf(settingsOf(sheet), { check: named, level: 0.1 })).toEqual([0.005, 0.005]);
   });
 
   test("stays so far away that errors of its channels, each with its own sign, do not operate what is at its limit", () => {

@@ -14,6 +14,7 @@ import {
   sheets,
   synchronism25,
   undervoltage27,
+  usual,
 } from "../support/sheets.js";
 import { taken } from "../support/taken.js";
 
@@ -196,6 +197,19 @@ describe("what was really injected", () => {
     // 80 V − 5 % = 76 V.
     expect(at(under as string, 76)).toMatchObject({ status: "not-taken" });
     expect(at(under as string, 75.9)).toMatchObject({ grade: { verdict: "outside" } });
+    // A tolerance on the other side alone leaves the start itself.
+    for (const [element, side, inside, beyond] of [
+      [{ ...definite, accuracy: { ...usual, pickup: { percent: 5, side: "low" } } }, "50P", 4, 12],
+      [{ ...undervoltage27, accuracy: { ...usual, pickup: { percent: 5, side: "high" } } }, "27", 88, 10],
+    ] as const) {
+      const sided = read([element]);
+      const check = plan(sided).checks.find((one) => one.element === side && one.proves === "operate-time")
+        ?.id as string;
+      const told = (injected: number) =>
+        judge(sided, plan(sided), [taken(check, "never", { injected })]).verdicts.find((one) => one.check === check);
+      expect(told(inside)).toMatchObject({ status: "not-taken" });
+      expect(told(beyond)).toMatchObject({ grade: { verdict: "outside" } });
+    }
     const { problems } = judge(late, plan(late), [taken(over as string, "never", { injected: 4.15 })]);
     expect(problems[0]).toMatchObject({
       expected: "an injection above 4.2 A, where a relay within its tolerance has started",

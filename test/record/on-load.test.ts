@@ -121,6 +121,16 @@ describe("the on-load check", () => {
     expect(lines.map(({ angle }) => angle?.verdict)).toEqual(["within", "within", "within", ...Array(3)]);
     expect(lines.every(({ magnitude }) => magnitude.verdict === "within")).toBe(true);
     expect(seen).toBeUndefined();
+    // One current alone tells nothing of all.
+    const alone = expected.map((one) => ({
+      ...one,
+      magnitude: /i[ac]/.test(one.input) ? 0 : one.magnitude,
+      angle: one.input === "ib" ? one.angle + 180 : one.angle,
+    }));
+    expect(checkOnLoad(expected, { measured: alone, tolerance })).toMatchObject({
+      pattern: "one current reversed",
+      input: "ib",
+    });
     const dead = expected.map((one) => ({ ...one, magnitude: one.input === "ia" ? 0 : one.magnitude }));
     expect(checkOnLoad(expected, { measured: dead, tolerance }).lines[3]).not.toHaveProperty("angle");
   });
@@ -130,6 +140,8 @@ describe("the on-load check", () => {
     [() => expectOnLoad(sheet, { ...load, active: Number.NaN }), "load.active"],
     [() => expectOnLoad(sheet, { ...load, ct: 1 } as never), "load.ct"],
     [() => checkOnLoad(expected, { measured: expected.slice(1), tolerance }), "measured"],
+    [() => checkOnLoad(expected, { measured: [...expected, expected[0]!], tolerance }), "measured"],
+    [() => expectOnLoad(sheet, { ...load, active: 1e308, voltage: 1e-300 }), "load"],
     [
       () => checkOnLoad([...expected, { ...expected[0]!, magnitude: -1 }], { measured: expected, tolerance }),
       "expected[6].magnitude",

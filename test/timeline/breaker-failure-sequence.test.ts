@@ -94,6 +94,8 @@ test.each([
   [{ before: { i: { rms: -1, frequency: 50 } } }, "before.i.rms"],
   [{ fault: { x: { rms: 1, frequency: 50 } } }, "fault.x"],
   [{ cleared: null }, "cleared"],
+  [{ before: { i: { rms: 1, frequency: 50, slope: { rms: -100 } } } }, "before.i.slope.rms"],
+  [{ fault: { i: { rms: 1, frequency: 50, slope: { rms: -100 } } } }, "fault.i.slope.rms"],
   [{ wiring: 7 }, "wiring"],
   [{ retrip: 0.05 }, "retrip"],
 ])("%j is refused by its field", (change, path) => {

@@ -48,6 +48,12 @@ describe("faultSequence", () => {
     ["a time that is not finite", { giveUpAfter: Number.NaN }, "not-finite", "giveUpAfter"],
     ["a missing time", { settleFor: undefined }, "missing", "settleFor"],
     ["a negative current", { fault: { i: { rms: -1, frequency: 50 } } }, "out-of-range", "fault.i.rms"],
+    [
+      "a current that falls below nothing",
+      { fault: { i: { rms: 1, frequency: 50, slope: { rms: -100 } } } },
+      "out-of-range",
+      "fault.i.slope.rms",
+    ],
     ["a missing frequency", { before: { i: { rms: 1 } } }, "missing", "before.i.frequency"],
     ["a state on an unwired channel", { fault: { v: before.i } }, "unknown-name", "fault.v"],
     ["an unknown way to end", { endsOn: { contact: "trip", to: "shut" } }, "unknown-name", "endsOn.to"],

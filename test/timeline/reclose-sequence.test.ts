@@ -215,6 +215,8 @@ test.each([
   [{ before: { i: { rms: -1, frequency: 50 } } }, "before.i.rms"],
   [{ fault: { x: { rms: 1, frequency: 50 } } }, "fault.x"],
   [{ dead: null }, "dead"],
+  [{ before: { i: { rms: 1, frequency: 50, slope: { rms: -100 } } } }, "before.i.slope.rms"],
+  [{ dead: { i: { rms: 1, frequency: 50, slope: { rms: -100 } } } }, "dead.i.slope.rms"],
   [{ wiring: 7 }, "wiring"],
   [{ shots: 2 }, "shots"],
 ])("%j is refused by its field", (change, path) => {
