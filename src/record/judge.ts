@@ -83,7 +83,8 @@ export function judge(sheet: Sheet, plan: Plan, readings: readonly Reading[], gi
       return stagesOf(check, [...readings, ...unread]).map((stage): Verdict => {
         const isHere = (one: Partial<ReadingKey>) => one.check === check.id && one.stage === stage;
         const around = { check, setting, settings, instruments, rule, problems };
-        return verdictOf(readings.filter(isHere), { ...around, stage, unread: unread.filter(isHere) });
+        const startedAt = startsOf(check.element, { stage, readings, plan });
+        return verdictOf(readings.filter(isHere), { ...around, stage, startedAt, unread: unread.filter(isHere) });
       });
     }),
     ...plan.impossible.map(
@@ -127,8 +128,24 @@ const stagesOf = (check: Check, readings: readonly Partial<ReadingKey>[]): Stage
     ? ["as-found", "as-left"]
     : ["as-found"];
 
+interface Taken {
+  readonly stage: Stage;
+  readonly readings: readonly Reading[];
+  readonly plan: Plan;
+}
+
+/** Where an element was seen to start. */
+function startsOf(element: string, { stage, readings, plan: { checks } }: Taken): number[] {
+  const pickups = checks.filter((check) => check.element === element && check.proves === "pickup").map(({ id }) => id);
+  return readings.flatMap(({ check, stage: when, value }) =>
+    when === stage && pickups.includes(check) && typeof value === "number" ? [value] : [],
+  );
+}
+
 interface Case extends Circumstances {
   readonly stage: Stage;
+  /** At which levels the element was seen to start, at this stage. */
+  readonly startedAt: readonly number[];
   readonly rule: DecisionRule;
   /** What was given for this check at this stage, and could not be read. */
   readonly unread: readonly ReadingProblem[];

@@ -11,6 +11,7 @@ import type { Reading } from "./reading.js";
 interface Around {
   readonly check: Check;
   readonly setting: ElementSetting;
+  readonly startedAt: readonly number[];
 }
 
 /** What was wanted, and what came instead. */
@@ -42,7 +43,7 @@ const notMeasured = ({ value }: Reading, { expect }: Check): Reason | undefined 
  * Where nothing may happen: quiet further away from the setting than planned proves nothing (but for a fifth of the
  * tolerance, as fine as anything is set here), nor does an operation where one is allowed.
  */
-function elsewhere(reading: Reading, { check, setting }: Around): Reason | undefined {
+function elsewhere(reading: Reading, { check, setting }: Pick<Around, "check" | "setting">): Reason | undefined {
   const { value, injected } = reading;
   const { level, unit } = check;
   const limit = check.because.numbers["limit"];
@@ -71,7 +72,7 @@ const WEAKER = 0.1;
 function weakerBeside(
   injected: number,
   { value }: Reading,
-  { check: { level = 0, unit }, setting }: Around,
+  { check: { level = 0, unit }, setting }: Pick<Around, "check" | "setting">,
 ): Reason | undefined {
   const { side } = definitionOf(setting.function);
   const missing = side === "over" ? level - injected : injected - level;
@@ -82,14 +83,16 @@ function weakerBeside(
   };
 }
 
-/** A relay that starts within its tolerance, and beyond what was injected, has nothing to operate for. */
-function beforeItStarts({ value, injected }: Reading, { check, setting }: Around): Reason | undefined {
+/** A relay that starts beyond what was injected has nothing to operate for: where it was seen to, else within its tolerance. */
+function beforeItStarts({ value, injected }: Reading, { check, setting, startedAt }: Around): Reason | undefined {
   if (check.proves !== "operate-time" || value !== "never" || injected === undefined) return undefined;
-  const { side } = definitionOf(setting.function);
-  const latest = latestStart(setting);
-  if (side === "over" ? injected > latest : injected < latest) return undefined;
+  const isOver = definitionOf(setting.function).side === "over";
+  const seen = startedAt.length > 0;
+  const latest = seen ? (isOver ? Math.max(...startedAt) : Math.min(...startedAt)) : latestStart(setting);
+  if (isOver ? injected > latest : injected < latest) return undefined;
+  const why = seen ? "where it was seen to start" : "where a relay within its tolerance has started";
   return {
-    expected: `an injection ${side === "over" ? "above" : "below"} ${written(latest, check.unit)}, where a relay within its tolerance has started`,
+    expected: `an injection ${isOver ? "above" : "below"} ${written(latest, check.unit)}, ${why}`,
     received: `never operated at ${written(injected, check.unit)}`,
   };
 }

@@ -197,6 +197,17 @@ describe("what was really injected", () => {
     // 80 V − 5 % = 76 V.
     expect(at(under as string, 76)).toMatchObject({ status: "not-taken" });
     expect(at(under as string, 75.9)).toMatchObject({ grade: { verdict: "outside" } });
+    // Its own start says more than the tolerance, and that of another stage nothing.
+    const [pickup] = late.elements.map(({ id }) => `${id}/pickup`);
+    for (const [start, stage, status] of [
+      [4.18, "as-found", "not-taken"],
+      [4.1, "as-found", "graded"],
+      [4.1, "as-left", "not-taken"],
+    ] as const) {
+      const readings = [taken(pickup as string, start, { stage }), taken(over as string, "never", { injected: 4.15 })];
+      const { verdicts } = judge(late, plan(late), readings);
+      expect(verdicts.find((one) => one.check === over && one.stage === "as-found")?.status).toBe(status);
+    }
     // A tolerance on the other side alone leaves the start itself.
     for (const [element, side, inside, beyond] of [
       [{ ...definite, accuracy: { ...usual, pickup: { percent: 5, side: "low" } } }, "50P", 4, 12],
