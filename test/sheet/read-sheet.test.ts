@@ -225,8 +225,11 @@ describe("a bad sheet lists every problem at once", () => {
     const refused = (element: object) =>
       problemsOf(() => readSheet(tanneryLane([element]))).map(({ path, code }) => [path, code]);
     // No curve of IEC has the constant of a disk, and a definite time has none either.
-    for (const element of [inverse51, definite, thermal])
+    for (const element of [inverse51, definite])
       expect(refused({ ...element, reset: { form: "disk" } })).toEqual([["elements[0].reset.time", "missing"]]);
+    // A thermal image cools, and neither turns back nor is gone at once.
+    for (const reset of [{ form: "disk", time: "5 s" }, { form: "instantaneous" }])
+      expect(refused({ ...thermal, reset })).toEqual([["elements[0].reset.form", "not-applicable"]]);
     expect(refused({ ...inverse51, reset: { form: "disk", time: "0 s" } })).toEqual([
       ["elements[0].reset.time", "out-of-range"],
     ]);
