@@ -16,7 +16,7 @@ import {
 } from "./circumstances.js";
 import { doubtsOf } from "./doubtful.js";
 import type { Explanation } from "./explanation.js";
-import { givenUpEarly, notTaken, notUsed, whyNoReading } from "./no-reading.js";
+import { givenUpEarly, notTaken, notUsed, startsOf, whyNoReading } from "./no-reading.js";
 import { checkPlanOf, notPlanned } from "./plan-of-sheet.js";
 import type { ReadingProblem } from "./read-readings.js";
 import { checkReading, keyOf, type Reading, type ReadingKey, type ReadingUncertainty, type Stage } from "./reading.js";
@@ -127,20 +127,6 @@ const stagesOf = (check: Check, readings: readonly Partial<ReadingKey>[]): Stage
   readings.some((reading) => reading.check === check.id && reading.stage === "as-left")
     ? ["as-found", "as-left"]
     : ["as-found"];
-
-interface Taken {
-  readonly stage: Stage;
-  readonly readings: readonly Reading[];
-  readonly plan: Plan;
-}
-
-/** Where an element was seen to start. */
-function startsOf(element: string, { stage, readings, plan: { checks } }: Taken): number[] {
-  const pickups = checks.filter((check) => check.element === element && check.proves === "pickup").map(({ id }) => id);
-  return readings.flatMap(({ check, stage: when, value }) =>
-    when === stage && pickups.includes(check) && typeof value === "number" ? [value] : [],
-  );
-}
 
 interface Case extends Circumstances {
   readonly stage: Stage;

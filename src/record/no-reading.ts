@@ -4,9 +4,9 @@ import type { Problem } from "../base/problem.js";
 import { written } from "../base/written.js";
 import { definitionOf, type ElementSetting, startLevel } from "../element/index.js";
 import { roundTo } from "../grading/index.js";
-import { type Check, latestStart } from "../plan/index.js";
+import { type Check, latestStart, type Plan } from "../plan/index.js";
 import type { ReadingProblem } from "./read-readings.js";
-import type { Reading } from "./reading.js";
+import type { Reading, Stage } from "./reading.js";
 
 interface Around {
   readonly check: Check;
@@ -81,6 +81,20 @@ function weakerBeside(
     expected: `an injection at ${written(level, unit)} or ${side === "over" ? "above" : "below"}`,
     received: `quiet at ${written(injected, unit)}`,
   };
+}
+
+interface Taken {
+  readonly stage: Stage;
+  readonly readings: readonly Reading[];
+  readonly plan: Plan;
+}
+
+/** Where an element was seen to start. */
+export function startsOf(element: string, { stage, readings, plan: { checks } }: Taken): number[] {
+  const pickups = checks.filter((check) => check.element === element && check.proves === "pickup").map(({ id }) => id);
+  return readings.flatMap(({ check, stage: when, value }) =>
+    when === stage && pickups.includes(check) && typeof value === "number" ? [value] : [],
+  );
 }
 
 /** A relay that starts beyond what was injected has nothing to operate for: where it was seen to, else within its tolerance. */

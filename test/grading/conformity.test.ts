@@ -153,7 +153,7 @@ describe("the uncertainty ratio", () => {
     expect(uncertaintyRatio(band, { expandedUncertainty: 0.25 })).toBe(4);
     expect(uncertaintyRatio({ nominal: 0, high: 1 }, { expandedUncertainty: 0.25 })).toBe(4);
     expect(problemsOf(() => uncertaintyRatio({ nominal: 0 }, { expandedUncertainty: 1 }))).toMatchObject([
-      { path: "band.high" },
+      { path: "high" },
     ]);
   });
 });
