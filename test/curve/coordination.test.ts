@@ -227,6 +227,9 @@ describe("where a relay does not operate", () => {
     expect(coordinationMargin({ ...two, currents: [100, 400] })).toEqual({
       points: [{ current: 100 }, { current: 400 }],
     });
+    // One that operates alone wherever anything does is told all the same.
+    const alone = { upstream: very(400, 1), downstream: very(480, 0.1), required: 0.3 };
+    expect(coordinationMargin({ ...alone, currents: [450] })).toMatchObject({ aloneUpTo: 450, keeps: false });
     // Secondary amperes for primary ones.
     expect(coordinationMargin({ ...two, currents: { from: 10, to: 75 } })).not.toHaveProperty("keeps");
   });
