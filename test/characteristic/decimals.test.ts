@@ -10,8 +10,6 @@ import {
   mhoShare,
   outlineOf,
   type Point,
-  type Quadrilateral,
-  quadrilateral,
   quadrilateralShare,
   type Region,
 } from "tripwright/characteristic";
@@ -19,6 +17,7 @@ import { type Phasor, polar } from "tripwright/phasor";
 import { describe, expect, test } from "vitest";
 import { complex, cosineOf, D, exactly, gap, modulus, type Reference, sineOf, ulpsOff } from "../base/reference.js";
 import { holds } from "../support/holds.js";
+import { quadrilaterals } from "./quadrilaterals.js";
 
 /** Without the smallest doubles, whose products have no digits left. */
 const number = (min: number, max: number) =>
@@ -163,25 +162,10 @@ describe("the share of a zone, within 1e-14 where its boundary is met clearly", 
   });
 
   test("of a quadrilateral: the larger of those of its two lines", () => {
-    const zones: fc.Arbitrary<Quadrilateral> = fc
-      .record({
-        reactance: number(0.1, 50),
-        resistance: number(0.1, 50),
-        lineAngle: number(40, 89),
-        tilt: number(-10, 10),
-        forward: fc.record({ from: number(-89, 20), to: number(100, 165) }),
-      })
-      .filter((zone) => {
-        try {
-          return quadrilateral(zone).corners.length === 4;
-        } catch {
-          return false;
-        }
-      });
     /** How far a point lies to the left of the line through the origin in a direction. */
     const left = ([x, y]: Pair, angle: number): Reference => dot([x.neg(), y], [along(angle)[1], along(angle)[0]]);
     holds(
-      fc.property(zones, impedance, (zone, z) => {
+      fc.property(quadrilaterals, impedance, (zone, z) => {
         const { reactance, resistance, lineAngle, tilt = 0 } = zone;
         const share = quadrilateralShare(zone, z);
         fc.pre(Number.isFinite(share));

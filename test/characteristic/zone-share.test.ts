@@ -13,6 +13,7 @@ import { angle, magnitude, polar } from "tripwright/phasor";
 import { describe, expect, test } from "vitest";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
+import { quadrilaterals } from "./quadrilaterals.js";
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const mhos: fc.Arbitrary<Mho> = fc.record({
@@ -20,21 +21,6 @@ const mhos: fc.Arbitrary<Mho> = fc.record({
   angle: number(-180, 180),
   reverse: fc.oneof(fc.constant(0), number(0.01, 50)),
 });
-const quadrilaterals: fc.Arbitrary<Quadrilateral> = fc
-  .record({
-    reactance: number(0.1, 50),
-    resistance: number(0.1, 50),
-    lineAngle: number(40, 89),
-    tilt: number(-10, 10),
-    forward: fc.record({ from: number(-89, 20), to: number(100, 165) }),
-  })
-  .filter((zone) => {
-    try {
-      return quadrilateral(zone).corners.length === 4;
-    } catch {
-      return false;
-    }
-  });
 const impedances = fc.tuple(number(1e-3, 200), number(-180, 180)).map(([size, turn]) => polar(size, turn));
 const point = ({ re, im }: { re: number; im: number }) => ({ x: re, y: im });
 
