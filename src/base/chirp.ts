@@ -16,6 +16,7 @@
  * Accuracy: 4e-13 of the peak at any frequency and length.
  */
 import { add, type Double2, multiply } from "./double-double.js";
+import { PLACES } from "./places.js";
 import { cyclesAfter, phasorAfter, type Tone } from "./synthesis.js";
 
 /** A cosine whose frequency and peak change evenly along a sample clock. */
@@ -154,7 +155,8 @@ function fillBlock(
   let s = strands[7]!;
   const twice = strands[8]!;
   const offset = strands[9]!;
-  for (let n = first, k = 0; n < end; n += 4, k += 4) {
+  const last = end & PLACES;
+  for (let n = first & PLACES, k = 0; n < last; n += 4, k += 4) {
     out[n] = a * cosines[k]! - p * sines[k]! + offset;
     out[n + 1] = b * cosines[k + 1]! - q * sines[k + 1]! + offset;
     c = twice * a - c;

@@ -4,6 +4,7 @@
  */
 import { Decimal as DecimalJs } from "decimal.js";
 import { fail } from "./check.js";
+import { add, type Double2, divide, multiply } from "./double-double.js";
 
 /**
  * A decimal as a person typed it: a number stands for its shortest decimal (and, where that has more than 15 digits, for
@@ -116,8 +117,20 @@ export function toNumber(x: Decimal, path: string): number {
   return fail("out-of-range", path, "a result within the range of a double", x.toPrecision(6));
 }
 
-/** The value of a double with all its digits, where {@link decimal} takes what was typed. Below 1e-84 some are lost. */
-export const exactly = (x: number): Decimal => new D(Math.abs(x) < 1e21 ? x.toFixed(100) : BigInt(x).toString());
+/** What the words of a decimal of decimal.js count in: it holds seven digits in each. */
+const WORD: Double2 = [1e7, 0];
+
+/** As two doubles, to 30 digits (its first six words have 36 or more); below 1e-270 to those that are left there. */
+export function toPair(x: Decimal): Double2 {
+  const sign = x.isNegative() ? -1 : 1;
+  const words = x.d.slice(0, 6);
+  const read = words.reduce<Double2>((pair, word) => add(multiply(pair, WORD), [sign * word, 0]), [0, 0]);
+  let places = Math.floor(x.e / 7) - (words.length - 1); // words from the last one read to the decimal point
+  let pair = read;
+  for (; places > 0; places--) pair = multiply(pair, WORD);
+  for (; places < 0; places++) pair = divide(pair, WORD);
+  return pair;
+}
 
 /**
  * Whether a < b by more than the rounding of quotients: a sum of sixtieths equals the sixtieths that it is compared with.

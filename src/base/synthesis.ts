@@ -13,6 +13,7 @@
  */
 import { cosDegrees, sinDegrees } from "./degrees.js";
 import { type Double2, fraction, multiply } from "./double-double.js";
+import { PLACES } from "./places.js";
 import type { Cycles } from "./units.js";
 
 /** A cosine along a sample clock. */
@@ -27,7 +28,7 @@ export interface Tone {
 
 /** In the 48 steps of a strand roundings grow by 48²/2 at the worst, where ω comes near a multiple of 45°. */
 const BLOCK = 192;
-const MADE_ANEW = 12_288; // every 64 blocks
+const MADE_ANEW = 49_152; // every 256 blocks
 
 /** Cycles after n samples; whole ones are taken off. */
 export const cyclesAfter = (step: Double2, n: number): Cycles => fraction(multiply(step, [n, 0]));
@@ -100,7 +101,8 @@ function fillBlock(
   let g = at(6);
   let h = at(7);
   const twice = 2 * cosines[4]!;
-  for (let n = first; n < end; n += 8) {
+  const last = end & PLACES;
+  for (let n = first & PLACES; n < last; n += 8) {
     out[n] = a + offset;
     out[n + 1] = b + offset;
     out[n + 2] = c + offset;
@@ -140,7 +142,8 @@ function addBlock(
   let g = at(6);
   let h = at(7);
   const twice = 2 * cosines[4]!;
-  for (let n = first; n < end; n += 8) {
+  const last = end & PLACES;
+  for (let n = first & PLACES; n < last; n += 8) {
     out[n]! += a;
     out[n + 1]! += b;
     out[n + 2]! += c;

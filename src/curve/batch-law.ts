@@ -3,6 +3,7 @@
  * several multiples at a time: fewer divisions, fewer additions that wait for one another, and engines compile them best
  * that way.
  */
+import { PLACES } from "../base/places.js";
 import { fillByPowers } from "./batch-power.js";
 import type { InverseCurve } from "./curve.js";
 import { powerMinusOne } from "./power.js";
@@ -48,7 +49,7 @@ function fillByPairs(multiples: Float64Array, times: Float64Array, numbers: Floa
   const k = numbers[0] as number;
   const c = numbers[1] as number;
   const slope = numbers[2] as number;
-  const end = multiples.length - (multiples.length % 4);
+  const end = Math.min(multiples.length, PLACES) & ~3;
   let products = 0; // immense if one of them is
   for (let i = 0; i < end; i += 4) {
     const m = multiples[i] as number;

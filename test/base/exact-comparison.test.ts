@@ -5,13 +5,14 @@ import {
   countSteps,
   type Decimal,
   decimal,
-  exactly,
   isBelow,
   isTyped,
   larger,
   smaller,
+  toPair,
 } from "../../src/base/exact.js";
 import { holds } from "../support/holds.js";
+import { exactly } from "./reference.js";
 
 const read = (x: number | string): Decimal => decimal(x, "x");
 const counts = fc.integer({ min: 1, max: 5000 });
@@ -102,14 +103,27 @@ test("what people type has 15 digits at the most", () => {
   for (const x of [1 / 3, Math.sqrt(3), 0.1 + 0.2]) expect(isTyped(x)).toBe(false);
 });
 
-test("the value of a double is an odd number times a power of two", () => {
-  // 0.1 is 3602879701896397 / 2^55; by IEEE 754, binary64.
-  expect(exactly(0.1).times(read(2).pow(55)).toFixed()).toBe("3602879701896397");
-  holds(
-    fc.property(fc.integer({ min: 1, max: 2 ** 52 }), fc.integer({ min: -60, max: 90 }), (mantissa, power) => {
-      const x = (2 * mantissa - 1) / 2 ** power;
-      expect(exactly(x).times(read(2).pow(power)).toNumber()).toBe(2 * mantissa - 1);
-      if (power < 0) expect(exactly(x).toFixed()).toBe((BigInt(2 * mantissa - 1) << BigInt(-power)).toString());
-    }),
-  );
+describe("as two doubles", () => {
+  test("a decimal keeps 30 digits, and the second is what the first leaves", () => {
+    const digits = fc.bigInt({ min: 1n, max: 10n ** 79n });
+    holds(
+      fc.property(digits, fc.integer({ min: -250, max: 200 }), fc.boolean(), (written, power, negative) => {
+        const x = read(`${negative ? "-" : ""}${written}e${power}`);
+        const [high, low] = toPair(x);
+        const error = exactly(high).plus(exactly(low)).minus(x.toFixed()).div(x.toFixed()).abs();
+        expect(error.lt(1e-30)).toBe(true);
+        expect(high + low).toBe(high);
+      }),
+      500,
+    );
+  });
+
+  test("whole numbers of doubles are themselves, and 0 has no sign", () => {
+    holds(
+      fc.property(fc.maxSafeInteger(), (n) => {
+        expect(toPair(read(n))).toEqual([n + 0, 0]);
+      }),
+    );
+    expect(toPair(read(0).neg())).toEqual([0, 0]);
+  });
 });
