@@ -2,7 +2,7 @@ import { above, atLeast, nameIn, options, text } from "../base/check.js";
 import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { checkDriven, checkTimeline, checkWiring } from "./check-timeline.js";
-import { bandOf, type ExpectedContact, giveUpAfter, type TimeTolerance } from "./expected-contact.js";
+import { bandOf, type ExpectedContact, giveUpAfter, inTurn, type TimeTolerance } from "./expected-contact.js";
 
 /** A fault whose breaker opens, or does not. */
 export interface BreakerFailureCourse {
@@ -22,7 +22,9 @@ export interface BreakerFailureCourse {
   readonly delay: Seconds;
   /** How far the breaker failure contact may lie off that. */
   readonly tolerance: TimeTolerance;
-  /** From the breaker failure contact until the breakers around have interrupted, with lockout relay and channel. Default: as the breaker itself. */
+  /** From the breaker failure contact to the trip coils of the breakers around: a lockout relay, a channel. Default 0 s. */
+  readonly lockout?: Seconds;
+  /** From there until the slowest of them has interrupted. Default: as the breaker itself. */
   readonly backupBreakerTime?: Seconds;
   /** Default `trip` and `breaker failure`. */
   readonly contacts?: { readonly trip?: string; readonly failure?: string };
@@ -45,6 +47,7 @@ const FIELDS = [
   "breakerTime",
   "delay",
   "tolerance",
+  "lockout",
   "backupBreakerTime",
   "contacts",
 ] as const;
@@ -81,20 +84,22 @@ const FIELDS = [
 export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFailureSequence {
   const { breaker, before, fault, cleared, wiring, ...given } = options(course, FIELDS);
   nameIn(breaker, { opens: true, fails: true }, "breaker");
-  const { settleFor, tripWithin, breakerTime, delay, backupBreakerTime = breakerTime } = given;
+  const { settleFor, tripWithin, breakerTime, delay, lockout = 0, backupBreakerTime = breakerTime } = given;
   checkWiring(wiring, "wiring");
   above(settleFor, 0, "settleFor", "a time", "s");
   above(tripWithin, 0, "tripWithin", "a time", "s");
   above(breakerTime, 0, "breakerTime", "a time", "s");
   above(delay, 0, "delay", "a time", "s");
+  atLeast(lockout, 0, "lockout", "a time", "s");
   atLeast(backupBreakerTime, 0, "backupBreakerTime", "a time", "s");
+  const around = inTurn(lockout, backupBreakerTime, "backupBreakerTime");
   const { trip = "trip", failure = "breaker failure" } = options(given.contacts ?? {}, ["trip", "failure"], "contacts");
   text(trip, "contacts.trip", "the name of a contact");
   text(failure, "contacts.failure", "the name of a contact");
   const band = bandOf(delay, given.tolerance);
-  const wait = giveUpAfter(band.high);
+  const wait = giveUpAfter(band.high, "delay");
   checkDriven(before, { wiring, lasts: settleFor }, "before");
-  const clearing = breaker === "opens" ? breakerTime : Math.max(wait, backupBreakerTime);
+  const clearing = breaker === "opens" ? breakerTime : Math.max(wait, around);
   checkDriven(fault, { wiring, lasts: Math.max(tripWithin, clearing) }, "fault");
   checkDriven(cleared, { wiring, lasts: wait }, "cleared");
   const tripped: Segment[] = [
@@ -121,9 +126,7 @@ export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFai
             clock: "starts",
             channels: fault,
           },
-          ...(backupBreakerTime > 0
-            ? [{ name: "breakers around open", duration: backupBreakerTime, channels: fault }]
-            : []),
+          ...(around > 0 ? [{ name: "breakers around open", duration: around, channels: fault }] : []),
           { name: "cleared", duration: wait, channels: cleared },
         ];
   const timeline = checkTimeline({ wiring, segments: [...tripped, ...follows] });
@@ -133,7 +136,9 @@ export function breakerFailureSequence(course: BreakerFailureCourse): BreakerFai
       index: tripped.length,
       contact: failure,
       expect:
-        breaker === "fails" ? { form: "band", unit: "s", band } : { form: "stays-quiet", held: breakerTime + wait },
+        breaker === "fails"
+          ? { form: "band", unit: "s", band }
+          : { form: "stays-quiet", held: inTurn(breakerTime, wait, "delay") },
     },
   };
 }

@@ -41,5 +41,9 @@ export function bandOf(time: Exact, tolerance: TimeTolerance): Required<Omit<Ban
 }
 
 /** How long to wait for what comes at the latest then: longer, so that "never" is seen. */
-export const giveUpAfter = (latest: Seconds): Seconds =>
-  toNumber(decimal(latest, "").times("1.25").plus("0.1").times(100).ceil().div(100), "");
+export const giveUpAfter = (latest: Seconds, path: string): Seconds =>
+  toNumber(decimal(latest, path).times("1.25").plus("0.1").times(100).ceil().div(100), path);
+
+/** One time after another. */
+export const inTurn = (first: Seconds, then: Seconds, path: string): Seconds =>
+  toNumber(decimal(first, path).plus(decimal(then, path)), path);

@@ -2,7 +2,7 @@ import { above, atLeast, fail, list, options, text } from "../base/check.js";
 import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { checkDriven, checkTimeline, checkWiring } from "./check-timeline.js";
-import { bandOf, type ExpectedContact, giveUpAfter, type TimeTolerance } from "./expected-contact.js";
+import { bandOf, type ExpectedContact, giveUpAfter, inTurn, type TimeTolerance } from "./expected-contact.js";
 
 /** A fault on a feeder that is reclosed, and how often it comes back. */
 export interface RecloseCourse {
@@ -156,10 +156,11 @@ function addDeadTime(
     contact: reclose,
     expect: { form: "band", unit: "s", band },
   });
-  hold(built, giveUpAfter(band.high), "longer than the latest reclosing, so that none is seen to be none");
+  const duration = giveUpAfter(band.high, `deadTimes[${shot}]`);
+  hold(built, duration, "longer than the latest reclosing, so that none is seen to be none");
   built.segments.push({
     name: `dead time ${number}`,
-    duration: giveUpAfter(band.high),
+    duration,
     endsOn: { contact: reclose, to: "closed" },
     clock: "starts",
     channels: dead,
@@ -168,7 +169,7 @@ function addDeadTime(
 
 /** Nothing recloses after the last shot, however long the dead time of any shot is. */
 function addLockout(built: Built, { dead, deadBands, reclose }: Checked): void {
-  const held = giveUpAfter(Math.max(...deadBands.map(({ high }) => high)));
+  const held = giveUpAfter(Math.max(...deadBands.map(({ high }) => high)), "deadTimes");
   built.expected.push({ index: built.segments.length, contact: reclose, expect: { form: "stays-quiet", held } });
   hold(built, held, "longer than the longest dead time: nothing may reclose");
   built.segments.push({ name: "lockout", duration: held, clock: "starts", channels: dead });
@@ -191,7 +192,7 @@ function checked(course: RecloseCourse) {
   for (const [i, gap] of back.entries()) {
     atLeast(gap, 0, `returns[${i}]`, "a time after reclosing", "s");
     // Whether the reclaim time counts from the command or from the closed breaker must not decide either.
-    if (gap + closingTime >= reclaim.low && gap <= reclaim.high)
+    if (inTurn(gap, closingTime, `returns[${i}]`) >= reclaim.low && gap <= reclaim.high)
       fail(
         "conflict",
         `returns[${i}]`,
@@ -203,7 +204,7 @@ function checked(course: RecloseCourse) {
   text(trip, "contacts.trip", "the name of a contact");
   text(reclose, "contacts.reclose", "the name of a contact");
   const deadBands = times.map((time) => bandOf(time, tolerance));
-  const longest = Math.max(...deadBands.map(({ high }) => giveUpAfter(high)), closingTime);
+  const longest = Math.max(...deadBands.map(({ high }, i) => giveUpAfter(high, `deadTimes[${i}]`)), closingTime);
   checkDriven(before, { wiring, lasts: Math.max(reclaim.high, ...back) }, "before");
   checkDriven(fault, { wiring, lasts: Math.max(tripWithin, openingTime) }, "fault");
   checkDriven(dead, { wiring, lasts: longest }, "dead");

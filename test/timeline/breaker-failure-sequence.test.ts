@@ -54,6 +54,17 @@ describe("a breaker that fails", () => {
     expect(states[2]?.endedBy).toBe("time");
   });
 
+  test("carries it through the lockout relay too, for the exact sum", () => {
+    const { segments } = breakerFailureSequence({ ...course, lockout: 0.01, backupBreakerTime: 0.06 }).timeline;
+    expect(segments[3]).toMatchObject({ name: "breakers around open", duration: 0.07 });
+    expect(
+      breakerFailureSequence({ ...course, lockout: 0.1, backupBreakerTime: 0.2 }).timeline.segments[3]?.duration,
+    ).toBe(0.3);
+    expect(
+      breakerFailureSequence({ ...course, lockout: 0.01, backupBreakerTime: 0 }).timeline.segments[3]?.duration,
+    ).toBe(0.01);
+  });
+
   test("clears at once where nothing is said to take time behind the contact", () => {
     const names = breakerFailureSequence({ ...course, backupBreakerTime: 0 }).timeline.segments.map(({ name }) => name);
     expect(names).toEqual(["pre-fault", "fault", "breaker fails", "cleared"]);
