@@ -1,9 +1,9 @@
 import { fail, finite } from "../base/check.js";
 import { type Decimal, decimal, isBelow, toNumber } from "../base/exact.js";
 import type { Segment, Timeline } from "../base/sequence.js";
-import type { Degrees, Hertz, Seconds } from "../base/units.js";
+import type { Degrees, Seconds } from "../base/units.js";
 import type { Harmonic, Sinusoid } from "../base/waveform.js";
-import { atStart, runOn, stateOf, turn } from "./channel-phase.js";
+import { atStart, type Running, runOn, stateOf, turn } from "./channel-phase.js";
 import { checkTimeline } from "./check-timeline.js";
 
 /** A harmonic at an instant. */
@@ -118,16 +118,24 @@ function locate({ segments }: Timeline, t: Seconds): Instant {
 }
 
 function channelAt(timeline: Timeline, name: string, { index, since }: Instant): ChannelAt {
-  const { cycles, frequency } = passed(timeline, name, { index, since });
+  const path = `segments[${index}].channels.${name}`;
+  const running = passed(timeline, name, { index, since });
+  const { cycles } = running;
+  const frequency = Math.max(0, toNumber(running.frequency, `${path}.slope.frequency`));
   const state = stateOf(timeline.segments[index] as Segment, name);
   if (state === undefined) return { rms: 0, frequency, phase: turn(cycles, 0) };
   const { slope, decay, harmonics, ...constant } = state;
   const after = toNumber(since, "t");
-  const angle = moved(state.angle ?? 0, slope?.angle, since);
+  /** Where a quantity is that moves evenly, or stands still. */
+  const moved = (quantity: "rms" | "angle"): number => {
+    const gained = decimal(slope?.[quantity] ?? 0, quantity).times(since);
+    return toNumber(decimal(state[quantity] ?? 0, quantity).plus(gained), `${path}.slope.${quantity}`);
+  };
+  const angle = moved("angle");
   return {
     ...constant,
     // A state that ends on 0 may fall a rounding below it; anything more was refused when the timeline was checked.
-    rms: Math.max(0, moved(state.rms, slope?.rms, since)),
+    rms: Math.max(0, moved("rms")),
     frequency,
     angle,
     phase: turn(cycles, angle),
@@ -136,25 +144,17 @@ function channelAt(timeline: Timeline, name: string, { index, since }: Instant):
   };
 }
 
-/** Where a quantity is that moves evenly, or stands still. */
-const moved = (from: number, rate = 0, since: Decimal): number =>
-  toNumber(decimal(from, "from").plus(decimal(rate, "slope").times(since)), "slope");
-
 const harmonicAt = (harmonic: Harmonic, cycles: Decimal): HarmonicAt => ({
   ...harmonic,
   phase: turn(cycles.times(harmonic.order), harmonic.angle ?? 0),
 });
 
-/** ∫ f dt since the start; see {@link runOn} for a channel that is off. */
-function passed(
-  { segments }: Timeline,
-  name: string,
-  { index, since }: Instant,
-): { cycles: Decimal; frequency: Hertz } {
+/** ∫ f dt since the start, and the frequency then; see {@link runOn} for a channel that is off. */
+function passed({ segments }: Timeline, name: string, { index, since }: Instant): Running {
   let running = atStart(segments, name);
   for (const [i, segment] of segments.slice(0, index + 1).entries()) {
     const time = i === index ? since : decimal(segment.duration, "duration");
     running = runOn(running, stateOf(segment, name), time);
   }
-  return { cycles: running.cycles, frequency: Math.max(0, toNumber(running.frequency, "frequency")) };
+  return running;
 }

@@ -125,6 +125,13 @@ test("a time beyond a timeline is refused", () => {
   expect(problemsOf(() => stateAt(timeline, Number.NaN))).toMatchObject([{ path: "t", code: "not-finite" }]);
 });
 
+test.each(["rms", "frequency", "angle"])("a change of %s beyond all doubles is told by its field", (quantity) => {
+  const growing = { i: { rms: 1, frequency: 50, slope: { [quantity]: 1e308 } } };
+  const timeline: Timeline = { wiring, segments: [{ name: "only", duration: 2, channels: growing }] };
+  const path = `segments[0].channels.i.slope.${quantity}`;
+  says([{}, path, TIME, "a result within the range of a double"], () => stateAt(timeline, 2));
+});
+
 describe("a search is refused", () => {
   const good = { method: "linear", from: 1, to: 2, step: 0.1, hold: 1 };
   const coarse = { method: "coarse-then-fine", coarseStep: 0.5 };
