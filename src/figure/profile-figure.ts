@@ -64,11 +64,13 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
     timeline,
     events = [],
     quantities = ["rms", "frequency"],
+    how = {},
   } = options(given, ["title", "timeline", "events", "channels", "quantities", "how", "from", "to"]);
   text(title, "title", "a title");
   within("timeline", () => totalTime(timeline));
-  const walked = calledHere({ contactEvents: "events" }, () => walk(timeline, events, given.how));
-  const timed = operateTimes(walked, given);
+  options(how, Object.keys(OF_HOW), "how");
+  const walked = calledHere({ contactEvents: "events", ...OF_HOW }, () => walk(timeline, events, how));
+  const timed = operateTimes(walked, timeline, how);
   const channels = channelsOf(timeline, given.channels);
   if (!Array.isArray(quantities) || quantities.length === 0)
     fail("wrong-type", "quantities", "a list of rms, frequency, angle", quantities);
@@ -78,7 +80,7 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
   const lasted = walked.states
     .filter(({ startedAt, endedAt }) => endedAt > startedAt)
     .flatMap((state, i) => stretchOf(state, i, window));
-  const lanes = lanesOf(events, debounceOf(given));
+  const lanes = lanesOf(events, how.debounce ?? 0);
   const scale = linearScale([window.from, window.to], { exact: true, count: 10 });
   const { names, list } = stateNames(lasted, scale, WIDTH);
   const base: TimeBase = {
@@ -91,7 +93,7 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
       .sort((a, b) => a - b),
   };
   const panels = [...new Set(quantities)].flatMap((quantity) =>
-    panelsOf(quantity, channels, { timeline, walked, lasted, threshold: given.how?.threshold }),
+    panelsOf(quantity, channels, { timeline, walked, lasted, threshold: how.threshold }),
   );
   if (panels.length === 0) fail("missing", "channels", "one channel or more that is on at some time", channels);
   const hasContacts = events.length > 0;
@@ -111,6 +113,7 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
   return stacked({ title, subtitle: list, description }, [...views, ...contacts]);
 }
 
+const OF_HOW = { debounce: "how.debounce", threshold: "how.threshold", operation: "how.operation" } as const;
 const NAMES: Readonly<Record<ProfileQuantity, string>> = {
   rms: "rms",
   frequency: "Frequency (Hz)",
@@ -132,8 +135,6 @@ function windowOf({ from = 0, to }: ProfileFigureOptions, last: Seconds): Window
   return { from, to: end };
 }
 
-const debounceOf = ({ how }: ProfileFigureOptions): Seconds => how?.debounce ?? 0;
-
 /** A state as far as a window shows it. */
 interface Stretch extends DrawnState {
   /** Its place in what was run. */
@@ -152,7 +153,7 @@ function stretchOf({ name, startedAt, endedAt }: DrawnState, index: number, { fr
 }
 
 /** The operate times, where something says from when they count. */
-function operateTimes({ operations }: Walk, { timeline, how = {} }: ProfileFigureOptions): TimedOperation[] {
+function operateTimes({ operations }: Walk, timeline: Timeline, how: WalkOptions): TimedOperation[] {
   const counts = how.threshold !== undefined || timeline.segments.some(({ clock }) => clock === "starts");
   return operations.flatMap(({ operateTime, elapsed }) =>
     operateTime === undefined || !counts ? [] : [{ operateTime, elapsed }],

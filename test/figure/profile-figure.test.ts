@@ -413,6 +413,15 @@ describe("refuses", () => {
     ["a window that is none", { ...given, to: Number.NaN }, "to"],
     ["no quantities", { ...given, quantities: [] }, "quantities"],
     ["a bad event", { ...given, events: [{ contact: "trip", at: "1", to: "closed" }] }, "events[0].at"],
+    ["a bad debounce", { ...given, how: { debounce: -1 } }, "how.debounce"],
+    [
+      "a bad threshold",
+      { ...given, how: { threshold: { channel: "x", quantity: "rms", level: 1 } } },
+      "how.threshold.channel",
+    ],
+    ["a bad operation", { ...given, how: { operation: { to: "shut" } } }, "how.operation.to"],
+    ["an unknown way to read contacts", { ...given, how: { bounce: 0.01 } }, "how.bounce"],
+    ["a way to read contacts that is none", { ...given, how: null }, "how"],
     [
       "a sequence in which nothing is on",
       { ...given, timeline: { wiring, segments: [{ name: "a", duration: 1, channels: {} }] } },
