@@ -4,9 +4,10 @@ import type { ChannelState, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { type ContactEvent, totalTime, type Walk, type WalkOptions, walk } from "../timeline/index.js";
 import { calledHere } from "./called-here.js";
-import { type Change, type Lane, lanesOf } from "./contact-changes.js";
+import { lanesOf } from "./contact-changes.js";
 import { contactPanel, type TimedOperation } from "./contact-lanes.js";
 import { stacked } from "./look.js";
+import { inWords } from "./profile-in-words.js";
 import { extentOf, linearScale } from "./scale.js";
 import type { StackedFigure } from "./specification.js";
 import { type DrawnState, stateNames } from "./state-names.js";
@@ -225,26 +226,3 @@ function courseOf(name: string, quantity: ProfileQuantity, { walked, lasted }: S
   });
   return { name, points };
 }
-
-function inWords(states: readonly DrawnState[], lanes: readonly Lane[], timed: readonly TimedOperation[]): string {
-  const shown = states.length > 8 ? [states[0], states.at(-1)] : states;
-  const between = states.length > 8 ? ` and ${states.length - 2} states between` : "";
-  const named = (shown as DrawnState[]).map(
-    ({ name, startedAt, endedAt }) => `${name} from ${short(startedAt)} to ${short(endedAt)} s`,
-  );
-  const changes = lanes
-    .flatMap(({ contact, changes: own }) => own.map((change) => ({ contact, change })))
-    .sort((a, b) => a.change.at - b.change.at)
-    .map(({ contact, change }) => `${contact} ${changeInWords(change)}`);
-  const times = timed.map(({ operateTime }) => `${short(operateTime)} s`);
-  return [
-    `${named.join("; ")}${between}.`,
-    ...(changes.length === 0 ? [] : [`${changes.join("; ")}.`]),
-    ...(times.length === 0 ? [] : [`Operate time ${times.join(", ")}.`]),
-  ].join(" ");
-}
-
-const changeInWords = ({ at, to, settledAt, settles }: Change): string =>
-  `${to} at ${short(at)} s${settledAt > at ? `, bounces, ${settles} from ${short(settledAt)} s` : ""}`;
-
-const short = (x: number): number => Number(x.toPrecision(6));
