@@ -137,7 +137,7 @@ function turnInWords(open: readonly [from: number, to: number]): string {
   if (open[1] - open[0] >= 360) return "The readings leave it open altogether.";
   return from <= to
     ? `The readings leave it open between ${first} and ${last}.`
-    : `The readings leave it open from ${first} through 180° to ${last}.`;
+    : `The readings leave it open from ${first}${from === 180 ? "" : " through 180°"} to ${last}.`;
 }
 
 /** That nothing here explains it is an answer. */

@@ -1,11 +1,12 @@
 /** Numbers in the sentences of an explanation: at most four digits, since no estimate knows more. */
+import { signedAngle } from "../base/degrees.js";
 import { written } from "../base/written.js";
 import type { RelaySettings } from "../plan/index.js";
 
 export const inWords = (x: number, unit = "1"): string => written(String(Number(x.toPrecision(4))), unit);
 
-/** An angle within one turn, as the relay would show it. */
-export const signed = (degrees: number): number => degrees - 360 * Math.round(degrees / 360);
+/** An angle within one turn, as the relay would show it in four digits: 180° and never -180°, also of what is a hair beside it. */
+export const signed = (degrees: number): number => signedAngle(Number(signedAngle(degrees).toPrecision(4)));
 
 /** A level at the relay, and the same as the sheet has it: on a sheet in primary values the relay's own number is on no page. */
 export interface LevelWords {

@@ -1,4 +1,5 @@
 /** What would be read in a situation, and how far that is from what was read. */
+import { signedAngle } from "../base/degrees.js";
 import { curveSide, operateTime } from "../curve/index.js";
 import { definitionOf, dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
 import type { Sweep } from "../plan/index.js";
@@ -150,7 +151,8 @@ export function gapOf(taken: Taken, situation: Situation): Gap {
   const predicted = predict(taken, situation);
   const { value, check, uncertainty } = taken;
   if (typeof value === "number" && typeof predicted === "number")
-    return { residual: check.unit === "°" ? turned(value - predicted) : value - predicted };
+    // A turn more or less is the same angle.
+    return { residual: check.unit === "°" ? signedAngle(value - predicted) : value - predicted };
   if (value === predicted) return { off: 0 };
   const most = mostOff(predicted, taken, situation);
   const far = (x: number, u: number) => ({ off: u > 0 ? Math.min(most, Math.abs(x) / u) : most });
@@ -192,9 +194,6 @@ const mostOff = (predicted: Predicted, taken: Taken, situation: Situation): numb
   typeof taken.value === "number" && predicted === "never" && situation !== AS_WRITTEN
     ? Math.max(MOST, Math.abs(offBy(taken, AS_WRITTEN)))
     : MOST;
-
-/** A turn more or less is the same angle. */
-const turned = (difference: number): number => difference - 360 * Math.round(difference / 360);
 
 const givenUpAfter = ({ check: { timeline } }: Taken): number =>
   timeline.segments.find(({ clock }) => clock === "starts")?.duration ?? 0;

@@ -3,7 +3,7 @@ import { explain } from "tripwright/explain";
 import { plan, readSheet, settingsOf } from "tripwright/plan";
 import { judge } from "tripwright/record";
 import { rehearsePlan } from "tripwright/rehearsal";
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { crossingOf } from "../../src/explain/asked.js";
 import { offBy } from "../../src/explain/predict.js";
 import { AS_WRITTEN } from "../../src/explain/situation.js";
@@ -47,4 +47,27 @@ test("of I·cos φ the pickup rises as the characteristic angle is off: by 1/cos
   expect(found).toMatchObject({ leading: true, complete: true });
   const pickup = found?.readings.find(({ check }) => check === "67P/pickup");
   expect(Math.abs(Number(pickup?.predicted) - 4 / Math.cos(Math.PI / 12))).toBeLessThan(0.03);
+});
+
+/** What is said of the characteristic angle of a relay that has it off by so much. */
+function angleTold(characteristicAngle: string, angle: number) {
+  const sheet = readSheet(tanneryLane([{ ...directional67, characteristicAngle }]));
+  const planned = plan(sheet);
+  const readings = rehearsePlan(sheet, planned, { errors: { "67P": { angle } } });
+  return explain(judge(sheet, planned, readings)).find(({ cause }) => cause === "characteristic-angle")?.says;
+}
+
+describe("half a turn is 180°, as on sheets and dials", () => {
+  test.each([
+    ["90°", 90],
+    ["-90°", -90],
+  ])("where the sheet says %s and the relay is off by %d°", (onSheet, off) => {
+    expect(angleTold(onSheet, off)).toMatch(
+      `The characteristic angle may be set to 180°, where the sheet says ${onSheet}.`,
+    );
+  });
+
+  test("also where what is left open begins there: all that is more than 90° off and not yet reversed", () => {
+    expect(angleTold("90°", 130)).toMatch(/The readings leave it open from 180° to -\d+°\.$/);
+  });
 });
