@@ -155,6 +155,13 @@ export function countSteps(span: Decimal, step: Decimal): { readonly whole: Deci
 /** The least whole number that a decimal of 0 or more is not beyond: 60 for sixty sixtieths of 60, 61 for what is more. */
 export const ceiling = (x: Decimal): Decimal => wholeBeside(x) ?? x.ceil();
 
+/** The same angle above −180° and up to 180°: of two equal ways round the one that leads. */
+export function signedDegrees(angle: Decimal): Decimal {
+  const turned = angle.mod(360);
+  const positive = turned.isNegative() ? turned.plus(360) : turned;
+  return isBelow(new D(180), positive) ? positive.minus(360) : positive;
+}
+
 /** The smaller of two decimals. */
 export const smaller = (a: Decimal, b: Decimal): Decimal => (a.lt(b) ? a : b);
 /** The larger of two decimals. */

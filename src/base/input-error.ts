@@ -39,15 +39,19 @@ export class InputError extends RangeError {
   }
 }
 
-/** Runs `work`; the problems it raises get `prefix` in front of their paths, since the caller knows where they stand. */
-export function within<T>(prefix: string, work: () => T): T {
+/** Runs `work`; the problems it raises are told as `tell` makes of them, since the caller knows what was given to it. */
+export function retold<T>(tell: (problem: Problem) => Problem, work: () => T): T {
   try {
     return work();
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    throw new InputError(error.problems.map((problem) => ({ ...problem, path: joinPaths(prefix, problem.path) })));
+    throw new InputError(error.problems.map(tell));
   }
 }
+
+/** Runs `work`; the problems it raises get `prefix` in front of their paths, since the caller knows where they stand. */
+export const within = <T>(prefix: string, work: () => T): T =>
+  retold((problem) => ({ ...problem, path: joinPaths(prefix, problem.path) }), work);
 
 /** `joinPaths("elements[2]", "pickup")` is `elements[2].pickup`; an index needs no dot before it. */
 export function joinPaths(prefix: string, path: string): string {

@@ -52,6 +52,13 @@ export interface ContactChange {
   readonly to: "closed" | "open";
 }
 
+/** The same of every channel, by name: states from states, a lever from states, one wiring from another. */
+export const eachChannel = <From, To>(
+  channels: { readonly [channel: string]: From },
+  of: (from: From, channel: string) => To,
+): { readonly [channel: string]: To } =>
+  Object.fromEntries(Object.entries(channels).map(([channel, from]) => [channel, of(from, channel)]));
+
 /** One state of a test sequence. */
 export interface Segment {
   readonly name: string;

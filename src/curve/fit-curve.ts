@@ -1,5 +1,5 @@
 import { nameIn, options } from "../base/check.js";
-import { InputError } from "../base/input-error.js";
+import { retold } from "../base/input-error.js";
 import { readEach } from "../base/read-each.js";
 import type { Curve, CurveName } from "./curve.js";
 import { type Candidate, fitCandidate, type Judged } from "./fit-candidate.js";
@@ -98,16 +98,11 @@ export function fitCurve(points: readonly TimedInjection[], what: FitOptions = {
 const overCurves = () => curveNames.filter((name) => curveSide(name) === "over");
 
 /** The problems of a candidate stand at its own place in the list, not at the `curve` of a setting. */
-function fitNamed(points: FitPoints, candidate: Candidate): Judged | NoCurveFit {
-  try {
-    return fitCandidate(points, candidate);
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    throw new InputError(
-      error.problems.map((problem) => ({ ...problem, path: problem.path.replace(/^curve\.?/, "") })),
-    );
-  }
-}
+const fitNamed = (points: FitPoints, candidate: Candidate): Judged | NoCurveFit =>
+  retold(
+    (problem) => ({ ...problem, path: problem.path.replace(/^curve\.?/, "") }),
+    () => fitCandidate(points, candidate),
+  );
 
 /** The sum of squares per degree of freedom, to six digits: curves of one shape differ by rounding only. */
 const misfit = ({ sum, fit }: Judged): number => Number((sum / (fit.degreesOfFreedom || 1)).toPrecision(6));

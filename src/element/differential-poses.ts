@@ -1,5 +1,6 @@
 /** How a restrained differential function is put at a place with the source at hand. */
 import type { Answer } from "../base/answer.js";
+import { plain } from "../base/written.js";
 import { differentialCurrents } from "../characteristic/index.js";
 import { bothSides, inSeries, leverFor, sideAlone, statesFor, zeroSequenceOf } from "./both-sides.js";
 import type { Pose } from "./definition.js";
@@ -25,7 +26,7 @@ export function fromOneSide(side: SideName, setting: DifferentialSetting, setup:
   // Behind a bend the start no longer moves as the setting does: a tolerance of the one would be none of the other.
   if (starts > setting.pickup && bend !== undefined)
     return none(
-      `a slope begins at a restraint of ${Number(bend.x.toPrecision(4))} A, before one side alone starts it: the setting shows on the line, not there`,
+      `a slope begins at a restraint of ${plain(bend.x, 4)} A, before one side alone starts it: the setting shows on the line, not there`,
     );
   const { bench, counts, note } = sideAlone(side, setting.zone, setup);
   const perLevel = starts / setting.pickup / counts;
@@ -40,7 +41,7 @@ export function fromOneSide(side: SideName, setting: DifferentialSetting, setup:
 }
 
 const raisedTo = (starts: number, { pickup }: DifferentialSetting): string =>
-  starts > pickup ? `; its own restraint raises the start to ${Number(starts.toPrecision(4))} A` : "";
+  starts > pickup ? `; its own restraint raises the start to ${plain(starts, 4)} A` : "";
 
 /** A second harmonic beside the first side alone; its size in A of what is compared stays, whatever the level. */
 export function withSecondHarmonic(rms: number, setting: DifferentialSetting, setup: Setup): Answer<Pose, string> {

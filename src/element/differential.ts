@@ -1,4 +1,5 @@
 import { fail } from "../base/check.js";
+import { plain } from "../base/written.js";
 import { type Above, differentialPoint, heightAt, type Point } from "../characteristic/index.js";
 import type { Definition, Doubt, Observation } from "./definition.js";
 import { observe } from "./definition.js";
@@ -68,7 +69,7 @@ function doubts(setting: DifferentialSetting): Doubt[] {
 function swallowed(setting: DifferentialSetting): Doubt[] {
   const [begun, begins] = [passesPickup(setting), setting.slopes[1]?.begins];
   if (begins === undefined || begins >= begun) return [];
-  const expected = `a restraint of at least ${Number(begun.toPrecision(6))} A, at which the first slope passes the pickup`;
+  const expected = `a restraint of at least ${plain(begun, 6)} A, at which the first slope passes the pickup`;
   return [{ field: "slopes[1].begins", expected, received: `${begins} A` }];
 }
 

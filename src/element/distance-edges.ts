@@ -1,10 +1,11 @@
 /** Where the boundary of a distance zone is looked for, and where it has to stay quiet. */
 import { atan2Degrees } from "../base/degrees.js";
 import type { Degrees } from "../base/units.js";
+import { plain } from "../base/written.js";
 import type { Loop, Polygon } from "../characteristic/index.js";
 import type { Edge, Still } from "./definition.js";
 import { isToEarth, loopsOf } from "./distance-loops.js";
-import { angleFromZero, inSixDigits, poseAlong, poseAround } from "./distance-pose.js";
+import { angleFromZero, poseAlong, poseAround } from "./distance-pose.js";
 import { distanceZone, reachAlong, reachAngle } from "./distance-zone.js";
 import type { DistanceSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
@@ -116,7 +117,7 @@ export function stills(setting: DistanceSetting, setup: Setup): Still[] {
   return firstLoops(setting).map((loop) => ({
     name: `${side}-${loop.toUpperCase()}`,
     level,
-    why: `a ${side} fault at ${inSixDigits(level)} ohm`,
+    why: `a ${side} fault at ${plain(level, 6)} ohm`,
     pose: poseAlong({ loop, angle, at: level }, setting, setup),
   }));
 }

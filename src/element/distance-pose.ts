@@ -4,6 +4,7 @@ import { signedAngle } from "../base/degrees.js";
 import { decimal, ROUNDING, toNumber } from "../base/exact.js";
 import type { ChannelState, ChannelStates } from "../base/sequence.js";
 import type { Amperes, Degrees, Ohms, Volts } from "../base/units.js";
+import { plain } from "../base/written.js";
 import type { Loop } from "../characteristic/index.js";
 import {
   add,
@@ -89,7 +90,7 @@ export function poseAround(
     ...rest,
     base: standingAt(along, size),
     lever: Object.fromEntries(turning),
-    note: noteOf(fault, setting, `at ${inSixDigits(size)} ohm, whose angle moves with the current`),
+    note: noteOf(fault, setting, `at ${plain(size, 6)} ohm, whose angle moves with the current`),
   };
 }
 
@@ -104,7 +105,7 @@ function faultOf(path: Path, setting: DistanceSetting, setup: Setup): Fault | st
   const voltsPerAmpere = (per * at) / (isToEarth(loop) ? toNeutral : ratedVoltage);
   const current = testCurrent(voltsPerAmpere, setting, setup);
   if (current === undefined)
-    return `${inSixDigits(at)} ohm take more than rated voltage at the minimum current of ${inSixDigits(setting.minimumCurrent ?? 0)} A`;
+    return `${plain(at, 6)} ohm take more than rated voltage at the minimum current of ${plain(setting.minimumCurrent ?? 0, 6)} A`;
   const voltageAngle = isOneVoltage ? 0 : angleBefore(loop, setup);
   return {
     ...path,
@@ -211,11 +212,8 @@ const channelOf = (phasor: Phasor, { frequency }: Setup): ChannelState => ({
   angle: angleOf(phasor),
 });
 
-/** For reading: at most six digits. */
-export const inSixDigits = (x: number): string => String(Number(x.toPrecision(6)));
 /** An angle on [0, 360), so that no minus stands in the name of a check. */
-export const angleFromZero = (angle: Degrees): string =>
-  inSixDigits(normalizeAngle(Number(inSixDigits(angle)), "positive"));
+export const angleFromZero = (angle: Degrees): string => plain(normalizeAngle(Number(plain(angle, 6)), "positive"), 6);
 
 /** Which loop is fed, and how its voltages come from the impedance. */
 function noteOf(
@@ -224,7 +222,6 @@ function noteOf(
   place = `at ${angleFromZero(angle)}°`,
 ): string {
   const [one, other] = phasesOf(loop);
-  const short = (x: number) => String(Number(x.toPrecision(4)));
   const isSingle = setup.voltageChannels === 1;
   const dead = isSingle ? "; no voltage on the sound phases, which some relays need" : "";
   if (other !== undefined) {
@@ -233,5 +230,5 @@ function noteOf(
     return `loop ${one}–${other} ${place}, ${current} A out on ${one} and back on ${other}: V${one}${other} = 2·I·Z${around}${dead}`;
   }
   const k0 = earthFactorOf(setting);
-  return `loop ${one} to earth ${place}, ${current} A on ${one}: V${one} = ${short(per)}·I·Z, k0 = ${short(magnitude(k0))}∠${short(angleOf(k0))}°${dead}`;
+  return `loop ${one} to earth ${place}, ${current} A on ${one}: V${one} = ${plain(per, 4)}·I·Z, k0 = ${plain(magnitude(k0), 4)}∠${plain(angleOf(k0), 4)}°${dead}`;
 }

@@ -1,8 +1,8 @@
 /** The zone of a distance function: how far out an impedance lies in it, and where its boundary runs. */
 import { above, fail, finite, nameIn, object, options } from "../base/check.js";
 import { sinDegrees } from "../base/degrees.js";
-import { InputError, within } from "../base/input-error.js";
-import { type Problem, printed } from "../base/problem.js";
+import { retold, within } from "../base/input-error.js";
+import { printed } from "../base/problem.js";
 import type { Degrees, Ohms } from "../base/units.js";
 import {
   type Mho,
@@ -90,15 +90,8 @@ export function distanceZone(setting: DistanceSetting): Region {
 }
 
 /** What refuses a shape as a whole has seen the reactance and resistance of it; what came are the ratios. */
-function asGiven<T>(zone: DistanceZone, work: () => T): T {
-  try {
-    return work();
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    const told = (problem: Problem) => (problem.path === "" ? { ...problem, received: printed(zone) } : problem);
-    throw new InputError(error.problems.map(told));
-  }
-}
+const asGiven = <T>(zone: DistanceZone, work: () => T): T =>
+  retold((problem) => (problem.path === "" ? { ...problem, received: printed(zone) } : problem), work);
 
 const FIELDS = {
   mho: ["form", "lineAngle", "reverseRatio"],

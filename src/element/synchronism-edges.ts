@@ -1,5 +1,5 @@
 import type { Seconds } from "../base/units.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import { mostSlip } from "../characteristic/index.js";
 import { band, type Tolerance } from "../grading/index.js";
 import { definiteTimeOf } from "./definite-time.js";
@@ -69,7 +69,7 @@ function slipEdges(setting: SynchronismSetting, setup: Setup): Edge[] {
     if (timer > 0 && mostSlip({ window: low, timer }) < fastest)
       return {
         kind: "none",
-        reason: `at ${written(fastest, "Hz")}${fastest > at ? ", still within the tolerance," : ""} the angle passes the window in ${written(inFourDigits((2 * low) / 360 / fastest), "s")}, too soon for the timer: it decides, and not the slip`,
+        reason: `at ${written(fastest, "Hz")}${fastest > at ? ", still within the tolerance," : ""} the angle passes the window in ${written(plain((2 * low) / 360 / fastest, 4), "s")}, too soon for the timer: it decides, and not the slip`,
       };
     if (frequency < 0 && reachOf(at, accuracy.frequency) >= setup.frequency)
       return { kind: "none", reason: `no frequency lies so far below ${written(setup.frequency, "Hz")}` };
@@ -165,6 +165,3 @@ export function synchronismStills(setting: SynchronismSetting, setup: Setup): St
     pose: oneSide(side, setting, setup),
   }));
 }
-
-/** For reading. */
-export const inFourDigits = (x: number): number => Number(x.toPrecision(4));

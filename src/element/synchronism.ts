@@ -1,7 +1,7 @@
 /** 25: synchronism check. Two systems may be joined while their voltages are alike, close in angle and hardly slip. */
 import { fail, object } from "../base/check.js";
 import { within } from "../base/input-error.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import { advanceAngle, mostSlip, voltagesApart } from "../characteristic/index.js";
 import { band } from "../grading/index.js";
 import { normalizeAngle } from "../phasor/index.js";
@@ -9,7 +9,7 @@ import type { Definition, Doubt, Observation } from "./definition.js";
 import { observe } from "./definition.js";
 import type { RelayInputs } from "./inputs.js";
 import type { SynchronismSetting } from "./setting.js";
-import { AROUND, inFourDigits, synchronismEdges, synchronismStills, timerOf } from "./synchronism-edges.js";
+import { AROUND, synchronismEdges, synchronismStills, timerOf } from "./synchronism-edges.js";
 import { inStep, OPPOSITE } from "./synchronism-poses.js";
 import { type Side, type Sides, sidesOf } from "./synchronism-sides.js";
 
@@ -68,7 +68,7 @@ function doubtOfSlip({ slip, pickup, law }: SynchronismSetting): Doubt[] {
   return [
     {
       field: "slip",
-      expected: `at most ${written(inFourDigits(most), "Hz")}, at which the angle stays within ${pickup}° on both sides for the ${timer} s of the timer`,
+      expected: `at most ${written(plain(most, 4), "Hz")}, at which the angle stays within ${pickup}° on both sides for the ${timer} s of the timer`,
       received: written(slip, "Hz"),
     },
   ];

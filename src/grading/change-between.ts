@@ -1,11 +1,10 @@
 import type { Band } from "../base/band.js";
 import { fail, finite, object, options } from "../base/check.js";
-import { type Decimal, decimal, type Exact, isBelow, toNumber } from "../base/exact.js";
+import { type Decimal, decimal, type Exact, isBelow, signedDegrees, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import { notNegative, positive } from "../base/positive.js";
 import { checkBand } from "./band.js";
 import { type DecisionRule, type Grade, grade } from "./grade.js";
-import { shortWay } from "./short-way.js";
 
 /** A value with its standard uncertainty, where one is known. */
 export interface KnownValue {
@@ -73,7 +72,7 @@ export function changeBetween(stages: Stages): Change {
   if (band !== undefined) within("band", () => checkBand(band));
   else if (stages.rule !== undefined) fail("not-applicable", "rule", "no rule where there is no band", stages.rule);
   const difference = after.value.minus(before.value);
-  const change = band?.period === undefined ? difference : shortWay(difference);
+  const change = band?.period === undefined ? difference : signedDegrees(difference);
   const verdict = (value: Exact, standard: Decimal | undefined): Grade =>
     grade(value, band as Band, { rule, ...(standard && { expandedUncertainty: standard.times(factor) }) });
   return {

@@ -3,9 +3,9 @@ import { atLeast, finite, options } from "../base/check.js";
 import { decimal, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import { checkBand } from "./band.js";
+import { counted } from "./counted.js";
 import { checkFreedom } from "./coverage-factor.js";
 import { upperTail } from "./distribution.js";
-import { counted } from "./short-way.js";
 
 /** How well a reading is known. */
 export interface Known {

@@ -4,8 +4,8 @@ import { type Decimal, decimal, type Exact, isBelow, toNumber } from "../base/ex
 import { within } from "../base/input-error.js";
 import type { Percent } from "../base/units.js";
 import { checkBand } from "./band.js";
+import { counted } from "./counted.js";
 import { GUARDING, type Guarding, readGuard } from "./guard.js";
-import { counted } from "./short-way.js";
 
 /**
  * How measurement uncertainty enters the verdict.

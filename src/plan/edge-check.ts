@@ -1,5 +1,5 @@
 import type { Answer } from "../base/answer.js";
-import { type Decimal, decimal, toNumber } from "../base/exact.js";
+import { type Decimal, decimal, signedDegrees, toNumber } from "../base/exact.js";
 import { type Edge, type ElementSetting, startLevel } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import type { Check } from "./check.js";
@@ -14,11 +14,8 @@ export const edgesOf = (element: ElementSetting, { setup }: RelaySettings): read
   definition(element).edges?.(element, setup) ?? [];
 
 /** An angle as a source is set to it: 448° is 88°. */
-function asSet(at: number, unit: Edge["unit"]): number {
-  if (unit !== "°" || (at > -180 && at <= 180)) return at;
-  const turns = Math.ceil((at - 180) / 360);
-  return toNumber(decimal(at, "edge").minus(360 * turns), "edge");
-}
+const asSet = (at: number, unit: Edge["unit"]): number =>
+  unit === "°" ? toNumber(signedDegrees(decimal(at, "edge")), "edge") : at;
 
 /** How far to either side of a limit in angle, in degrees, its place is searched for when the pickup is off. */
 const LOOK = 30;

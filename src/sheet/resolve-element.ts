@@ -1,7 +1,7 @@
 import { fail } from "../base/check.js";
 import type { Collector } from "../base/collect.js";
 import { toNumber } from "../base/exact.js";
-import { InputError, within } from "../base/input-error.js";
+import { retold, within } from "../base/input-error.js";
 import { KIND_OF_UNIT, type QuantityKind } from "../base/quantity.js";
 import type { Seconds } from "../base/units.js";
 import type { CurveSetting } from "../curve/index.js";
@@ -116,16 +116,8 @@ const ON_SHEET: Readonly<Record<string, string>> = {
 };
 
 /** Problems of a setting, with the field of the sheet that it was read from. */
-function namedAsOnSheet(check: () => void): void {
-  try {
-    check();
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    throw new InputError(
-      error.problems.map((problem) => ({ ...problem, path: ON_SHEET[problem.path] ?? problem.path })),
-    );
-  }
-}
+const namedAsOnSheet = (check: () => void): void =>
+  retold((problem) => ({ ...problem, path: ON_SHEET[problem.path] ?? problem.path }), check);
 
 type Attempt = Collector["attempt"];
 

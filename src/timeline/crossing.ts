@@ -1,6 +1,6 @@
 /** When a quantity of a channel last crossed a threshold, in exact decimals. */
 import { finite, nameIn, options } from "../base/check.js";
-import { type Decimal, decimal, isBelow, larger, smaller } from "../base/exact.js";
+import { type Decimal, decimal, isBelow, larger, signedDegrees, smaller } from "../base/exact.js";
 import type { Wiring } from "../base/sequence.js";
 import { stateOf } from "./channel-phase.js";
 import type { Run } from "./run-through.js";
@@ -61,7 +61,7 @@ export function pathOf(runs: readonly Run[], threshold: Threshold): Path {
     if (!isBelow(start, end) || (state === undefined && quantity !== "rms")) continue;
     const from = decimal(state?.[quantity] ?? 0, quantity);
     if (previous !== undefined) {
-      const step = quantity === "angle" ? shortestTurn(from.minus(previous)) : from.minus(previous);
+      const step = quantity === "angle" ? signedDegrees(from.minus(previous)) : from.minus(previous);
       moves.push(moveOf(previous, previous.plus(step), [start, start]));
     }
     const to = from.plus(decimal(state?.slope?.[quantity] ?? 0, quantity).times(end.minus(start)));
@@ -126,11 +126,4 @@ function levelsOf({ from, to, start, end, sense }: Move, { quantity, level }: Th
   const reached = from.plus(to.minus(from).times(share));
   const turns = reached.minus(first).times(sense).div(360).floor();
   return [1, 0, -1].map((more) => first.plus(turns.plus(more).times(360 * sense)));
-}
-
-/** To (−180, 180]. */
-function shortestTurn(angle: Decimal): Decimal {
-  const turned = angle.mod(360);
-  if (turned.gt(180)) return turned.minus(360);
-  return turned.lte(-180) ? turned.plus(360) : turned;
 }

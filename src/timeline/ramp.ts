@@ -1,6 +1,16 @@
 import { above, fail, finite, object, options } from "../base/check.js";
 import { readEach } from "../base/read-each.js";
-import type { ChannelState, ChannelStates, Lever, Lift, Piece, Segment, Timeline, Wiring } from "../base/sequence.js";
+import {
+  type ChannelState,
+  type ChannelStates,
+  eachChannel,
+  type Lever,
+  type Lift,
+  type Piece,
+  type Segment,
+  type Timeline,
+  type Wiring,
+} from "../base/sequence.js";
 import { atLevel, checkLever } from "./at-level.js";
 import { checkChannels, checkTimeline, checkWiring } from "./check-timeline.js";
 
@@ -71,18 +81,11 @@ function segmentOf(piece: Piece, base: ChannelStates, lever: Lever): Segment {
   const channels = atLevel(base, { lever, level: from });
   if (from === to) return { name, duration, channels };
   const rate = (to - from) / duration;
-  return { name, duration, channels: mapChannels(channels, (state, channel) => sloped(state, lever[channel], rate)) };
+  return { name, duration, channels: eachChannel(channels, (state, channel) => sloped(state, lever[channel], rate)) };
 }
 
 function sloped(state: ChannelState, lift: Lift | undefined, rate: number): ChannelState {
   if (lift === undefined) return state;
   const { frequencyRate: _, ...slope } = lift;
   return { ...state, slope: Object.fromEntries(Object.entries(slope).map(([name, by]) => [name, by * rate + 0])) };
-}
-
-function mapChannels(
-  channels: ChannelStates,
-  f: (state: ChannelState, channel: string) => ChannelState,
-): ChannelStates {
-  return Object.fromEntries(Object.entries(channels).map(([channel, state]) => [channel, f(state, channel)]));
 }

@@ -1,7 +1,7 @@
 import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { decimal, type Exact, toNumber } from "../../src/base/exact.js";
+import { decimal, type Exact, signedDegrees, toNumber } from "../../src/base/exact.js";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
 
@@ -116,5 +116,35 @@ describe("the double nearest to a decimal", () => {
     const huge = decimal("1e300", "x").times("1e300");
     expect(problemsOf(() => toNumber(huge, "y"))).toMatchObject([{ code: "out-of-range", path: "y" }]);
     expect(toNumber(decimal("-1e-300", "x").times("1e-300"), "y")).toBe(0);
+  });
+});
+
+describe("an angle above −180° and up to 180°", () => {
+  const signed = (angle: Exact): number => toNumber(signedDegrees(decimal(angle, "angle")), "angle");
+
+  test("keeps every digit, counts half a turn as +180° and is never −0", () => {
+    expect(signed("448.1")).toBe(88.1);
+    expect(signed("-190.25")).toBe(169.75);
+    expect(signed("180.0001")).toBe(-179.9999);
+    for (const half of [180, -180, 540, "-900"]) expect(signed(half)).toBe(180);
+    for (const none of [0, 360, "-720"]) expect(signed(none)).toBe(0);
+  });
+
+  test("takes half a turn for one where only the rounding of a quotient parts them", () => {
+    const third = decimal(540, "angle").div(7).times(7).div(3); // 180 but for its last digits
+    expect(toNumber(signedDegrees(third), "angle")).toBe(180);
+    expect(toNumber(signedDegrees(decimal(180, "angle").plus("1e-85")), "angle")).toBe(180);
+  });
+
+  test("is the same direction, within the range, for every angle", () => {
+    const typed = fc.tuple(fc.integer({ min: -10_000_000, max: 10_000_000 }), fc.integer({ min: 0, max: 6 }));
+    holds(
+      fc.property(typed, ([digits, places]) => {
+        const angle = decimal(`${digits}e-${places}`, "angle");
+        const turned = signedDegrees(angle);
+        expect(turned.gt(-180) && turned.lte(180)).toBe(true);
+        expect(turned.minus(angle).mod(360).isZero()).toBe(true);
+      }),
+    );
   });
 });

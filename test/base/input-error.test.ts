@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test, vi } from "vitest";
-import { InputError, joinPaths, within } from "../../src/base/input-error.js";
+import { InputError, joinPaths, retold, within } from "../../src/base/input-error.js";
 import type { Problem } from "../../src/base/problem.js";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
@@ -103,5 +103,32 @@ describe("work within a place", () => {
   test("passes any other error on as it is", () => {
     const error = new TypeError("a slip in the code");
     expect(() => within("elements[2]", raise(error))).toThrow(error);
+  });
+});
+
+describe("work whose problems are told otherwise", () => {
+  const otherwise = (problem: Problem): Problem => ({ ...problem, received: "4 A", path: `${problem.path}!` });
+
+  test("returns its result, and lets other errors pass as they are", () => {
+    expect(retold(otherwise, () => 5)).toBe(5);
+    const slip = new TypeError("not a problem");
+    expect(() =>
+      retold(otherwise, () => {
+        throw slip;
+      }),
+    ).toThrow(slip);
+  });
+
+  test("raises every problem as it is told, also those of another copy of the library", async () => {
+    const copy = await secondCopy();
+    const seen = problemsOf(() =>
+      retold(otherwise, () => {
+        throw new copy.InputError([PICKUP, TIME]);
+      }),
+    );
+    expect(seen).toEqual([
+      { ...PICKUP, received: "4 A", path: "pickup!" },
+      { ...TIME, received: "4 A", path: "!" },
+    ]);
   });
 });

@@ -1,13 +1,6 @@
 /** Angles the short way round, in exact decimals. */
 import type { Band } from "../base/band.js";
-import { type Decimal, decimal, isBelow } from "../base/exact.js";
-
-/** The same angle above −180° and up to 180°: of two equal ways round the one that leads. */
-export function shortWay(degrees: Decimal): Decimal {
-  const turned = degrees.mod(360);
-  const positive = turned.isNegative() ? turned.plus(360) : turned;
-  return isBelow(decimal(180, ""), positive) ? positive.minus(360) : positive;
-}
+import { type Decimal, decimal, signedDegrees } from "../base/exact.js";
 
 /**
  * A reading as it counts against a band: an angle the short way round from the middle of its limits, from the nominal angle
@@ -20,5 +13,5 @@ export function counted(measured: Decimal, { nominal, low, high, period }: Band)
     low === undefined || high === undefined
       ? decimal(nominal, "nominal")
       : decimal(low, "low").plus(decimal(high, "high")).div(2);
-  return middle.plus(shortWay(measured.minus(middle)));
+  return middle.plus(signedDegrees(measured.minus(middle)));
 }
