@@ -1,5 +1,6 @@
 /** How a restrained differential function is put at a place with the source at hand. */
 import type { Answer } from "../base/answer.js";
+import { eachChannel } from "../base/sequence.js";
 import { plain } from "../base/written.js";
 import { differentialCurrents } from "../characteristic/index.js";
 import { bothSides, inSeries, leverFor, sideAlone, statesFor, zeroSequenceOf } from "./both-sides.js";
@@ -7,7 +8,7 @@ import type { Pose } from "./definition.js";
 import { regionOf, restraintAlone, startsAlone } from "./differential-region.js";
 import type { Zone } from "./differential-setting.js";
 import type { SideName } from "./differential-zone.js";
-import { byRms } from "./poses.js";
+import { byRms, turnedOff } from "./poses.js";
 import type { DifferentialSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
 
@@ -30,14 +31,7 @@ export function fromOneSide(side: SideName, setting: DifferentialSetting, setup:
     );
   const { bench, counts, note } = sideAlone(side, setting.zone, setup);
   const perLevel = starts / setting.pickup / counts;
-  const states = Object.entries(bench.states);
-  return {
-    kind: "found",
-    base: Object.fromEntries(states.map(([name, state]) => [name, { ...state, rms: 0 }])),
-    lever: Object.fromEntries(states.map(([name]) => [name, { rms: perLevel }])),
-    wiring: bench.wiring,
-    note: `${note}${raisedTo(starts, setting)}`,
-  };
+  return byRms(turnedOff(bench), perLevel, `${note}${raisedTo(starts, setting)}`);
 }
 
 const raisedTo = (starts: number, { pickup }: DifferentialSetting): string =>
@@ -48,13 +42,13 @@ export function withSecondHarmonic(rms: number, setting: DifferentialSetting, se
   const pose = fromFirst(setting, setup);
   if (pose.kind === "none") return pose;
   const { counts } = sideAlone("first", setting.zone, setup);
-  const base = Object.entries(pose.base).map(([name, state]) => {
+  const base = eachChannel(pose.base, (state) => ({
+    ...state,
     // In three phases it is turned as the phases are, twice as far: it is no zero sequence.
-    const harmonic = { order: 2, rms: rms / counts, angle: 2 * (state.angle ?? 0) };
-    return [name, { ...state, harmonics: [harmonic] }] as const;
-  });
-  const angles = base.length > 1 ? ", at twice the angle of its phase" : "";
-  return { ...pose, base: Object.fromEntries(base), note: `${pose.note}; with a second harmonic${angles}` };
+    harmonics: [{ order: 2, rms: rms / counts, angle: 2 * (state.angle ?? 0) }],
+  }));
+  const angles = setup.currentChannels === 3 ? ", at twice the angle of its phase" : "";
+  return { ...pose, base, note: `${pose.note}; with a second harmonic${angles}` };
 }
 
 /** The differential current is the level, at a restraint that stays; it has room up to `most`. */
@@ -102,10 +96,9 @@ export function zeroSequenceAlone(side: SideName, setting: DifferentialSetting, 
   if (alone.kind === "none") return alone;
   const pose = zeroSequence(side, zone, setup);
   const starts = startsAlone(setting) ?? pickup;
-  const lever = Object.entries(pose.lever).map(([name, { rms = 0 }]) => [name, { rms: (rms * starts) / pickup }]);
   return {
     ...pose,
-    lever: Object.fromEntries(lever),
+    lever: eachChannel(pose.lever, ({ rms = 0 }) => ({ rms: (rms * starts) / pickup })),
     note: `${pose.note}, all of which counts${raisedTo(starts, setting)}`,
   };
 }

@@ -1,6 +1,6 @@
 /** Currents at an angle to what polarises a directional function, with the source at hand. */
 import type { Answer } from "../base/answer.js";
-import type { ChannelStates } from "../base/sequence.js";
+import { type ChannelStates, eachChannel } from "../base/sequence.js";
 import type { Degrees, Volts } from "../base/units.js";
 import { type DirectionalQuantities, directionalProduct } from "../characteristic/index.js";
 import { angle, magnitude } from "../phasor/index.js";
@@ -77,12 +77,11 @@ function directedAt(setting: DirectionalSetting, setup: Setup, wanted: Degrees):
   const [compared] = comparedBy(inputsOf({ ...v.states, ...i.states }, wiring), setting);
   const { operating, polarising } = compared as DirectionalQuantities;
   const off = angle(directionalProduct({ operating, polarising }, 0));
-  const states = Object.fromEntries(
-    Object.entries(i.states).map(([name, state]) => [
-      name,
-      { ...state, rms: state.rms / magnitude(operating), angle: (state.angle ?? 0) + wanted - off },
-    ]),
-  );
+  const states = eachChannel(i.states, (state) => ({
+    ...state,
+    rms: state.rms / magnitude(operating),
+    angle: (state.angle ?? 0) + wanted - off,
+  }));
   return { states: { ...v.states, ...states }, wiring, current: { states, wiring: i.wiring }, note };
 }
 
@@ -91,8 +90,8 @@ export function bySize(setting: DirectionalSetting, setup: Setup, wanted: Degree
   const directed = directedAt(setting, setup, wanted);
   if (typeof directed === "string") return { kind: "none", reason: directed };
   const { states, wiring, current, note } = directed;
-  const off = Object.fromEntries(Object.entries(current.states).map(([name, state]) => [name, { ...state, rms: 0 }]));
-  const lever = Object.fromEntries(Object.entries(current.states).map(([name, { rms }]) => [name, { rms }]));
+  const off = eachChannel(current.states, (state) => ({ ...state, rms: 0 }));
+  const lever = eachChannel(current.states, ({ rms }) => ({ rms }));
   return { kind: "found", base: { ...states, ...off }, lever, wiring, note };
 }
 
@@ -105,10 +104,8 @@ export function byAngle(setting: DirectionalSetting, setup: Setup): Answer<Pose,
   if (typeof directed === "string") return { kind: "none", reason: directed };
   const { states, wiring, current, note } = directed;
   const rms = ABOVE * (setting.law.startRatio ?? 1) * setting.pickup;
-  const larger = Object.fromEntries(
-    Object.entries(current.states).map(([name, state]) => [name, { ...state, rms: state.rms * rms }]),
-  );
-  const lever = Object.fromEntries(Object.keys(current.states).map((name) => [name, { angle: 1 }]));
+  const larger = eachChannel(current.states, (state) => ({ ...state, rms: state.rms * rms }));
+  const lever = eachChannel(current.states, () => ({ angle: 1 }));
   return {
     kind: "found",
     base: { ...states, ...larger },

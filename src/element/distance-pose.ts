@@ -2,7 +2,7 @@
 import type { Answer } from "../base/answer.js";
 import { signedAngle } from "../base/degrees.js";
 import { decimal, ROUNDING, toNumber } from "../base/exact.js";
-import type { ChannelState, ChannelStates } from "../base/sequence.js";
+import { type ChannelState, type ChannelStates, eachChannel } from "../base/sequence.js";
 import type { Amperes, Degrees, Ohms, Volts } from "../base/units.js";
 import { plain } from "../base/written.js";
 import type { Loop } from "../characteristic/index.js";
@@ -84,12 +84,11 @@ export function poseAround(
   const along = poseAlong({ loop, angle: 0, at: size }, setting, setup);
   if (typeof fault === "string" || along.kind === "none") return along;
   const { statesAt: _, ...rest } = along;
-  // An impedance leads by what its current lags the voltage.
-  const turning = Object.keys(currentsOf(fault, 0).states).map((name) => [name, { angle: -1 }] as const);
   return {
     ...rest,
     base: standingAt(along, size),
-    lever: Object.fromEntries(turning),
+    // An impedance leads by what its current lags the voltage.
+    lever: eachChannel(currentsOf(fault, 0).states, () => ({ angle: -1 })),
     note: noteOf(fault, setting, `at ${plain(size, 6)} ohm, whose angle moves with the current`),
   };
 }

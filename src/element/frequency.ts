@@ -1,5 +1,5 @@
 import type { Answer } from "../base/answer.js";
-import type { Lift } from "../base/sequence.js";
+import { eachChannel, type Lift } from "../base/sequence.js";
 import type { Definition, Observation, Pose } from "./definition.js";
 import { observe } from "./definition.js";
 import type { RelayInputs } from "./inputs.js";
@@ -14,8 +14,7 @@ function atRatedVoltage(setup: Setup, frequency: number, lift: Lift): Answer<Pos
   if (setup.ratedVoltage === undefined)
     return { kind: "none", reason: "no rated voltage is given to inject the frequency at" };
   const { states, wiring } = voltagesToNeutral(setup, setup.ratedVoltage / SQRT3);
-  const base = Object.fromEntries(Object.entries(states).map(([channel, state]) => [channel, { ...state, frequency }]));
-  return posed(base, wiring, lift);
+  return posed({ states: eachChannel(states, (state) => ({ ...state, frequency })), wiring }, lift);
 }
 
 /** Measured on the highest phase, the first of equals; without any voltage there is no frequency, so the function is blocked then too. */

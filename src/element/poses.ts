@@ -1,6 +1,6 @@
 /** How a wanted quantity is made with the channels of a source. */
 import { object } from "../base/check.js";
-import type { ChannelStates, Lift, Wiring } from "../base/sequence.js";
+import { type ChannelStates, eachChannel, type Lift } from "../base/sequence.js";
 import { atLevel } from "../timeline/index.js";
 import type { Pose } from "./definition.js";
 import { type Bench, balanced, type Setup, single, voltagesToNeutral } from "./setup.js";
@@ -9,14 +9,20 @@ import { SQRT3 } from "./three-phases.js";
 /** The same source, its three channels turning the other way. */
 export const backwards = (setup: Setup): Setup => ({ ...setup, rotation: setup.rotation === "ABC" ? "ACB" : "ABC" });
 
+/** The channels of a bench, at 0. */
+export const turnedOff = ({ states, wiring }: Bench): Bench => ({
+  states: eachChannel(states, (state) => ({ ...state, rms: 0 })),
+  wiring,
+});
+
 /** Every channel of a bench moves by so much of its rms for each unit of the level. */
 export function byRms({ states, wiring }: Bench, perLevel: number, note?: string) {
-  return posed(states, wiring, { rms: perLevel }, note);
+  return posed({ states, wiring }, { rms: perLevel }, note);
 }
 
 /** Every channel of a bench moves alike. */
-export function posed(states: ChannelStates, wiring: Wiring, lift: Lift, note?: string) {
-  const lever = Object.fromEntries(Object.keys(states).map((channel) => [channel, lift]));
+export function posed({ states, wiring }: Bench, lift: Lift, note?: string) {
+  const lever = eachChannel(states, () => lift);
   return { kind: "found", base: states, lever, wiring, ...(note !== undefined && { note }) } as const satisfies {
     kind: "found";
   } & Pose;
@@ -60,7 +66,7 @@ export function zeroSequenceVoltage(setup: Setup, share: number) {
   if (setup.voltageChannels === 1)
     return byRms(voltagesToNeutral(setup, 0), share, "all three inputs in parallel: V0 = V, no V1 or V2");
   const { states, wiring } = balanced(setup, "voltage", 0);
-  const inPhase = Object.fromEntries(Object.entries(states).map(([name, state]) => [name, { ...state, angle: 0 }]));
+  const inPhase = eachChannel(states, (state) => ({ ...state, angle: 0 }));
   return byRms({ states: inPhase, wiring }, share, "all three phases in phase: V0 = V, no V1 or V2");
 }
 

@@ -1,3 +1,4 @@
+import { eachChannel } from "../base/sequence.js";
 import { complexPower } from "../phasor/index.js";
 import type { Definition } from "./definition.js";
 import { observe } from "./definition.js";
@@ -20,16 +21,12 @@ function pose({ operates }: PowerSetting, setup: Setup) {
     voltageChannels === 3 ? voltagesToNeutral(setup, toNeutral) : single(setup, "voltage", toNeutral, { va: 1 });
   const i = isWhole ? currents(setup, 0) : single(setup, "current", 0, { ia: 1 });
   const perWatt = 1 / (toNeutral * (isWhole ? 3 : 1));
-  const turned = Object.fromEntries(
-    Object.entries(i.states).map(([name, state]) => [
-      name,
-      { ...state, angle: (state.angle ?? 0) + (operates === "forward" ? 0 : 180) },
-    ]),
-  );
+  const turn = operates === "forward" ? 0 : 180;
+  const turned = eachChannel(i.states, (state) => ({ ...state, angle: (state.angle ?? 0) + turn }));
   return {
     kind: "found",
     base: { ...v.states, ...turned },
-    lever: Object.fromEntries(Object.keys(turned).map((name) => [name, { rms: perWatt }])),
+    lever: eachChannel(turned, () => ({ rms: perWatt })),
     wiring: { ...v.wiring, ...i.wiring },
     note: isWhole ? "rated voltage, a third of the power in each phase" : "rated voltage, all of the power in phase a",
   } as const;

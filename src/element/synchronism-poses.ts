@@ -1,6 +1,6 @@
 /** The two sides of an open breaker on the channels of a source. */
 import type { Answer } from "../base/answer.js";
-import type { ChannelState, ChannelStates, Lever, Wiring } from "../base/sequence.js";
+import { type ChannelState, type ChannelStates, eachChannel, type Lever, type Wiring } from "../base/sequence.js";
 import type { Degrees, Volts } from "../base/units.js";
 import type { Pose } from "./definition.js";
 import type { SynchronismSetting } from "./setting.js";
@@ -75,7 +75,7 @@ export function bothSides(watches: SynchronismSetting["watches"], setup: Setup):
   return {
     kind: "found",
     base: states,
-    lever: Object.fromEntries(Object.keys(states).map((channel) => [channel, { rms: 1 }])),
+    lever: eachChannel(states, () => ({ rms: 1 })),
     wiring: single
       ? { v: { quantity: "voltage", feeds: { ...feeds, vs: 1 } } }
       : {

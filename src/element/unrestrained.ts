@@ -5,15 +5,14 @@ import { checkLevelStart } from "./differential.js";
 import { secondSide, throughFault } from "./differential-places.js";
 import type { Zone } from "./differential-setting.js";
 import { comparedOn, differentialOf, type SideName } from "./differential-zone.js";
-import { byRms } from "./poses.js";
+import { byRms, turnedOff } from "./poses.js";
 import type { UnrestrainedDifferentialSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
 
 /** One side alone; the level is the differential current. */
 function fromOneSide(side: SideName, zone: Zone, setup: Setup) {
   const { bench, counts, note } = sideAlone(side, zone, setup);
-  const off = Object.entries(bench.states).map(([name, state]) => [name, { ...state, rms: 0 }]);
-  return byRms({ states: Object.fromEntries(off), wiring: bench.wiring }, 1 / counts, note);
+  return byRms(turnedOff(bench), 1 / counts, note);
 }
 
 /** 87U: the differential current alone, whatever restrains or blocks the other stage. */
