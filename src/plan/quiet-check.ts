@@ -11,7 +11,9 @@ import { beyondSource } from "./beyond-source.js";
 import type { Check } from "./check.js";
 import { checkOf } from "./check-of.js";
 import { expectPickup, expectTime, toleranceOfStart } from "./expect.js";
+import { inFourDigits, inSixDigits } from "./in-words.js";
 import { runsAway, watchedContact } from "./injected.js";
+import { saysSomethingAt } from "./nominal-time.js";
 import { healthyBefore, inFrontOfHealthy, type Posed, poseInFrontOf } from "./posed.js";
 import { sourceErrors } from "./source-error.js";
 import { definition, isInverse } from "./started.js";
@@ -19,8 +21,8 @@ import { movementThrough, startShows, toTenMilliseconds } from "./sweep.js";
 import { settleFor } from "./time-check.js";
 import { clearlyBeyond } from "./timed-points.js";
 
-/** Nobody waits longer than this for nothing to happen. */
-const LONGEST: Seconds = 60;
+/** Nobody waits longer than this for nothing to happen; a shorter hold would show nothing. */
+const LONGEST: Seconds = 120;
 
 /**
  * Nothing may happen at the setting less (over) or plus (under) its tolerance and what the source may be off, for longer
@@ -36,7 +38,9 @@ export function quietCheck(element: ElementSetting, settings: RelaySettings): An
   if (posed.kind === "none") return posed;
   const level = limit <= 0 ? limit : quietLevel(decimal(limit, "pickup"), { element, posed, settings });
   if (level <= 0) return { kind: "none", reason: `the tolerance leaves no level above 0 ${unit} on the quiet side` };
-  const held = heldFor(element, level);
+  const slowest = slowestAt(element, level);
+  if (slowest.kind === "none") return slowest;
+  const { held } = slowest;
   const because = {
     rule: `${side === "over" ? "below" : "above"} the setting by its tolerance and the accuracy of the source, held for longer than the slowest operation`,
     numbers: { setting: element.pickup, limit, level, held },
@@ -60,8 +64,11 @@ export function asideCheck(
   const { level, why } = still;
   // A definite time is the same everywhere, and the level may lie on the quiet side of the start.
   const slowest = expectTime(element, isInverse(element) ? level : clearlyBeyond(element));
-  const latest = slowest.kind === "found" ? (slowest.band.high ?? 2 * slowest.band.nominal) : LONGEST;
-  const held = toTenMilliseconds(Math.min(LONGEST, 1.1 * latest + 4 * element.measuringDelay));
+  if (slowest.kind === "none") return slowest;
+  const latest = slowest.band.high ?? 2 * slowest.band.nominal;
+  const hold = holdFor(1.1 * latest, element);
+  if (hold.kind === "none") return hold;
+  const { held } = hold;
   const because = {
     rule: `${why}, held for longer than the slowest operation`,
     numbers: { setting: element.pickup, level, held },
@@ -132,18 +139,34 @@ function quietLevel(
  * time has no limit near the setting: the level is held for as long as the function would take at the mirrored level, as
  * far beyond its start (by ratio) as this one lies before it.
  */
-function heldFor(element: ElementSetting, level: number): Seconds {
-  const { startContact, law, measuringDelay, accuracy, pickup } = element;
-  const response = 4 * measuringDelay;
-  if (startContact !== undefined) return toTenMilliseconds(Math.max(1, response));
+function slowestAt(element: ElementSetting, level: number): Answer<Hold, string> {
+  const { startContact, law, accuracy, pickup } = element;
+  if (startContact !== undefined) return holdFor(Math.max(0, 1 - RESPONSES * element.measuringDelay), element);
   const delay = definiteTimeOf(law);
   if (delay !== undefined) {
     const { nominal, high = nominal } = band(delay, accuracy.time);
-    return toTenMilliseconds(1.1 * high + response);
+    return holdFor(1.1 * high, element);
   }
   const start = startLevel(element);
-  const { curve } = law;
-  if (typeof curve === "object" && curve.form === "table") return LONGEST;
-  const time = operateTime(lawOf(element), (start * start) / level / pickup);
-  return toTenMilliseconds(Math.min(LONGEST, time + response));
+  const mirrored = (start * start) / level / pickup;
+  if (!saysSomethingAt(law, mirrored))
+    return {
+      kind: "none",
+      reason: `its curve has no time at ${inSixDigits(mirrored)} × the setting, where the slowest operation would show; a start contact would show it`,
+    };
+  return holdFor(operateTime(lawOf(element), mirrored), element);
+}
+
+interface Hold {
+  readonly held: Seconds;
+}
+
+/** In times of its measuring delay, what a relay needs beyond its time. */
+const RESPONSES = 4;
+
+function holdFor(time: Seconds, { measuringDelay, contact }: ElementSetting): Answer<Hold, string> {
+  const held = toTenMilliseconds(time + RESPONSES * measuringDelay);
+  if (held <= LONGEST) return { kind: "found", held };
+  const reason = `on ${contact} nothing is proved before the slowest operation is over, after ${inFourDigits(held)} s; nobody waits for more than ${LONGEST} s`;
+  return { kind: "none", reason };
 }

@@ -130,9 +130,35 @@ describe("quiet on the trip contact of an inverse time", () => {
     expect(held(0.2)).toBeCloseTo(51.46, 9);
   });
 
-  test("but never for longer than a minute", () => {
-    expect(held(1)).toBe(60);
+  test("is impossible where nobody would wait so long: a shorter hold would pass a relay that starts far below", () => {
+    expect(held(0.4)).toBeCloseTo(102.76, 9);
+    // 13.5/(1/19) · 0.5 + 0.16
+    expect(reasonFor(read([{ ...trip, multiplier: 0.5 }]), "51P/quiet")).toBe(
+      "on trip nothing is proved before the slowest operation is over, after 128.4 s; nobody waits for more than 120 s",
+    );
   });
+
+  test("is impossible where a drawn curve has no time so near the setting", () => {
+    const curve = {
+      form: "table",
+      points: [
+        { multiple: 1.2, time: 40 },
+        { multiple: 10, time: 1 },
+      ],
+    };
+    const { multiplier: _multiplier, ...drawn } = trip;
+    expect(reasonFor(read([{ ...drawn, curve }]), "51P/quiet")).toMatch(
+      "its curve has no time at 1.05263 × the setting",
+    );
+  });
+});
+
+test("quiet at twice the setting from behind lasts 1.1 times the slowest operation there, or is impossible", () => {
+  const { delay: _, ...inverse } = { ...directional67, curve: "iec-very-inverse", multiplier: 1 };
+  // 13.5/(2 − 1) s, at most 5 % more, · 1.1, and four responses of 60 ms, up to whole 10 ms.
+  const duration = checkNamed(read([inverse]), "67P/quiet@reverse").timeline.segments.at(-1)?.duration;
+  expect(duration).toBeCloseTo(15.84, 9);
+  expect(reasonFor(read([{ ...inverse, multiplier: 8 }]), "67P/quiet@reverse")).toMatch("after 125 s");
 });
 
 describe("sweeps", () => {
