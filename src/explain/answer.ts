@@ -1,4 +1,5 @@
 /** When the contact that a sweep watches answers, and how far the sweep has moved on by then. */
+import { sweepStates } from "../base/states.js";
 import type { Seconds } from "../base/units.js";
 import type { Sweep } from "../plan/index.js";
 import type { Situation } from "./situation.js";
@@ -17,8 +18,8 @@ function answersAfter(taken: Taken, situation: Situation): Seconds {
 }
 
 /** How long the level stands at which the sweep begins, until everything has settled. */
-const settles = ({ check: { timeline } }: Taken, { preFault }: Sweep): Seconds =>
-  timeline.segments[preFault === undefined ? 0 : 1]?.duration ?? 0;
+const settles = ({ check: { timeline } }: Taken, sweep: Sweep): Seconds =>
+  sweepStates(timeline, sweep).settling?.duration ?? 0;
 
 /**
  * How many levels pass between the start and the contact, where it starts on the way or has started as the sweep begins.

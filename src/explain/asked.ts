@@ -1,5 +1,6 @@
 /** In which state an element is asked, and what it makes of what it sees there. */
 import type { Segment, Wiring } from "../base/sequence.js";
+import { askedState, sweepStates } from "../base/states.js";
 import {
   type Definition,
   definitionOf,
@@ -15,8 +16,7 @@ import type { Taken } from "./taken.js";
 const definitionFor = ({ function: name }: ElementSetting): Definition => definitionOf(name);
 
 /** The state in which the element is asked: the fault, or the end of a sweep. */
-export const askedIn = ({ check: { timeline } }: Taken): Segment | undefined =>
-  timeline.segments.find(({ clock }) => clock === "starts") ?? timeline.segments.at(-1);
+export const askedIn = ({ check: { timeline } }: Taken): Segment | undefined => askedState(timeline);
 
 /** What an element makes of a state of the channels. */
 export const readBy = (setting: ElementSetting, { channels }: Segment, wiring: Wiring): Observation =>
@@ -94,7 +94,7 @@ export function isHeldBack(taken: Taken, situation: Situation): boolean {
 /** The state in which it has surely started: where a sweep back begins, or where it is asked. */
 function startedIn(taken: Taken): Segment | undefined {
   const { proves, sweep, timeline } = taken.check;
-  return proves === "dropout" ? timeline.segments[sweep?.preFault === undefined ? 0 : 1] : askedIn(taken);
+  return proves === "dropout" && sweep !== undefined ? sweepStates(timeline, sweep).settling : askedIn(taken);
 }
 
 /**
@@ -136,12 +136,11 @@ export type Crossing = number | "from the beginning" | "never";
  */
 export function crossingOf(taken: Taken, situation: Situation): Crossing | undefined {
   const { sweep, timeline } = taken.check;
-  // The first state, after the healthy system, stands where the sweep begins, until everything has settled.
-  const states = timeline.segments.slice(sweep?.preFault === undefined ? 1 : 2);
-  if (sweep === undefined || states.length !== Math.round(Math.abs(sweep.to - sweep.from) / sweep.step) + 1)
-    return undefined;
-  const beyond = (i: number) => beyondIn(states[i] as Segment, taken, situation);
-  let [quiet, started] = [0, states.length - 1];
+  if (sweep === undefined) return undefined;
+  const { levels } = sweepStates(timeline, sweep);
+  if (levels.length !== Math.round(Math.abs(sweep.to - sweep.from) / sweep.step) + 1) return undefined;
+  const beyond = (i: number) => beyondIn(levels[i] as Segment, taken, situation);
+  let [quiet, started] = [0, levels.length - 1];
   if (beyond(0) > 0) return "from the beginning";
   if (beyond(started) <= 0) return "never";
   while (started - quiet > 1) {

@@ -2,6 +2,7 @@ import type { Answer } from "../base/answer.js";
 import { fail, finite, object, options } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
 import { onOwnData } from "../base/own-data.js";
+import { unitOfReading } from "../base/reading-unit.js";
 import { written } from "../base/written.js";
 import { definitionOf, type ElementSetting } from "../element/index.js";
 import {
@@ -185,7 +186,7 @@ function candidateOf(check: Check, key: Omit<ReadingKey, "check">, settings: Rel
 
 function resultOf({ taken, predicted, differences, difference }: Separation, rivals: readonly Rival[]): NextInjection {
   const { check } = taken;
-  const unit = check.expect.form === "band" ? check.expect.unit : "s";
+  const unit = unitOfReading(check);
   const expected = rivals.map(({ explanation: { cause, which } }, i): ExpectedReading => {
     const told = predicted[i] as Predicted;
     return { cause, ...(which !== undefined && { which }), predicted: told };

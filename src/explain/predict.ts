@@ -1,5 +1,6 @@
 /** What would be read in a situation, and how far that is from what was read. */
 import { signedAngle } from "../base/degrees.js";
+import { clockState } from "../base/states.js";
 import { curveSide, operateTime } from "../curve/index.js";
 import { definitionOf, dropoutLevel, type ElementSetting, startLevel } from "../element/index.js";
 import type { Sweep } from "../plan/index.js";
@@ -195,8 +196,7 @@ const mostOff = (predicted: Predicted, taken: Taken, situation: Situation): numb
     ? Math.max(MOST, Math.abs(offBy(taken, AS_WRITTEN)))
     : MOST;
 
-const givenUpAfter = ({ check: { timeline } }: Taken): number =>
-  timeline.segments.find(({ clock }) => clock === "starts")?.duration ?? 0;
+const givenUpAfter = ({ check: { timeline } }: Taken): number => clockState(timeline)?.duration ?? 0;
 
 /** How far a reading is from a situation, in standard uncertainties. */
 export function offBy(taken: Taken, situation: Situation): number {

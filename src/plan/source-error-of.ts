@@ -1,6 +1,7 @@
 import { finite, object, options } from "../base/check.js";
 import { onOwnData } from "../base/own-data.js";
 import type { ChannelStates } from "../base/sequence.js";
+import { askedState } from "../base/states.js";
 import { standingAt } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import type { Check } from "./check.js";
@@ -41,10 +42,9 @@ export function sourceErrorsOf(settings: RelaySettings, at: LevelOfCheck): reado
   const { A, V, Hz } = settings.sourceAccuracy;
   if (A === undefined && V === undefined && Hz === undefined) return [];
   return onOwnData("check", "a check, as `plan` makes it", () => {
-    const asked = timeline.segments.find(({ clock }) => clock === "starts") ?? timeline.segments.at(-1);
     const [low, high] = sweep === undefined ? [level, level] : [sweep.from, sweep.to].toSorted((a, b) => a - b);
     const reached = Math.min(Math.max(level, low as number), high as number);
-    const channels = { ...asked?.channels, ...channelsAt(reached, { check, settings }) };
+    const channels = { ...askedState(timeline)?.channels, ...channelsAt(reached, { check, settings }) };
     return sourceErrors(settings, {
       element,
       ...(edge !== undefined && { edge }),

@@ -3,6 +3,7 @@ import type { Band } from "../base/band.js";
 import { signedAngle } from "../base/degrees.js";
 import { decimal, toNumber } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
+import { clockState } from "../base/states.js";
 import { written } from "../base/written.js";
 import { definitionOf, type ElementSetting, standingAt } from "../element/index.js";
 import type { Check, RelaySettings } from "../plan/index.js";
@@ -56,7 +57,7 @@ function beyondSweep({ value }: Reading, check: Check): Doubt | undefined {
 
 /** Nearer to the setting than planned it was injected for as long as it may take there. */
 function beyondInjection({ value }: Reading, { sweep, timeline }: Check, accepted: Band | undefined) {
-  const planned = timeline.segments.find(({ clock }) => clock === "starts")?.duration;
+  const planned = clockState(timeline)?.duration;
   if (sweep !== undefined || planned === undefined || typeof value !== "number") return undefined;
   const longest = Math.max(planned, accepted?.high ?? 0);
   if (value <= longest) return undefined;

@@ -4,6 +4,7 @@ import { decimal, type Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import { onOwnData } from "../base/own-data.js";
 import type { Problem } from "../base/problem.js";
+import { unitOfReading } from "../base/reading-unit.js";
 import { type DecisionRule, type Grade, grade } from "../grading/index.js";
 import { type Check, type ElementSetting, expectTime, type Plan, type Sheet, settingsOf } from "../plan/index.js";
 import {
@@ -114,7 +115,7 @@ function checkReadings(readings: readonly Reading[], { checks }: Plan): void {
   [...readings].forEach((reading, i) => {
     within(`readings[${i}]`, () => {
       const check = checks.find(({ id }) => id === reading?.check);
-      checkReading(reading, check?.expect.form === "band" ? check.expect.unit : undefined);
+      checkReading(reading, check && unitOfReading(check));
       if (check === undefined) fail("unknown-name", "check", "a check of the plan", reading.check);
       if (seen.has(keyOf(reading))) fail("duplicate", "", "each check, stage and repeat once", keyOf(reading));
       seen.add(keyOf(reading));

@@ -1,6 +1,7 @@
 /** Why what was written down is no reading of a check: it proves nothing, whatever it says. */
 import type { Band } from "../base/band.js";
 import type { Problem } from "../base/problem.js";
+import { clockState } from "../base/states.js";
 import { written } from "../base/written.js";
 import { definitionOf, type ElementSetting, startLevel } from "../element/index.js";
 import { roundTo } from "../grading/index.js";
@@ -113,7 +114,7 @@ function beforeItStarts({ value, injected }: Reading, { check, setting, startedA
 
 /** Nearer to the setting than planned it may take longer than anybody waited: then that it never operated is no failure. */
 export function givenUpEarly({ high }: Band, { proves, timeline }: Check): Reason | undefined {
-  const waited = timeline.segments.find(({ clock }) => clock === "starts")?.duration;
+  const waited = clockState(timeline)?.duration;
   if (proves !== "operate-time" || waited === undefined || high === undefined || high <= waited) return undefined;
   const expected = `an injection for longer than ${written(roundTo(high, { decimals: 3 }), "s")}, within which it may still operate`;
   return { expected, received: `never within the ${written(waited, "s")} of the plan` };

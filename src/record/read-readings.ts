@@ -5,6 +5,7 @@ import { isInstant } from "../base/instant.js";
 import { onOwnData } from "../base/own-data.js";
 import type { Problem } from "../base/problem.js";
 import { KIND_OF_UNIT, quantity, quantityExample } from "../base/quantity.js";
+import { unitOfReading } from "../base/reading-unit.js";
 import type { Check, Plan, Unit } from "../plan/index.js";
 import { BROKEN, checkNamed } from "./check-named.js";
 import { type CsvRow, parseCsv, separatorOf } from "./csv.js";
@@ -169,7 +170,7 @@ function readingOf(cells: Cells, plan: Plan): Reading {
       injectedUncertainty: uncertaintyOf(cells.injectedUncertainty, cells, "injectedUncertainty", [check.unit, plan]),
     }),
     ...(cells.uncertainty && {
-      uncertainty: uncertaintyOf(cells.uncertainty, cells, "uncertainty", [unitOf(check), plan]),
+      uncertainty: uncertaintyOf(cells.uncertainty, cells, "uncertainty", [unitOfReading(check), plan]),
     }),
     ...(cells.contact && { contact: cells.contact }),
     ...(cells.operatedBy && { operatedBy: cells.operatedBy }),
@@ -196,15 +197,12 @@ function measuredOf(text: string, check: Check, plan: Plan): Reading["value"] {
   const word = text.toLowerCase();
   if (word === "never" || word === "operated") return word;
   if (word === "" || word === "not taken" || word === "not-taken") return "not-taken";
-  const unit = unitOf(check);
+  const unit = unitOfReading(check);
   // No word that is taken begins like a number, and no number like a word.
   if (!/^[+\-−]?\.?\d/u.test(text))
     fail("unreadable", "value", `${quantityExample(KIND_OF_UNIT[unit])}, or one of never, operated, not taken`, text);
   return unit === "°" ? quantity(text, "angle", "value", { bareText: true }) : notNegative(text, unit, "value", plan);
 }
-
-/** The unit of a reading: where nothing may happen, a number is the time after which something did. */
-const unitOf = ({ expect }: Check): Unit => (expect.form === "band" ? expect.unit : "s");
 
 function injectedOf(text: string, { proves, unit }: Check, plan: Plan): number {
   if (proves === "operate-time" || proves === "no-operation") return notNegative(text, unit, "injected", plan);

@@ -1,5 +1,6 @@
 /** The uncertainty with which a reading is judged. */
 import { decimal, toNumber } from "../base/exact.js";
+import { unitOfReading } from "../base/reading-unit.js";
 import { startLevel } from "../element/index.js";
 import { band, propagate, type Tolerance } from "../grading/index.js";
 import {
@@ -35,7 +36,7 @@ const USUAL_COVERAGE = 2;
  */
 export function uncertaintyOf(reading: Reading, value: number, around: Circumstances): ReadingUncertainty | undefined {
   const { check } = around;
-  const unit: Unit = check.expect.form === "band" ? check.expect.unit : "s";
+  const unit = unitOfReading(check);
   const own = reading.uncertainty ?? fromLimits(value, toleranceOf({ unit, value }, reading, around));
   if (own === undefined || check.proves !== "operate-time") return own;
   const level = reading.injected ?? check.level;

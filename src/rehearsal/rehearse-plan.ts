@@ -2,6 +2,7 @@ import { fail, finite, list, nameIn, object, text } from "../base/check.js";
 import { decimal, toNumber } from "../base/exact.js";
 import { readEach } from "../base/read-each.js";
 import type { Timeline } from "../base/sequence.js";
+import { levelPlaces } from "../base/states.js";
 import type { ElementSetting } from "../element/index.js";
 import { type Sheet, settingsOf } from "../sheet/index.js";
 import { checkOptions, type RehearsalOptions } from "./errors.js";
@@ -135,20 +136,17 @@ function valueAt(at: number, check: RehearsedCheck, rehearsal: Rehearsal): Rehea
   return levelAt(at, check, rehearsal);
 }
 
-/**
- * The level that stood at an instant: after the healthy system, where the sweep begins with that, and the settling state come
- * the levels one by one, or in every second state.
- */
+/** The level that stood at an instant; before the first one that one, and at rest the one that stood before. */
 function levelAt(at: number, { sweep, timeline }: RehearsedCheck, { stateEnds }: Rehearsal): number {
-  const { from, to, step, rest, preFault } = object(sweep as Sweep, "sweep", "how the level moves { from, to, step }");
+  const { from, to, step } = object(sweep as Sweep, "sweep", "how the level moves { from, to, step }");
   finite(from, "sweep.from", "a level");
   finite(to, "sweep.to", "a level");
   const index = stateEnds.findIndex((end) => at < end);
   const state = index === -1 ? stateEnds.length - 1 : index;
   if (step === undefined) return alongRamp(at, { from, to, timeline, stateEnds });
-  const passed = state - (preFault === undefined ? 1 : 2);
-  const count = rest === undefined ? passed : Math.floor(passed / 2);
-  const moved = decimal(step, "sweep.step").times(Math.max(0, count) * Math.sign(to - from));
+  const { first, every } = levelPlaces(sweep as Sweep);
+  const passed = Math.max(0, Math.floor((state - first) / every));
+  const moved = decimal(step, "sweep.step").times(passed * Math.sign(to - from));
   const level = toNumber(decimal(from, "sweep.from").plus(moved), "sweep");
   return to > from ? Math.min(level, to) : Math.max(level, to);
 }

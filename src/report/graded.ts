@@ -1,4 +1,6 @@
 /** What was measured in a check, in words: the reading that counts beside its band, and how far out it is. */
+import { unitOfReading } from "../base/reading-unit.js";
+import { clockState } from "../base/states.js";
 import { written } from "../base/written.js";
 import type { Check, Unit } from "../plan/index.js";
 import type { GradedVerdict, Judged, Reading } from "../record/index.js";
@@ -25,7 +27,7 @@ export interface Told {
 
 /** What a graded check says of its decisive reading. */
 export function gradedInWords(verdict: GradedVerdict, check: Check): Told {
-  const unit: Unit = check.expect.form === "band" ? check.expect.unit : "s";
+  const unit = unitOfReading(check);
   const { reading, band, grade, uncertainty } = verdict.readings[verdict.decisive] as Judged;
   const injected =
     reading.injected === undefined
@@ -120,8 +122,7 @@ function twoDigits(x: number): string {
 }
 
 /** How long the fault lasts, or the whole sweep. */
-const givenUpAfter = ({ timeline }: Check): number =>
-  timeline.segments.find(({ clock }) => clock === "starts")?.duration ?? totalTime(timeline);
+const givenUpAfter = ({ timeline }: Check): number => clockState(timeline)?.duration ?? totalTime(timeline);
 
 const signed = (x: number): string => `${x > 0 ? "+" : ""}${plain(x, 3)}`;
 

@@ -1,6 +1,7 @@
 /** What a person sets on the channels of the source, which is not always the quantity that the function watches. */
 import { signedAngle } from "../base/degrees.js";
 import type { ChannelState, Segment, Timeline } from "../base/sequence.js";
+import { clockState, sweepStates } from "../base/states.js";
 import type { Degrees, Seconds } from "../base/units.js";
 import { written } from "../base/written.js";
 import type { Check } from "../plan/index.js";
@@ -84,8 +85,8 @@ export function before({ timeline, sweep }: Check): Before | undefined {
 
 /** How long the first level of a sweep stands before its steps, which it needs to settle or to start; none between rests. */
 export function settles({ timeline, sweep }: Check): Seconds | undefined {
-  if (sweep === undefined || sweep.rest !== undefined) return undefined;
-  return timeline.segments[sweep.preFault === undefined ? 0 : 1]?.duration;
+  if (sweep === undefined) return undefined;
+  return sweepStates(timeline, sweep).settling?.duration;
 }
 
 /** How the inputs of the second side of a zone end. */
@@ -93,12 +94,10 @@ const SECOND = "2";
 
 /** Between which states a check moves: the first and the last level of a sweep, or the level itself. */
 function endsOf({ timeline, sweep }: Check): readonly [Segment, Segment] {
-  const { segments } = timeline;
-  const single = segments.find(({ clock }) => clock === "starts");
+  const single = clockState(timeline);
   if (single !== undefined) return [single, single];
-  const begin = (sweep?.rest === undefined ? 0 : 1) + (sweep?.preFault === undefined ? 0 : 1);
-  const end = sweep?.rest === undefined ? segments.length - 1 : segments.length - 2;
-  return [segments[begin] as Segment, segments[end] as Segment];
+  const { levels } = sweepStates(timeline, sweep ?? {});
+  return [levels[0] as Segment, levels.at(-1) as Segment];
 }
 
 const moved = (from: number, to: number, digits = 5): string =>

@@ -1,6 +1,7 @@
 import type { Band } from "../base/band.js";
 import { finite, text } from "../base/check.js";
 import { within } from "../base/input-error.js";
+import { unitOfReading } from "../base/reading-unit.js";
 import type { Proves } from "../plan/index.js";
 import type { Judged, Stage, TestRecord, Verdict } from "../record/index.js";
 import { checkOf, onRecord } from "./account.js";
@@ -88,7 +89,7 @@ function rowsOf(verdict: Verdict, { plan }: TestRecord): Loose[] {
     function: check?.function,
     proves: check?.proves,
     stage: verdict.stage,
-    unit: check && (check.expect.form === "band" ? check.expect.unit : "s"),
+    unit: check && unitOfReading(check),
     planned: check?.level,
     injectedUnit: check?.unit,
   };

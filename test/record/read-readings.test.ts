@@ -26,6 +26,7 @@ describe("a good reading", () => {
     ["a bare number in SI units", "51P/time@3,1.35", 1.35],
     ["a current", "51P/pickup,4020 mA", 4.02],
     ["a frequency", "81U/pickup,48.996 Hz", 48.996],
+    ["a time after which something happened where nothing may", "51P/quiet,120 ms", 0.12],
     ["never", "51P/time@3,never", "never"],
     ["not taken", "51P/time@3,not taken", "not-taken"],
     ["nothing is not taken", "51P/time@3,", "not-taken"],
