@@ -1,7 +1,8 @@
 /**
  * Input checks: each returns the value on the happy path and builds text only on failure. `what` names the quantity with
  * its article, as it stands in the sentence that a person reads: "a frequency", "a multiple of the setting". A −0 comes back
- * as 0, so that it cannot come out again where the value is handed on.
+ * as 0, so that it cannot come out again where the value is handed on. `Number.isFinite` and `Number.isInteger` are true of
+ * numbers alone, which their types do not say.
  */
 import { InputError } from "./input-error.js";
 import { type ProblemCode, printed } from "./problem.js";
@@ -16,33 +17,31 @@ function failType(path: string, expected: string, received: unknown): never {
 }
 
 function failNumber(path: string, expected: string, received: unknown): never {
-  if (Number.isFinite(received)) return fail("out-of-range", path, expected, received);
-  return typeof received === "number"
-    ? fail("not-finite", path, expected, received)
-    : failType(path, expected, received);
+  if (typeof received !== "number") return failType(path, expected, received);
+  return fail(Number.isFinite(received) ? "out-of-range" : "not-finite", path, expected, received);
 }
 
 /** A finite number. */
-export function finite(x: number, path: string, what: string): number {
-  if (Number.isFinite(x)) return x + 0;
+export function finite(x: unknown, path: string, what: string): number {
+  if (Number.isFinite(x)) return (x as number) + 0;
   return failNumber(path, `${what}, a finite number`, x);
 }
 
 /** A finite number above `floor`; `unit` is printed behind the floor. */
-export function above(x: number, floor: number, path: string, what: string, unit = ""): number {
-  if (Number.isFinite(x) && x > floor) return x;
+export function above(x: unknown, floor: number, path: string, what: string, unit = ""): number {
+  if (Number.isFinite(x) && (x as number) > floor) return x as number;
   return failNumber(path, `${what} above ${floor}${unit && ` ${unit}`}`, x);
 }
 
 /** A finite number of `floor` or more; `unit` is printed behind the floor. */
-export function atLeast(x: number, floor: number, path: string, what: string, unit = ""): number {
-  if (Number.isFinite(x) && x >= floor) return x + 0;
+export function atLeast(x: unknown, floor: number, path: string, what: string, unit = ""): number {
+  if (Number.isFinite(x) && (x as number) >= floor) return (x as number) + 0;
   return failNumber(path, `${what} of ${floor}${unit && ` ${unit}`} or more`, x);
 }
 
 /** A whole number from `low` to `high`. */
-export function whole(x: number, [low, high]: readonly [number, number], path: string, what: string): number {
-  if (Number.isInteger(x) && x >= low && x <= high) return x + 0;
+export function whole(x: unknown, [low, high]: readonly [number, number], path: string, what: string): number {
+  if (Number.isInteger(x) && (x as number) >= low && (x as number) <= high) return (x as number) + 0;
   return failNumber(path, `${what}, a whole number from ${low} to ${high}`, x);
 }
 
@@ -53,7 +52,7 @@ export function nameIn<K extends string>(name: unknown, table: Readonly<Record<K
 }
 
 /** Text, such as a name. */
-export function text(value: string, path: string, what: string): string {
+export function text(value: unknown, path: string, what: string): string {
   return typeof value === "string" ? value : failType(path, what, value);
 }
 

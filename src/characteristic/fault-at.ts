@@ -172,7 +172,7 @@ function drawn(path: Path, held: WantedFault["held"]): { readonly voltage: Phaso
   }
   const size = magnitude(path.impedance);
   if (current !== undefined) above(current, 0, "held.current", "a current", "A");
-  else above(loopVoltage as number, 0, "held.loopVoltage", "a voltage", "V");
+  else above(loopVoltage, 0, "held.loopVoltage", "a voltage", "V");
   const volts = current === undefined ? (loopVoltage as number) : current * size;
   const voltage = rotate(polar(volts, 0), angle(path.before));
   if (size === 0 && current !== undefined)

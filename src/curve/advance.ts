@@ -56,6 +56,6 @@ function checkState(state: TravelState): TravelState {
   const travel = atLeast(state.travel, 0, "state.travel", "a travel");
   const times = (["started", "released", "operatedAt"] as const)
     .filter((name) => state[name] !== undefined)
-    .map((name) => [name, atLeast(state[name] as number, 0, `state.${name}`, "a time", "s")]);
+    .map((name) => [name, atLeast(state[name], 0, `state.${name}`, "a time", "s")]);
   return { elapsed, travel, ...Object.fromEntries(times) };
 }

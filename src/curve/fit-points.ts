@@ -30,9 +30,9 @@ export function readPoints(list: readonly TimedInjection[], key: "multiple" | "l
   const given = readEach(list, "points", WHAT, (point) => object(point, "", "a timed injection"));
   const known = given.some(({ standardUncertainty }) => standardUncertainty !== undefined);
   const points = readEach(given, "points", WHAT, ({ [key]: level, time, standardUncertainty }) => ({
-    level: atLeast(level as number, 0, key, `a ${key}`),
+    level: atLeast(level, 0, key, `a ${key}`),
     time: above(time, 0, "time", "a time", "s"),
-    weight: 1 / (known ? above(standardUncertainty as number, 0, "standardUncertainty", "a time", "s") : time),
+    weight: 1 / (known ? above(standardUncertainty, 0, "standardUncertainty", "a time", "s") : time),
   }));
   return { points, known };
 }

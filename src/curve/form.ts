@@ -14,7 +14,7 @@ import { checkTable, tableTime } from "./table.js";
 export type CurveOf<F extends Curve["form"]> = Extract<Curve, { form: F }>;
 
 /** What a constant of a form must be; every one is a time, the exponents aside. */
-type Need = (value: number, path: string) => unknown;
+type Need = (value: unknown, path: string) => unknown;
 
 const positive: Need = (value, path) => above(value, 0, path, "a constant", "s");
 const notNegative: Need = (value, path) => atLeast(value, 0, path, "a constant", "s");
@@ -90,8 +90,7 @@ export function readyCurve(given: Curve | CurveName): ReadyCurve {
   const curve = typeof given === "string" ? lookUp(given, "curve") : object(given, "curve", "a curve");
   const form = FORMS[nameIn(curve.form, FORMS, "curve.form")] as Form<Curve>;
   const { side = "over", needs, check, time } = form;
-  for (const [name, need] of Object.entries(needs))
-    need(curve[name as keyof Curve] as unknown as number, `curve.${name}`);
+  for (const [name, need] of Object.entries(needs)) need(curve[name as keyof Curve], `curve.${name}`);
   check?.(curve);
   return {
     start: 1,

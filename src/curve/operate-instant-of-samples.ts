@@ -67,7 +67,7 @@ function overSamples(
 ): Underway {
   let now = state;
   for (let i = first; i < end && now.operatedAt === undefined; i++) {
-    const multiple = atLeast(multiples[i] as number, 0, `multiples[${i}]`, WHAT);
+    const multiple = atLeast(multiples[i], 0, `multiples[${i}]`, WHAT);
     now = advanced(ready, release, { ...now, elapsed: i * dt }, { duration: dt, from: multiple, to: multiple });
   }
   return now;

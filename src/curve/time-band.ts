@@ -139,7 +139,7 @@ function checked(rule: TimeRule): TimeRule {
   const form = nameIn(object(rule, "rule", "a rule { form, percent }").form, FORMS, "rule.form");
   const { percent, absolute, pickupPercent } = options(rule, FORMS[form], "rule");
   const needed = percent ?? (form === "constant" && absolute !== undefined ? 0 : undefined);
-  atLeast(needed as number, 0, "rule.percent", "an error", "%");
+  atLeast(needed, 0, "rule.percent", "an error", "%");
   atLeast(absolute ?? 0, 0, "rule.absolute", "an error", "s");
   atLeast(pickupPercent ?? 0, 0, "rule.pickupPercent", "an error", "%");
   return rule;

@@ -21,7 +21,7 @@ const OWN = {
   armAbove: (value: unknown, unit: LevelUnit) => optional(value, "armAbove", ["an arming level", unit]),
   negativeSequenceFactor: (value: unknown) => optional(value, "negativeSequenceFactor", ["a factor of I2²", ""]),
   polarising: (value: unknown) => void nameIn(value, POLARISING, "polarising"),
-  characteristicAngle: (value: unknown) => void finite(value as number, "characteristicAngle", "an angle in degrees"),
+  characteristicAngle: (value: unknown) => void finite(value, "characteristicAngle", "an angle in degrees"),
   leading: (value: unknown) => limit(value, "leading"),
   lagging: (value: unknown) => limit(value, "lagging"),
   operates: (value: unknown) => void nameIn(value, { forward: true, reverse: true }, "operates"),
@@ -41,29 +41,29 @@ const OWN = {
   slopes: (value: unknown) =>
     void list(value as unknown[], "slopes", "a list of one or two slopes { slope, line, begins }", 1),
   secondHarmonic: (value: unknown) =>
-    void (value === undefined || above(value as number, 0, "secondHarmonic", "a ratio to the fundamental")),
+    void (value === undefined || above(value, 0, "secondHarmonic", "a ratio to the fundamental")),
 } as const satisfies { readonly [F in OwnField]: (value: unknown, unit: LevelUnit) => void };
 
 const SYSTEM = {
   rotation: (value: unknown) => void nameIn(value, { ABC: true, ACB: true }, "rotation"),
-  ratedVoltage: (value: unknown) => void above(value as number, 0, "ratedVoltage", "a voltage", "V"),
-  ratedFrequency: (value: unknown) => void above(value as number, 0, "ratedFrequency", "a frequency", "Hz"),
+  ratedVoltage: (value: unknown) => void above(value, 0, "ratedVoltage", "a voltage", "V"),
+  ratedFrequency: (value: unknown) => void above(value, 0, "ratedFrequency", "a frequency", "Hz"),
   zone: (value: unknown) => checkZone(value),
 } as const satisfies { readonly [F in SystemField]: (value: unknown) => void };
 
 /** An angle on one side of the characteristic angle. */
 function limit(value: unknown, path: string): void {
   if (value === undefined) return;
-  above(value as number, 0, path, "an angle", "°");
+  above(value, 0, path, "an angle", "°");
   if ((value as number) > 170) fail("out-of-range", path, "an angle of at most 170°", value);
 }
 
 function optional(value: unknown, path: string, [what, unit]: readonly [string, string]): void {
-  if (value !== undefined) atLeast(value as number, 0, path, what, unit);
+  if (value !== undefined) atLeast(value, 0, path, what, unit);
 }
 
 function positive(value: unknown, path: string, [what, unit]: readonly [string, string]): void {
-  if (value !== undefined) above(value as number, 0, path, what, unit);
+  if (value !== undefined) above(value, 0, path, what, unit);
 }
 
 /**
@@ -146,7 +146,7 @@ function checkLimits(setting: ElementSetting, { heldTo }: Definition): void {
 function checkAngle({ angle }: Partial<Accuracy>): void {
   if (angle === undefined) return;
   if (angle.percent !== undefined) fail("not-applicable", "accuracy.angle.percent", "degrees alone", angle.percent);
-  above(angle.absolute as number, 0, "accuracy.angle.absolute", "a tolerance", "°");
+  above(angle.absolute, 0, "accuracy.angle.absolute", "a tolerance", "°");
 }
 
 /** Checks a declared dropout: on the quiet side of the start, or on it, and above 0. */
@@ -166,7 +166,7 @@ function checkDropout({ dropout, pickup, law }: ElementSetting, { side, unit, pr
   }
   const given = options(dropout, ["ratio", "difference"], "dropout") as { ratio?: number; difference?: number };
   if (given.ratio === undefined) {
-    const back = atLeast(given.difference as number, 0, "dropout.difference", "a difference from the start", unit);
+    const back = atLeast(given.difference, 0, "dropout.difference", "a difference from the start", unit);
     if (side === "over" && back >= start)
       fail("out-of-range", "dropout.difference", `a difference below the start of ${start} ${unit}`, back);
     return;

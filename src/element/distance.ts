@@ -66,8 +66,8 @@ function checkEarth(earth: EarthReturn): void {
     finite(factor.im, "factor.im", "an imaginary part");
     return;
   }
-  finite(resistanceRatio as number, "resistanceRatio", "RE/RL");
-  finite(reactanceRatio as number, "reactanceRatio", "XE/XL");
+  finite(resistanceRatio, "resistanceRatio", "RE/RL");
+  finite(reactanceRatio, "reactanceRatio", "XE/XL");
 }
 
 /** 21: one zone of a distance relay. */

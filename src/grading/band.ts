@@ -59,7 +59,7 @@ export function checkBand(given: Band): Band {
     ["low", low],
     ["high", high],
   ] as const) {
-    if (value !== undefined || path === "nominal") finite(value as number, path, "a number");
+    if (value !== undefined || path === "nominal") finite(value, path, "a number");
   }
   if (low !== undefined && high !== undefined) atLeast(high, low, "high", "an upper limit");
   return checkPeriod(given);

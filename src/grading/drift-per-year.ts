@@ -105,7 +105,7 @@ function readPoints(readings: readonly DatedReading[]): Point[] {
     "two readings { takenAt, value } or more",
     (reading) => {
       const { takenAt, value, standard } = object(reading, "", "a reading { takenAt, value }");
-      if (known) atLeast(standard as number, 0, "standard", "a standard uncertainty, as of the first reading,");
+      if (known) atLeast(standard, 0, "standard", "a standard uncertainty, as of the first reading,");
       else if (standard !== undefined) fail("conflict", "standard", "none, as of the first reading", standard);
       return { at: instantOf(takenAt, "takenAt"), y: finite(value, "value", "a reading"), standard };
     },

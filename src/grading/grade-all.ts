@@ -139,5 +139,4 @@ function markUndecided(measured: Float64Array, limits: Float64Array, codes: Uint
   }
 }
 
-const readingAt = (measured: Float64Array, i: number): number =>
-  finite(measured[i] as number, `measured[${i}]`, "a reading");
+const readingAt = (measured: Float64Array, i: number): number => finite(measured[i], `measured[${i}]`, "a reading");

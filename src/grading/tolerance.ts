@@ -49,8 +49,8 @@ export function limitsOf(center: Decimal, tolerance: Tolerance | LopsidedToleran
     const { below, above } = options(tolerance, ["below", "above"]);
     if (below === undefined && above === undefined) fail("missing", "", "a tolerance below or above", tolerance);
     return {
-      ...(below && { low: within("below", () => limit(center, -1, options(below, KEYS))) }),
-      ...(above && { high: within("above", () => limit(center, 1, options(above, KEYS))) }),
+      ...(below !== undefined && { low: within("below", () => limit(center, -1, options(below, KEYS))) }),
+      ...(above !== undefined && { high: within("above", () => limit(center, 1, options(above, KEYS))) }),
     };
   }
   const { side = "both", ...both } = options(tolerance as Tolerance, [...KEYS, "side"]);

@@ -169,7 +169,7 @@ const polarOf = ((p: Phasor) => [{ re: magnitude(p), im: angle(p) }]) as Work;
 /** The same by the functions of one phasor, which check. */
 function slowly(out: Float64Array, work: Work, ...places: readonly [Place, ...Place[]]): void {
   const phasors = places.map(([list, path, i]) => {
-    const part = (k: number): number => finite(list[k] as number, `${path}[${k}]`, "a part");
+    const part = (k: number): number => finite(list[k], `${path}[${k}]`, "a part");
     return { re: part(i), im: part(i + 1) };
   });
   const [, path, first] = places[0];

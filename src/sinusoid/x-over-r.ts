@@ -99,7 +99,7 @@ const omega = (frequency: Hertz | undefined): number =>
 
 /** A number of 0 or more; infinite too. */
 const unlimited = (x: number | undefined, path: string, what: string, unit = ""): number =>
-  x === Number.POSITIVE_INFINITY ? x : atLeast(x as number, 0, path, what, unit) + 0;
+  x === Number.POSITIVE_INFINITY ? x : atLeast(x, 0, path, what, unit) + 0;
 
 /** An X/R ratio; that of a circuit without resistance is infinite. */
 export const checkedRatio = (xOverR: number): number => unlimited(xOverR, "xOverR", "an X/R ratio");
