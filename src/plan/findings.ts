@@ -17,17 +17,13 @@ import { expectPickup, expectTime } from "./expect.js";
 import { findingsBetween } from "./findings-between.js";
 import { inFourDigits, inSixDigits, toleranceInWords } from "./in-words.js";
 import { atEarlyPickup } from "./interference.js";
-import { waitsToBeArmed } from "./posed.js";
-import { definition, inItsUnit, isInverse, isStartedBy } from "./started.js";
+import { armingLevelOf, blockingLevelOf, definition, inItsUnit, isInverse, isStartedBy } from "./started.js";
 import { timedPoints } from "./timed-points.js";
 
 /** Every finding, each with the field that it is about. None of them keeps a plan from being made. */
 export function findingsOf(settings: RelaySettings): Problem[] {
   const each = settings.elements.flatMap((element) => [
-    ...operatesWhenHealthy(element, settings),
-    ...staysOperatedWhenHealthy(element, settings),
-    ...blockedWhenHealthy(element, settings),
-    ...neverArmed(element, settings),
+    ...onHealthySystem(element, settings),
     ...ceilingAtStart(element),
     ...fasterThanMeasuringDelay(element),
     ...betweenSteps(element),
@@ -38,23 +34,22 @@ export function findingsOf(settings: RelaySettings): Problem[] {
   return [...each, ...findingsBetween(settings.elements)];
 }
 
-/** What it sees of the healthy system, in all three phases, whatever the source at hand can make of that. */
-function healthyInputs(element: ElementSetting, { setup }: RelaySettings): RelayInputs | undefined {
+/** What it makes of the healthy system, in all three phases, whatever the source at hand can make of that. */
+function onHealthySystem(element: ElementSetting, { setup }: RelaySettings): Problem[] {
   const { pose, healthyLevel } = definition(element);
   const threePhase = { ...setup, currentChannels: 3, voltageChannels: 3 } as const;
   const posed = pose(element, threePhase);
-  if (posed.kind === "none") return undefined;
-  return inputsOf(posed.healthy ?? standingAt(posed, healthyLevel(element, threePhase)), posed.wiring);
+  if (posed.kind === "none") return [];
+  const healthy = inputsOf(posed.healthy ?? standingAt(posed, healthyLevel(element, threePhase)), posed.wiring);
+  return [operatesThere, staysOperatedThere, blockedThere, neverArmedThere].flatMap((find) => find(element, healthy));
 }
 
 /** It operates on the healthy system, or may do so within its tolerance. */
-function operatesWhenHealthy(element: ElementSetting, settings: RelaySettings): Problem[] {
-  const inputs = healthyInputs(element, settings);
-  const early = atEarlyPickup(element);
-  if (inputs === undefined || !isStartedBy(early, inputs)) return [];
+function operatesThere(element: ElementSetting, healthy: RelayInputs): Problem[] {
+  if (!isStartedBy(atEarlyPickup(element), healthy)) return [];
   const setting = inItsUnit(element.pickup, element);
   const finding = { code: "conflict", path: `${element.id}.pickup` } as const;
-  if (isStartedBy(element, inputs))
+  if (isStartedBy(element, healthy))
     return [{ ...finding, expected: "a setting at which the element is quiet on a healthy system", received: setting }];
   const expected =
     "a setting further from the healthy system than its tolerance, within which the element may operate there";
@@ -65,13 +60,12 @@ function operatesWhenHealthy(element: ElementSetting, settings: RelaySettings): 
 const HAIR = 1e-9;
 
 /** It lets go only beyond the healthy system, so that what has operated once stays so. */
-function staysOperatedWhenHealthy(element: ElementSetting, settings: RelaySettings): Problem[] {
-  const inputs = healthyInputs(element, settings);
-  if (element.dropout === undefined || inputs === undefined || isStartedBy(element, inputs)) return [];
+function staysOperatedThere(element: ElementSetting, healthy: RelayInputs): Problem[] {
+  if (element.dropout === undefined || isStartedBy(element, healthy)) return [];
   const { read, side, unit } = definition(element);
   // Nobody knows the current of a healthy system.
   if (unit === "A") return [];
-  const { quantity, blocked } = read(inputs, element);
+  const { quantity, blocked } = read(healthy, element);
   const lets = dropoutLevel(element);
   const stays = side === "over" ? quantity > lets * (1 + HAIR) : quantity < lets * (1 - HAIR);
   if (blocked || !stays) return [];
@@ -90,10 +84,9 @@ function staysOperatedWhenHealthy(element: ElementSetting, settings: RelaySettin
 }
 
 /** It is blocked on the healthy system, or wherever it would start. */
-function blockedWhenHealthy(element: ElementSetting, settings: RelaySettings): Problem[] {
-  const { blockBelow } = element as { readonly blockBelow?: number };
-  const inputs = blockBelow === undefined ? undefined : healthyInputs(element, settings);
-  if (blockBelow === undefined || inputs === undefined) return [];
+function blockedThere(element: ElementSetting, healthy: RelayInputs): Problem[] {
+  const blockBelow = blockingLevelOf(element);
+  if (blockBelow === undefined) return [];
   const { read, side, unit } = definition(element);
   const finding = {
     code: "conflict",
@@ -101,7 +94,7 @@ function blockedWhenHealthy(element: ElementSetting, settings: RelaySettings): P
     // A frequency is blocked by a voltage.
     received: written(blockBelow, unit === "A" ? "A" : "V"),
   } as const;
-  if (read(inputs, element).blocked)
+  if (read(healthy, element).blocked)
     return [
       { ...finding, expected: "a level that the healthy system is above, so that the element is not blocked there" },
     ];
@@ -111,10 +104,9 @@ function blockedWhenHealthy(element: ElementSetting, settings: RelaySettings): P
 }
 
 /** It waits for more than the healthy system has. */
-function neverArmed(element: ElementSetting, settings: RelaySettings): Problem[] {
-  const inputs = waitsToBeArmed(element) ? healthyInputs(element, settings) : undefined;
-  if (inputs === undefined || definition(element).read(inputs, element).arms) return [];
-  const { armAbove } = element as { readonly armAbove: number };
+function neverArmedThere(element: ElementSetting, healthy: RelayInputs): Problem[] {
+  const armAbove = armingLevelOf(element);
+  if (armAbove === undefined || definition(element).read(healthy, element).arms) return [];
   return [
     {
       code: "conflict",

@@ -7,7 +7,7 @@ import { type ElementSetting, healthy, inputsOf, type Pose, standingAt } from ".
 import type { RelaySettings } from "../sheet/index.js";
 import { ramp } from "../timeline/index.js";
 import type { Sweep } from "./check.js";
-import { definition } from "./started.js";
+import { armingLevelOf, definition } from "./started.js";
 
 /** A pose of the element under check in front of a healthy system. */
 export interface Posed extends Pose {
@@ -18,20 +18,16 @@ export interface Posed extends Pose {
 export function poseInFrontOf(element: ElementSetting, settings: RelaySettings): Answer<Posed, string> {
   const { pose, healthyLevel, unit, read } = definition(element);
   const posed = inFrontOfHealthy(pose(element, settings.setup), healthyLevel(element, settings.setup), settings);
-  if (posed.kind === "none" || !waitsToBeArmed(element)) return posed;
+  const armAbove = armingLevelOf(element);
+  if (posed.kind === "none" || armAbove === undefined) return posed;
   // It has to see the healthy system first: a sweep may begin below what arms it.
   const before = healthyBefore(posed);
   if (read(inputsOf(before, posed.wiring), element).arms) return { ...posed, healthy: before };
-  const level = written((element as { readonly armAbove: number }).armAbove, unit);
   return {
     kind: "none",
-    reason: `waits for more than ${level}, which the healthy system from this source does not show it`,
+    reason: `waits for more than ${written(armAbove, unit)}, which the healthy system from this source does not show it`,
   };
 }
-
-/** Whether a function does nothing before it has seen a level. */
-export const waitsToBeArmed = (element: ElementSetting): boolean =>
-  "armAbove" in element && element.armAbove !== undefined;
 
 /** The channels of a pose on top of healthy others. */
 export function inFrontOfHealthy(

@@ -15,6 +15,14 @@ export const inItsUnit = (value: number, setting: ElementSetting): string => wri
 export const isInverse = ({ law: { curve } }: ElementSetting): boolean =>
   typeof curve === "string" || curve.form !== "definite";
 
+/** The level that a function has to see before it does anything; nothing where it does not wait. */
+export const armingLevelOf = (setting: ElementSetting): number | undefined =>
+  "armAbove" in setting ? setting.armAbove : undefined;
+
+/** The level below which a function is blocked; nothing where no level blocks it. */
+export const blockingLevelOf = (setting: ElementSetting): number | undefined =>
+  "blockBelow" in setting ? setting.blockBelow : undefined;
+
 /** Where a function starts. */
 export const startOf = (setting: ElementSetting): Decimal => decimal(startLevel(setting), "pickup");
 
