@@ -12,7 +12,8 @@ export function fail(code: ProblemCode, path: string, expected: string, received
   throw new InputError([{ code, path, expected, received: printed(received) }]);
 }
 
-function failType(path: string, expected: string, received: unknown): never {
+/** Raises one for what is missing, or of another type. */
+export function failType(path: string, expected: string, received: unknown): never {
   return fail(received === undefined ? "missing" : "wrong-type", path, expected, received);
 }
 

@@ -1,5 +1,5 @@
 /** Lists of numbers at the door of a batch function. */
-import { fail, finite } from "./check.js";
+import { fail, failType, finite } from "./check.js";
 
 /**
  * A list of numbers as doubles. A `Float64Array` comes back as it is, its elements unchecked; any other list is copied, and
@@ -8,13 +8,15 @@ import { fail, finite } from "./check.js";
 export function doubles(list: ArrayLike<number>, path: string, what: string): Float64Array {
   if (list instanceof Float64Array) return list;
   const isList = Array.isArray(list) || (ArrayBuffer.isView(list) && "length" in list);
-  if (!isList) return fail(list === undefined ? "missing" : "wrong-type", path, `a list, each ${what}`, list);
-  return Float64Array.from(list, (x, i) => (Number.isFinite(x) ? x : finite(x, `${path}[${i}]`, what)));
+  return isList ? Float64Array.from(list, finiteIn(path, what)) : failType(path, `a list, each ${what}`, list);
 }
 
 /** A copy of a list of numbers, each of them finite. */
 export const finiteDoubles = (list: ArrayLike<number>, path: string, what: string): Float64Array =>
-  doubles(list, path, what).map((x, i) => (Number.isFinite(x) ? x : finite(x, `${path}[${i}]`, what)));
+  doubles(list, path, what).map(finiteIn(path, what));
+
+const finiteIn = (path: string, what: string) => (x: number, i: number) =>
+  Number.isFinite(x) ? x : finite(x, `${path}[${i}]`, what);
 
 /** The array that is to be filled: the given one, which must fit exactly, or a new one. */
 export function room(out: Float64Array | undefined, length: number): Float64Array {

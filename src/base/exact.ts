@@ -3,7 +3,7 @@
  * they neither touch nor obey the settings of the caller's decimal.js.
  */
 import { Decimal as DecimalJs } from "decimal.js";
-import { fail } from "./check.js";
+import { fail, failType } from "./check.js";
 import { add, type Double2, divide, multiply } from "./double-double.js";
 
 /**
@@ -67,12 +67,7 @@ function textOf(value: DecimalObject, path: string, what: string): string {
     const text: unknown = value.toFixed();
     if (typeof text === "string") return text;
   }
-  return fail(
-    value === undefined ? "missing" : "wrong-type",
-    path,
-    `${what} (a number, text or a decimal object)`,
-    value,
-  );
+  return failType(path, `${what} (a number, text or a decimal object)`, value);
 }
 
 /** People type 15 digits at the most, and every decimal of so many stands for a double of its own; a double of more was computed. */

@@ -50,8 +50,9 @@ export function retold<T>(tell: (problem: Problem) => Problem, work: () => T): T
 }
 
 /** Runs `work`; the problems it raises get `prefix` in front of their paths, since the caller knows where they stand. */
-export const within = <T>(prefix: string, work: () => T): T =>
-  retold((problem) => ({ ...problem, path: joinPaths(prefix, problem.path) }), work);
+export function within<T>(prefix: string, work: () => T): T {
+  return retold((problem) => ({ ...problem, path: joinPaths(prefix, problem.path) }), work);
+}
 
 /** `joinPaths("elements[2]", "pickup")` is `elements[2].pickup`; an index needs no dot before it. */
 export function joinPaths(prefix: string, path: string): string {

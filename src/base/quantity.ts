@@ -1,5 +1,5 @@
 /** Quantities as people type them: SI numbers, or text with a unit such as "4 A", "250 ms", "12 cycles", "0.8 × rated", "80 % of nominal". */
-import { fail } from "./check.js";
+import { fail, failType } from "./check.js";
 import { type Decimal, decimal, toNumber } from "./exact.js";
 import { InputError } from "./input-error.js";
 import type { Problem } from "./problem.js";
@@ -92,7 +92,7 @@ const worthOfRated = (unit: string): string | undefined =>
 export function readQuantity(value: unknown, kind: QuantityKind, path: string, context: QuantityContext = {}): Decimal {
   const { what } = KINDS[kind];
   if (typeof value === "number") return decimal(value, path, what);
-  if (typeof value !== "string") return fail(value === undefined ? "missing" : "wrong-type", path, what, value);
+  if (typeof value !== "string") return failType(path, what, value);
   const text = value.trim();
   const parts = NUMBER_AND_UNIT.exec(text);
   if (NUMBER_WITH_COMMA.test(text)) return fail("decimal-comma", path, `${what}, with a decimal point`, value);

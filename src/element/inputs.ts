@@ -1,6 +1,6 @@
-import { atLeast, fail, finite, object, whole } from "../base/check.js";
+import { atLeast, fail, finite, object } from "../base/check.js";
+import { checkChannelState } from "../base/check-channel.js";
 import { within } from "../base/input-error.js";
-import { readEach } from "../base/read-each.js";
 import type { ChannelState, ChannelStates, Wiring } from "../base/sequence.js";
 import type { Hertz, HertzPerSecond } from "../base/units.js";
 import type { Harmonic } from "../base/waveform.js";
@@ -42,7 +42,7 @@ export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
   object(channels, "channels", "channel states by name");
   object(wiring, "wiring", "channels by name, each { quantity, feeds }");
   for (const [name, state] of Object.entries(channels)) {
-    within(`channels.${name}`, () => checkState(state));
+    within(`channels.${name}`, () => checkChannelState(state));
     const { harmonics = [] } = state;
     if (state.rms === 0 && harmonics.length === 0) continue;
     const channel = polar(state.rms, state.angle ?? 0);
@@ -58,32 +58,6 @@ export function inputsOf(channels: ChannelStates, wiring: Wiring): RelayInputs {
     }
   }
   return inputs;
-}
-
-const HIGHEST_ORDER = 1000;
-
-function checkState(state: ChannelState): void {
-  object(state, "", "a channel state such as { rms: 4, frequency: 50 }");
-  const { rms, frequency, angle = 0, harmonics = [], slope = {} } = state;
-  atLeast(frequency, 0, "frequency", "a frequency", "Hz");
-  atLeast(rms, 0, "rms", "an rms value");
-  finite(angle, "angle", "an angle in degrees");
-  finite(
-    object(slope, "slope", "how fast it moves { rms, frequency, angle }").frequency ?? 0,
-    "slope.frequency",
-    "a rate in Hz/s",
-  );
-  readEach(harmonics, "harmonics", "a list of harmonics { order, rms, angle }", (harmonic, i) =>
-    checkHarmonic(harmonic, harmonics.slice(0, i)),
-  );
-}
-
-function checkHarmonic(harmonic: Harmonic, before: readonly Harmonic[]): void {
-  const { order, rms, angle = 0 } = object(harmonic, "", "a harmonic { order, rms, angle }");
-  whole(order, [2, HIGHEST_ORDER], "order", "the order of a harmonic");
-  if (before.some((one) => one.order === order)) fail("duplicate", "order", "each order once", order);
-  atLeast(rms, 0, "rms", "an rms value");
-  finite(angle, "angle", "an angle in degrees");
 }
 
 const rateOf = ({ slope }: ChannelState) => {

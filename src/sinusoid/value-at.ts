@@ -1,9 +1,8 @@
-import { above, atLeast, fail, finite, object } from "../base/check.js";
+import { above, fail, finite } from "../base/check.js";
+import { checkSinusoid } from "../base/check-waveform.js";
 import { cosDegrees, signedAngle } from "../base/degrees.js";
-import { within } from "../base/input-error.js";
-import { readEach } from "../base/read-each.js";
-import type { Degrees, Hertz, Seconds } from "../base/units.js";
-import type { Harmonic, Sinusoid } from "../base/waveform.js";
+import type { Degrees, Seconds } from "../base/units.js";
+import type { Sinusoid } from "../base/waveform.js";
 
 /**
  * The instantaneous value of a sinusoid.
@@ -41,27 +40,7 @@ const cosOfCycles = (cycles: number, angle: Degrees): number =>
   cosDegrees(signedAngle((cycles % 1) * 360) + signedAngle(angle));
 
 /** The sinusoid, every part of it checked. */
-export function checked(sinusoid: Sinusoid): Sinusoid {
-  object(sinusoid, "", "a sinusoid such as { rms: 63.5, frequency: 50 }");
-  const { rms, frequency, angle = 0, offset = 0, decay, harmonics = [] } = sinusoid;
-  atLeast(rms, 0, "rms", "an rms value");
-  atLeast(frequency, 0, "frequency", "a frequency", "Hz");
-  finite(angle, "angle", "an angle in degrees");
-  finite(offset, "offset", "an offset");
-  if (decay !== undefined) within("decay", () => checkDecay(decay));
-  readEach(harmonics, "harmonics", "a list of harmonics", (harmonic) => checkHarmonic(harmonic, frequency));
-  return sinusoid;
-}
-
-function checkDecay(decay: NonNullable<Sinusoid["decay"]>): void {
-  const { initial, tau } = object(decay, "", "a decaying part { initial, tau }");
-  finite(initial, "initial", "an initial value");
-  above(tau, 0, "tau", "a time constant", "s");
-}
-
-function checkHarmonic(harmonic: Harmonic, frequency: Hertz): void {
-  const { order, rms, angle = 0 } = object(harmonic, "", "a harmonic { order, rms, angle }");
-  above(order, 0, "order", `a multiple of ${frequency} Hz`);
-  atLeast(rms, 0, "rms", "an rms value");
-  finite(angle, "angle", "an angle in degrees");
-}
+export const checked = (sinusoid: Sinusoid): Sinusoid =>
+  checkSinusoid(sinusoid, "a sinusoid such as { rms: 63.5, frequency: 50 }", (order) => {
+    above(order, 0, "order", `a multiple of ${sinusoid.frequency} Hz`);
+  });

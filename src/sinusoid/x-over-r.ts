@@ -46,7 +46,7 @@ export function xOverROf(known: Damping): number {
   const { tau, frequency, powerFactor } = options(known, ["tau", "frequency", "powerFactor"]);
   eitherOf(known, "tau", "powerFactor");
   if (powerFactor === undefined) return unlimited(tau, "tau", "a time constant", "s") * omega(frequency);
-  const factor = atLeast(powerFactor, 0, "powerFactor", "a power factor") + 0;
+  const factor = atLeast(powerFactor, 0, "powerFactor", "a power factor");
   if (factor > 1) fail("out-of-range", "powerFactor", "a power factor of 1 or less", factor);
   return Math.sqrt((1 - factor) * (1 + factor)) / factor;
 }
@@ -95,11 +95,11 @@ export function rmsFactorAt(xOverR: number, at: { readonly cycles: Cycles }): nu
 }
 
 const omega = (frequency: Hertz | undefined): number =>
-  2 * Math.PI * above(frequency as Hertz, 0, "frequency", "a frequency", "Hz");
+  2 * Math.PI * above(frequency, 0, "frequency", "a frequency", "Hz");
 
 /** A number of 0 or more; infinite too. */
 const unlimited = (x: number | undefined, path: string, what: string, unit = ""): number =>
-  x === Number.POSITIVE_INFINITY ? x : atLeast(x, 0, path, what, unit) + 0;
+  x === Number.POSITIVE_INFINITY ? x : atLeast(x, 0, path, what, unit);
 
 /** An X/R ratio; that of a circuit without resistance is infinite. */
 export const checkedRatio = (xOverR: number): number => unlimited(xOverR, "xOverR", "an X/R ratio");

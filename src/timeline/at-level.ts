@@ -1,7 +1,8 @@
 import { fail, finite, object, options } from "../base/check.js";
+import { checkSlope, MOVED } from "../base/check-channel.js";
 import { joinPaths, within } from "../base/input-error.js";
 import type { ChannelState, ChannelStates, Lever, Lift, Slope } from "../base/sequence.js";
-import { checkChannels, checkSlope, MOVED } from "./check-timeline.js";
+import { checkChannels } from "./check-timeline.js";
 
 /** A lever and how far it is pushed. */
 export interface LeverAt {

@@ -1,10 +1,11 @@
 /** Where one channel of a source is asked for more than its limits. */
+import { MOVED } from "../base/check-channel.js";
 import { countSteps, type Decimal, decimal, isBelow } from "../base/exact.js";
 import type { Channel } from "../base/sequence.js";
 import { type Course, scaled, ZERO } from "./course.js";
 import type { Driven } from "./driven-states.js";
 import { crests, frequencies, isTyped, meanSquare } from "./signal.js";
-import { type ReadDuty, type ReadLimits, STEPS } from "./source-limits.js";
+import type { ReadDuty, ReadLimits } from "./source-limits.js";
 import { joined, type Stretch, stretchesAbove } from "./stretches.js";
 
 /** One exceedance in exact decimals. */
@@ -53,7 +54,7 @@ export function beyondLimits(states: readonly Driven[], limits: ReadLimits, quan
     ...(limits.peak === undefined ? [] : beyondPeak(states, { peak: limits.peak, unit })),
     ...duties.flatMap((duty) => beyondDuty(above(duty.above.pow(2)), duty)),
     ...(limits.frequency === undefined ? [] : beyondFrequency(states, limits.frequency)),
-    ...STEPS.flatMap((name) => {
+    ...MOVED.flatMap((name) => {
       const step = limits.resolution?.[name];
       return step === undefined ? [] : betweenSteps(states, { name, step, unit: STEP_UNIT[name] ?? unit });
     }),
@@ -143,7 +144,7 @@ function beyondFrequency(
 }
 
 interface Step {
-  readonly name: (typeof STEPS)[number];
+  readonly name: (typeof MOVED)[number];
   readonly step: Decimal;
   readonly unit: Unit;
 }

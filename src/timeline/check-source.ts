@@ -1,4 +1,5 @@
 import { fail, options } from "../base/check.js";
+import { MOVED } from "../base/check-channel.js";
 import { toNumber } from "../base/exact.js";
 import type { Segment, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
@@ -7,7 +8,7 @@ import { stateOf } from "./channel-phase.js";
 import { checkTimeline } from "./check-timeline.js";
 import { drivenStates } from "./driven-states.js";
 import { openPaths, rulesOf } from "./rules.js";
-import { type ChannelLimits, type ReadLimits, readLimits, type SourceLimits, STEPS } from "./source-limits.js";
+import { type ChannelLimits, type ReadLimits, readLimits, type SourceLimits } from "./source-limits.js";
 
 /** Where a channel is asked for more than its source can make. */
 export interface SourceExceedance {
@@ -119,7 +120,7 @@ function openLimits(limits: ReadLimits, quantity: "current" | "voltage"): readon
   return [
     ...(["rms", "peak", ...onBurden, "duty", "frequency"] as const).filter((name) => limits[name] === undefined),
     ...(waits ? ["burden"] : []),
-    ...STEPS.filter((name) => limits.resolution?.[name] === undefined).map((name) => `resolution.${name}`),
+    ...MOVED.filter((name) => limits.resolution?.[name] === undefined).map((name) => `resolution.${name}`),
   ];
 }
 

@@ -1,10 +1,10 @@
 /** Validation of test sequences, with paths. */
-import { above, atLeast, fail, finite, nameIn, object, options, text, whole } from "../base/check.js";
+import { above, fail, finite, nameIn, object, text } from "../base/check.js";
+import { checkChannelState } from "../base/check-channel.js";
 import { within } from "../base/input-error.js";
 import { readEach } from "../base/read-each.js";
-import type { ChannelState, ChannelStates, ContactChange, Segment, Slope, Timeline, Wiring } from "../base/sequence.js";
+import type { ChannelState, ChannelStates, ContactChange, Segment, Timeline, Wiring } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
-import type { Harmonic } from "../base/waveform.js";
 
 /** Checks wiring, states and durations, and that every state drives only wired channels. */
 export function checkTimeline(timeline: Timeline, path = ""): Timeline {
@@ -81,46 +81,5 @@ export function checkDriven(channels: ChannelStates, { wiring, lasts }: Standing
 /** Checks the states of channels. */
 export function checkChannels(channels: ChannelStates, path: string): void {
   object(channels, path, "channel states by name, such as { i: { rms: 4, frequency: 50 } }");
-  for (const [name, state] of Object.entries(channels)) within(`${path}.${name}`, () => checkState(state));
-}
-
-function checkState(state: ChannelState): void {
-  object(state, "", "a channel state such as { rms: 4, frequency: 50 }");
-  const { rms, frequency, angle = 0, offset = 0, decay, harmonics, slope } = state;
-  atLeast(rms, 0, "rms", "an rms value");
-  atLeast(frequency, 0, "frequency", "a frequency", "Hz");
-  finite(angle, "angle", "an angle in degrees");
-  finite(offset, "offset", "an offset");
-  if (decay !== undefined) within("decay", () => checkDecay(decay));
-  if (harmonics !== undefined) checkHarmonics(harmonics);
-  if (slope !== undefined) checkSlope(slope, "slope", "a change per second");
-}
-
-function checkDecay(decay: NonNullable<ChannelState["decay"]>): void {
-  const { initial, tau } = object(decay, "", "a decaying part { initial, tau }");
-  finite(initial, "initial", "an initial value");
-  above(tau, 0, "tau", "a time constant", "s");
-}
-
-const HIGHEST_ORDER = 1000;
-
-function checkHarmonics(harmonics: readonly Harmonic[]): void {
-  const seen = new Set<number>();
-  readEach(harmonics, "harmonics", "a list of harmonics { order, rms, angle }", (harmonic) => {
-    const { order, rms, angle = 0 } = object(harmonic, "", "a harmonic { order, rms, angle }");
-    whole(order, [2, HIGHEST_ORDER], "order", "the order of a harmonic");
-    atLeast(rms, 0, "rms", "an rms value");
-    finite(angle, "angle", "an angle in degrees");
-    if (seen.has(order)) fail("duplicate", "order", "each order once", order);
-    seen.add(order);
-  });
-}
-
-/** The quantities of a channel that a slope or a lever moves. */
-export const MOVED = ["rms", "frequency", "angle"] as const;
-
-/** Checks what a slope moves, and by how much. */
-export function checkSlope(slope: Slope, path: string, what: string): void {
-  options(slope, MOVED, path);
-  for (const name of MOVED) if (slope[name] !== undefined) finite(slope[name], `${path}.${name}`, what);
+  for (const [name, state] of Object.entries(channels)) within(`${path}.${name}`, () => checkChannelState(state));
 }

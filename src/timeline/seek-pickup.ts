@@ -1,5 +1,5 @@
 import type { Answer } from "../base/answer.js";
-import { fail, list } from "../base/check.js";
+import { fail, failType, list } from "../base/check.js";
 import { type PickupSearch, type ReadSearch, readSearch } from "./pickup-search.js";
 import { METHODS, type Searching, type Trial, type Way } from "./search-way.js";
 
@@ -153,10 +153,7 @@ function* counted(running: Searching<PickupAnswer>): Searching<PickupAnswer> {
   let injections = 0;
   for (; !turn.done; injections++) {
     const answer: unknown = yield turn.value;
-    if (typeof answer !== "boolean") {
-      const path = `answers[${injections}]`;
-      fail(answer === undefined ? "missing" : "wrong-type", path, "true (operated) or false", answer);
-    }
+    if (typeof answer !== "boolean") failType(`answers[${injections}]`, "true (operated) or false", answer);
     turn = running.next(answer);
   }
   return turn.value.kind === "found" ? { ...turn.value, injections } : turn.value;

@@ -1,5 +1,6 @@
 /** What a test source can put out, as its user states it. */
 import { fail, options } from "../base/check.js";
+import { MOVED } from "../base/check-channel.js";
 import { type Decimal, decimal, type Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import { given, notNegative, positive } from "../base/positive.js";
@@ -61,11 +62,8 @@ export interface ReadLimits {
   readonly compliance?: Decimal;
   readonly duty?: readonly ReadDuty[];
   readonly frequency?: { readonly minimum: Decimal; readonly maximum: Decimal };
-  readonly resolution?: { readonly [K in (typeof STEPS)[number]]?: Decimal };
+  readonly resolution?: { readonly [K in (typeof MOVED)[number]]?: Decimal };
 }
-
-/** What a channel moves in steps. */
-export const STEPS = ["rms", "frequency", "angle"] as const;
 
 const WHAT = {
   rms: ["a limit", "A or V"],
@@ -98,8 +96,8 @@ function readRange(range: NonNullable<ChannelLimits["frequency"]>): NonNullable<
 }
 
 function readSteps(steps: NonNullable<ChannelLimits["resolution"]>): NonNullable<ReadLimits["resolution"]> {
-  options(steps, STEPS);
-  return given(STEPS, steps, { rms: ["a step", "A or V"], frequency: ["a step", "Hz"], angle: ["a step", "°"] });
+  options(steps, MOVED);
+  return given(MOVED, steps, { rms: ["a step", "A or V"], frequency: ["a step", "Hz"], angle: ["a step", "°"] });
 }
 
 function readDuties(duties: readonly Duty[]): readonly ReadDuty[] {
