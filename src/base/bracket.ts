@@ -30,12 +30,21 @@ export function rootOfIncreasing(
 /** (3 − √5)/2, the golden section: when the interval shrinks one inner place is kept, and only one new value is needed. */
 const GOLDEN = 0.3819660112501051;
 
-/** Where a function with one dip between two places is least, by golden section. */
-export function bottomBetween(f: (x: number) => number, [low, high]: readonly [number, number]): number {
+/**
+ * Where a function with one dip between two places is least, by golden section: the middle of what the steps leave, of which
+ * each leaves 0.618, and 60 leave 3e-13.
+ *
+ * @source J. Kiefer, Sequential minimax search for a maximum, Proc. Amer. Math. Soc. 4 (1953)
+ */
+export function bottomBetween(
+  f: (x: number) => number,
+  [low, high]: readonly [number, number],
+  { steps = 60 }: { readonly steps?: number } = {},
+): number {
   let [a, b] = [low, high];
   let [left, right] = [a + GOLDEN * (b - a), b - GOLDEN * (b - a)];
   let [atLeft, atRight] = [f(left), f(right)];
-  for (let step = 0; step < 60; step++) {
+  for (let step = 0; step < steps; step++) {
     if (atLeft <= atRight) {
       [b, right, atRight] = [right, left, atLeft];
       left = a + GOLDEN * (b - a);
@@ -46,5 +55,5 @@ export function bottomBetween(f: (x: number) => number, [low, high]: readonly [n
       atRight = f(right);
     }
   }
-  return a;
+  return (a + b) / 2;
 }

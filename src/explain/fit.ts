@@ -1,9 +1,9 @@
 /** The value of one free number that leaves the least misfit. */
+import { bottomBetween } from "../base/bracket.js";
 import type { Free } from "./situation.js";
 
 const LOOKS = 24;
 const CLOSER = 22;
-const GOLDEN = 0.6180339887498949;
 
 /** What was found, and what it leaves. */
 export interface Fitted {
@@ -19,7 +19,6 @@ export interface Fitted {
  * then it is the end.
  *
  * Accuracy: 3e-6 of the range; where there are several bottoms, the one nearest to the best look.
- * @source J. Kiefer, Sequential minimax search for a maximum, Proc. Amer. Math. Soc. 4 (1953)
  */
 export function leastMisfit(misfitAt: (x: number) => number, free: Free): Fitted {
   const place = placesOf(free);
@@ -53,23 +52,8 @@ function placesOf({ from, to, around }: Free): (share: number) => number {
 }
 
 /** The share of the range with the least misfit between the looks beside the best one. */
-function closeIn(misfitAt: (share: number) => number, best: number): number {
-  let [a, b] = [Math.max(0, best - 1) / LOOKS, Math.min(LOOKS, best + 1) / LOOKS];
-  let [left, right] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)];
-  let [atLeft, atRight] = [misfitAt(left), misfitAt(right)];
-  for (let i = 0; i < CLOSER; i++) {
-    if (atLeft <= atRight) {
-      [b, right, atRight] = [right, left, atLeft];
-      left = b - GOLDEN * (b - a);
-      atLeft = misfitAt(left);
-    } else {
-      [a, left, atLeft] = [left, right, atRight];
-      right = a + GOLDEN * (b - a);
-      atRight = misfitAt(right);
-    }
-  }
-  return (a + b) / 2;
-}
+const closeIn = (misfitAt: (share: number) => number, best: number): number =>
+  bottomBetween(misfitAt, [Math.max(0, best - 1) / LOOKS, Math.min(LOOKS, best + 1) / LOOKS], { steps: CLOSER });
 
 const HALVINGS = 20;
 const FLAT = 1e-9;

@@ -1,6 +1,7 @@
 /** Readings with what stands around them, and how far each may lie off without anything being wrong. */
 import { halfWidth } from "../base/band.js";
 import { finite } from "../base/check.js";
+import { standardOfLimits } from "../base/limits-of-error.js";
 import { unitOfReading } from "../base/reading-unit.js";
 import { type ElementSetting, startLevel } from "../element/index.js";
 import { band } from "../grading/index.js";
@@ -101,7 +102,9 @@ export function allowedAt(
 /** What the source may be off in what a check asks for, as a standard uncertainty: limits of error as a rectangle. */
 export function sourceUncertainty(value: number, check: Check, settings: RelaySettings): number {
   const unit = unitOfReading(check);
-  if (unit === check.unit) return Math.hypot(...sourceErrorsOf(settings, { check, level: value })) / Math.sqrt(3);
-  const tolerance = settings.sourceAccuracy[unit];
-  return tolerance === undefined ? 0 : halfWidth(band(value, tolerance)) / Math.sqrt(3);
+  const tolerance =
+    unit === check.unit
+      ? { absolute: Math.hypot(...sourceErrorsOf(settings, { check, level: value })) }
+      : settings.sourceAccuracy[unit];
+  return tolerance === undefined ? 0 : standardOfLimits(band(value, tolerance));
 }

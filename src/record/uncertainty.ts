@@ -1,5 +1,5 @@
 /** The uncertainty with which a reading is judged. */
-import { decimal, toNumber } from "../base/exact.js";
+import { standardOfLimits } from "../base/limits-of-error.js";
 import { unitOfReading } from "../base/reading-unit.js";
 import { startLevel } from "../element/index.js";
 import { band, propagate, type Tolerance } from "../grading/index.js";
@@ -70,13 +70,7 @@ function sourceTolerance({ unit, value }: Measured, { check, settings }: Circums
 
 /** Limits of error as a rectangle. */
 function fromLimits(value: number, tolerance: Tolerance | undefined): ReadingUncertainty | undefined {
-  if (tolerance === undefined) return undefined;
-  const { nominal, high = nominal, low = nominal } = band(value, tolerance);
-  const half = Math.max(
-    toNumber(decimal(high, "high").minus(decimal(nominal, "nominal")), "high"),
-    toNumber(decimal(nominal, "nominal").minus(decimal(low, "low")), "low"),
-  );
-  return { standard: half / Math.sqrt(3), coverageFactor: USUAL_COVERAGE };
+  return tolerance && { standard: standardOfLimits(band(value, tolerance)), coverageFactor: USUAL_COVERAGE };
 }
 
 /** The standard uncertainty of the expected time that comes from that of the level; 0 where the time does not depend on it. */
