@@ -1,12 +1,9 @@
 /** Causes in what keeps a function quiet beside its pickup: the level below which it is blocked, the one that arms it. */
-import { definitionOf, type ElementSetting } from "../element/index.js";
+import { definitionOf } from "../element/index.js";
 import type { RelaySettings } from "../plan/index.js";
+import { changed } from "./changed.js";
 import { inWords } from "./in-words.js";
 import type { Cause, Suspect, Way } from "./situation.js";
-
-const withField = (field: string, value: number) => () => ({
-  setting: (asOnSheet: ElementSetting) => ({ ...asOnSheet, [field]: value }) as ElementSetting,
-});
 
 /** How the sheet is quoted, also where it says nothing; a sheet in primary values says something else than the relay has. */
 function onSheet(level: number | undefined, unit: string, { writtenIn }: RelaySettings): string {
@@ -67,7 +64,7 @@ export const blockingLevel: Cause = {
     return [
       {
         free: { name: "blocked below", unit, from: 0, to: most },
-        differs: (x) => withField(field, x)(),
+        differs: (x) => changed({ [field]: x }),
         says: (x) => `${says(x)}, ${onSheet(level, unit, suspect.settings)}.`,
       },
     ];
@@ -90,7 +87,7 @@ export const armingLevel: Cause = {
     return [
       {
         free: { name: "armed above", unit, from: 0, to: most },
-        differs: (x) => withField("armAbove", x)(),
+        differs: (x) => changed({ armAbove: x }),
         says: (x) => {
           const seen = x === most ? "more than was injected" : `more than about ${inWords(x, unit)}`;
           return `The function may wait until it has seen ${seen}, ${onSheet(armAbove, unit, settings)}.`;

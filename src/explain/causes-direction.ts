@@ -1,12 +1,8 @@
 /** Causes in how a directional element is set. */
 import { cosDegrees } from "../base/degrees.js";
-import type { ElementSetting } from "../element/index.js";
+import { changed } from "./changed.js";
 import { inWords, signed } from "./in-words.js";
 import type { Cause, Way } from "./situation.js";
-
-const withField = (field: string, value: unknown) => () => ({
-  setting: (asOnSheet: ElementSetting) => ({ ...asOnSheet, [field]: value }) as ElementSetting,
-});
 
 const OPPOSITE = { forward: "reverse", reverse: "forward" } as const;
 
@@ -18,7 +14,7 @@ export const directionSetting: Cause = {
     "operates" in setting
       ? [
           {
-            differs: withField("operates", OPPOSITE[setting.operates]),
+            differs: () => changed({ operates: OPPOSITE[setting.operates] }),
             says: () => `The element may look ${OPPOSITE[setting.operates]}, where the sheet says ${setting.operates}.`,
           },
         ]
@@ -40,7 +36,7 @@ export const characteristicAngle: Cause = {
           // What is injected along the angle of the sheet counts with its part along that of the relay.
           const part = setting.measures === "current-cosine" ? Math.max(0, cosDegrees(x - angle)) : 1;
           return {
-            ...withField("characteristicAngle", x)(),
+            ...changed({ characteristicAngle: x }),
             seen: (level) => level * part,
             levelWritten: (quantity) => quantity / part,
           };
@@ -64,7 +60,7 @@ export const sectorLimit: Cause = {
     return (["leading", "lagging"] as const).map((side) => ({
       which: side,
       free: { name: `${side} limit`, unit: "°", from: 1, to: SECTOR.most },
-      differs: (x) => withField(side, x)(),
+      differs: (x) => changed({ [side]: x }),
       says: (x) =>
         `The ${side} limit may be set to ${inWords(x, "°")}, where the sheet says ${inWords(setting[side] ?? SECTOR.usual, "°")}.`,
     }));

@@ -3,6 +3,7 @@ import type { Wiring } from "../base/sequence.js";
 import { operateTime } from "../curve/index.js";
 import { definitionOf, type ElementSetting, type LevelUnit, lawOf } from "../element/index.js";
 import { askedIn, readBy } from "./asked.js";
+import { eachLead, unitOf } from "./changed.js";
 import type { Cause, Situation, Way } from "./situation.js";
 import type { Taken } from "./taken.js";
 
@@ -13,9 +14,8 @@ const SIZES: readonly LevelUnit[] = ["A", "V", "W"];
 
 /** The quantity that an element sees when its channels are wired otherwise, over what it sees as planned. */
 function seenOver(taken: Taken, rewired: Rewired): number {
-  const { unit } = definitionOf(taken.setting.function);
   const segment = askedIn(taken);
-  if (segment === undefined || !SIZES.includes(unit)) return 1;
+  if (segment === undefined || !SIZES.includes(unitOf(taken.setting))) return 1;
   const { wiring } = taken.check.timeline;
   const planned = readBy(taken.setting, segment, wiring).quantity;
   const ratio = planned > 0 ? readBy(taken.setting, segment, rewired(wiring)).quantity / planned : 1;
@@ -32,26 +32,17 @@ function wiredAs(rewired: Rewired): Partial<Situation> {
   };
 }
 
-/** Every lead of the source, to another input or the other way round. */
-const leads =
-  (lead: (input: string, factor: number) => [input: string, factor: number]): Rewired =>
-  (wiring) =>
-    Object.fromEntries(
-      Object.entries(wiring).map(([name, { quantity, feeds }]) => [
-        name,
-        { quantity, feeds: Object.fromEntries(Object.entries(feeds).map(([input, factor]) => lead(input, factor))) },
-      ]),
-    );
-
 const OTHER: { readonly [input: string]: string } = { ib: "ic", ic: "ib", vb: "vc", vc: "vb" };
 
 /** Phases b and c change places. */
-const turned = leads((input, factor) => [OTHER[input] ?? input, factor]);
+const turned: Rewired = (wiring) => eachLead(wiring, (input, factor) => [OTHER[input] ?? input, factor]);
 
 /** What feeds phase a comes the other way round. */
-const phaseReversed = leads((input, factor) => [input, input.endsWith("a") ? -factor : factor]);
+const phaseReversed: Rewired = (wiring) =>
+  eachLead(wiring, (input, factor) => [input, input.endsWith("a") ? -factor : factor]);
 
-const currentsReversed = leads((input, factor) => [input, input.startsWith("i") ? -factor : factor]);
+const currentsReversed: Rewired = (wiring) =>
+  eachLead(wiring, (input, factor) => [input, input.startsWith("i") ? -factor : factor]);
 
 export const rotationReversed: Cause = {
   name: "rotation-reversed",

@@ -1,9 +1,8 @@
 /** Causes between the system and the relay: ratios, taps, sides and conventions of instrument transformers. */
-import { definitionOf, type ElementSetting } from "../element/index.js";
+import type { ElementSetting } from "../element/index.js";
+import { unitOf } from "./changed.js";
 import { inWords } from "./in-words.js";
 import type { Cause, Way } from "./situation.js";
-
-const unitOf = (setting: ElementSetting) => definitionOf(setting.function).unit;
 
 /** The pickup of the relay's own elements times a factor, of those that `counts`. */
 const scaled =

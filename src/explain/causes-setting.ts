@@ -1,11 +1,9 @@
 /** Causes inside the relay: a setting that is not what the sheet says. */
-import { type CurveSetting, curveNames, curveSide, standardCurve } from "../curve/index.js";
+import { curveNames, curveSide, standardCurve } from "../curve/index.js";
 import { definitionOf, type ElementSetting } from "../element/index.js";
+import { changed, changedLaw } from "./changed.js";
 import { inWords, levelWords } from "./in-words.js";
 import type { Cause, Suspect, Way } from "./situation.js";
-
-const withLaw = (law: Partial<CurveSetting>) => (asOnSheet: ElementSetting) =>
-  ({ ...asOnSheet, law: { ...asOnSheet.law, ...law } }) as ElementSetting;
 
 const formOf = ({ law: { curve } }: ElementSetting) =>
   typeof curve === "string" ? standardCurve(curve).form : curve.form;
@@ -25,7 +23,7 @@ export const pickupSetting: Cause = {
     return [
       {
         free: { name: "pickup", unit, from, to, around: pickup, ...(step !== undefined && { step }) },
-        differs: (x) => ({ setting: (asOnSheet) => ({ ...asOnSheet, pickup: x }) as ElementSetting }),
+        differs: (x) => changed({ pickup: x }),
         says: (x) =>
           x === from || x === to
             ? `The pickup may be set far ${x === to ? "above" : "below"} every level that was injected.`
@@ -48,15 +46,12 @@ export const dropoutSetting: Cause = {
     const { side, unit, practice } = definitionOf(setting.function);
     const usual = setting.dropout ?? practice.dropout;
     const where = setting.dropout === undefined ? "where the sheet names none and usual is" : "where the sheet says";
-    const withDropout = (dropout: ElementSetting["dropout"]) => ({
-      setting: (asOnSheet: ElementSetting) => ({ ...asOnSheet, dropout }) as ElementSetting,
-    });
     if ("ratio" in usual) {
       const [from, to] = DROPOUT[side];
       return [
         {
           free: { name: "dropout ratio", unit: "1", from, to },
-          differs: (ratio) => withDropout({ ratio }),
+          differs: (ratio) => changed({ dropout: { ratio } }),
           says: (x) =>
             x === (side === "over" ? from : to)
               ? `${FARTHER}, ${where} ${inWords(usual.ratio)} times its start.`
@@ -77,7 +72,7 @@ export const dropoutSetting: Cause = {
           to: most * difference,
           around: difference,
         },
-        differs: (x) => withDropout({ difference: x }),
+        differs: (x) => changed({ dropout: { difference: x } }),
         says: (x) =>
           x === most * difference
             ? `${FARTHER}, ${whereElse} from its start.`
@@ -119,7 +114,7 @@ export const timeMultiplier: Cause = {
           around: multiplier,
           step: MULTIPLIER_STEP,
         },
-        differs: (x) => ({ setting: withLaw({ multiplier: x }) }),
+        differs: (x) => changedLaw({ multiplier: x }),
         says: (x) =>
           x === 20 * multiplier
             ? `The ${what} may be set so high that nothing operated, ${onSheet}.`
@@ -141,7 +136,7 @@ export const delaySetting: Cause = {
     return [
       {
         free: { name: "delay", unit: "s", from: 0, to: longest, step: DELAY_STEP },
-        differs: (x) => ({ setting: withLaw({ curve: { ...curve, time: x } }) }),
+        differs: (x) => changedLaw({ curve: { ...curve, time: x } }),
         says: (x) =>
           x === longest
             ? `The delay may be set longer than was waited, where the sheet says ${inWords(curve.time, "s")}.`
@@ -165,7 +160,7 @@ export const anotherCurve: Cause = {
       .filter((name) => own.unit === "V" || !name.includes("voltage"))
       .map((name) => ({
         which: name,
-        differs: () => ({ setting: withLaw({ curve: name }) }),
+        differs: () => changedLaw({ curve: name }),
         says: () => `The curve may be ${name}, where the sheet says ${typeof curve === "string" ? curve : "another"}.`,
       }));
   },
@@ -182,7 +177,7 @@ export const ceiling: Cause = {
       ? [
           {
             free: { name: "ceiling", unit: "× the setting", from: 1.5, to: 30 },
-            differs: (x) => ({ setting: withLaw({ ceilingMultiple: x }) }),
+            differs: (x) => changedLaw({ ceilingMultiple: x }),
             says: (x) => `The curve may go flat above ${inWords(x)} × the setting.`,
           },
         ]
@@ -198,7 +193,7 @@ export const minimumTime: Cause = {
       ? [
           {
             free: { name: "minimum time", unit: "s", from: 0, to: 5, step: DELAY_STEP },
-            differs: (x) => ({ setting: withLaw({ minimumTime: x }) }),
+            differs: (x) => changedLaw({ minimumTime: x }),
             says: (x) => `A minimum operate time of ${inWords(x, "s")} may be in play.`,
           },
         ]

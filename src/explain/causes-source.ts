@@ -1,25 +1,19 @@
 /** Causes outside the relay: what the source puts out and the meter shows. */
 import type { Wiring } from "../base/sequence.js";
-import { definitionOf, type ElementSetting, type LevelUnit } from "../element/index.js";
+import type { LevelUnit } from "../element/index.js";
 import { meterReading, type Shape } from "../sinusoid/index.js";
+import { eachLead, unitOf } from "./changed.js";
 import { inWords } from "./in-words.js";
 import type { Cause, Situation, Way } from "./situation.js";
 import type { Taken } from "./taken.js";
 
-const unitOf = (setting: ElementSetting): LevelUnit => definitionOf(setting.function).unit;
 const isAmplitude = (unit: LevelUnit): boolean => unit === "A" || unit === "V";
 
 /** An edge stands on several currents: what restrains is off with what operates, and the edge moves along the line of both. */
 const isOnSeveral = ({ check: { proves }, setting }: Taken): boolean => proves === "edge" && "restraint" in setting;
 
 /** Every channel puts out `factor` times less. */
-const putsOutLess = (wiring: Wiring, factor: number): Wiring =>
-  Object.fromEntries(
-    Object.entries(wiring).map(([name, { quantity, feeds }]) => [
-      name,
-      { quantity, feeds: Object.fromEntries(Object.entries(feeds).map(([input, fed]) => [input, fed / factor])) },
-    ]),
-  );
+const putsOutLess = (wiring: Wiring, factor: number): Wiring => eachLead(wiring, (input, fed) => [input, fed / factor]);
 
 /** What is written is `factor` times what the relay sees, for all elements that see the same quantity. */
 function writtenAs(factor: number, unit: LevelUnit): Partial<Situation> {
@@ -126,9 +120,9 @@ export const rampTooFast: Cause = {
   name: "ramp-too-fast",
   touches: "element",
   lookAt: "See how fast the level was moved: each step has to be held for longer than the element takes to answer.",
-  ways: ({ setting: { pickup, function: name } }): Way[] => {
-    const { unit } = definitionOf(name);
-    const most = (unit === "Hz" ? 0.02 : 0.3) * pickup;
+  ways: ({ setting }): Way[] => {
+    const unit = unitOf(setting);
+    const most = (unit === "Hz" ? 0.02 : 0.3) * setting.pickup;
     return [
       {
         free: { name: "overrun", unit, from: 0, to: most },
