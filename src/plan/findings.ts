@@ -200,7 +200,7 @@ function outOfReach(element: ElementSetting, { setup, sourceLimits }: RelaySetti
   const { pose, unit } = definition(element);
   const posed = pose(element, setup);
   if (posed.kind === "none" || (unit !== "A" && unit !== "V")) return [];
-  const most = (unit === "A" ? sourceLimits.current : sourceLimits.voltage)?.rms as number | undefined;
+  const most = (unit === "A" ? sourceLimits.current : sourceLimits.voltage)?.rms;
   const quantity = unit === "A" ? "current" : "voltage";
   // Voltages that polarise are no current.
   const needed = Math.max(

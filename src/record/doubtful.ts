@@ -1,7 +1,6 @@
 /** What can hardly have been so: it is judged as it was written down, and named beside its verdict. */
 import type { Band } from "../base/band.js";
 import { signedAngle } from "../base/degrees.js";
-import { decimal, toNumber } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
 import { clockState } from "../base/states.js";
 import { written } from "../base/written.js";
@@ -89,10 +88,8 @@ function beyondSource({ injected }: Reading, { check, setting, settings }: Aroun
   const { sourceLimits } = settings;
   for (const [name, { rms }] of Object.entries(standingAt(posed, injected))) {
     const quantity = posed.wiring[name]?.quantity ?? "current";
-    const limit = sourceLimits[quantity]?.rms;
-    if (limit === undefined) continue;
-    const most = toNumber(decimal(limit, "source"), "source");
-    if (rms <= most * (1 + 1e-9)) continue;
+    const most = sourceLimits[quantity]?.rms;
+    if (most === undefined || rms <= most * (1 + 1e-9)) continue;
     const own = quantity === "voltage" ? "V" : "A";
     const needed = rms === injected && own === unit ? "" : `, which needs ${written(shown(rms), own)} on one channel`;
     return {

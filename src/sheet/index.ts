@@ -6,7 +6,7 @@
  */
 
 export { readSheet, settingsOf } from "./read-sheet.js";
-export type { RelaySettings } from "./relay-settings.js";
+export type { InNumbers, RelaySettings } from "./relay-settings.js";
 export type {
   Sheet,
   SheetDifferentialElement,

@@ -1,16 +1,24 @@
+import type { Exact } from "../base/exact.js";
 import type { ElementSetting, LevelUnit, Setup } from "../element/index.js";
 import type { DecisionRule, Tolerance } from "../grading/index.js";
 import type { InputRatings, SourceLimits } from "../timeline/index.js";
+
+/** The same data with numbers where people may type decimals. */
+export type InNumbers<T> = Exact extends T
+  ? number
+  : T extends number | string | undefined
+    ? T
+    : { readonly [K in keyof T]: InNumbers<T[K]> };
 
 /** A relay's settings as numbers: secondary, SI units. */
 export interface RelaySettings {
   readonly setup: Setup;
   /** What the channels of the source can put out; what is absent is not checked. */
-  readonly sourceLimits: SourceLimits;
+  readonly sourceLimits: InNumbers<SourceLimits>;
   /** What the source may be off, by the unit of a level; absent: taken as nothing. */
   readonly sourceAccuracy: { readonly [U in LevelUnit | "s"]?: Tolerance };
   /** What the inputs stand; what is absent is not checked. */
-  readonly inputRatings: InputRatings;
+  readonly inputRatings: InNumbers<InputRatings>;
   readonly decisionRule: DecisionRule;
   /** On which side of the transformers the sheet is written; the numbers here are secondary either way. */
   readonly writtenIn: "primary" | "secondary";

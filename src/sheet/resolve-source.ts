@@ -1,11 +1,10 @@
 /** What the source at hand can make, and how well. */
 import { fail } from "../base/check.js";
-import type { Exact } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { LevelUnit, Setup } from "../element/index.js";
 import type { Tolerance } from "../grading/index.js";
 import type { ChannelLimits, InputRating } from "../timeline/index.js";
-import type { RelaySettings } from "./relay-settings.js";
+import type { InNumbers, RelaySettings } from "./relay-settings.js";
 import type { Sheet } from "./sheet.js";
 import type { SheetInputRating, SheetOutput, SheetSource } from "./sheet-source.js";
 import type { Typed } from "./typed.js";
@@ -32,7 +31,7 @@ export function limitsOf({ source = {} }: Sheet, system: System): RelaySettings[
   return { ...(isSaid(current) && { current }), ...(isSaid(voltage) && { voltage }) };
 }
 
-const isSaid = (limits: ChannelLimits): boolean => Object.keys(limits).length > 0;
+const isSaid = (limits: object): boolean => Object.keys(limits).length > 0;
 
 function rangeOf({ minimum, maximum }: NonNullable<SheetSource["frequency"]>, system: System) {
   const place = { system, values: "secondary", watches: "", unit: "Hz" } as const;
@@ -45,7 +44,7 @@ function rangeOf({ minimum, maximum }: NonNullable<SheetSource["frequency"]>, sy
 }
 
 /** Power and compliance say nothing about a level unless the burden is known. */
-function outputOf(output: SheetOutput, kind: "current" | "voltage", place: Place): ChannelLimits {
+function outputOf(output: SheetOutput, kind: "current" | "voltage", place: Place): InNumbers<ChannelLimits> {
   const { burden, power, compliance, duty } = output;
   if (burden === undefined && (power ?? compliance) !== undefined)
     fail("missing", "burden", 'what the channel feeds, such as "0.2 ohm": power and compliance need it', burden);
@@ -83,7 +82,7 @@ export function accuracyOf({ source = {} }: Sheet, system: System): RelaySetting
 /** What the inputs of the relay stand, at the relay. */
 export function ratingsOf({ inputs = {} }: Sheet, system: System): RelaySettings["inputRatings"] {
   const { current, voltage, ground } = inputs;
-  const rated = (typed: SheetInputRating, unit: "A" | "V", watches: string, path: string): InputRating =>
+  const rated = (typed: SheetInputRating, unit: "A" | "V", watches: string, path: string): InNumbers<InputRating> =>
     within(`inputs.${path}`, () => {
       const place = { system, values: "secondary", watches, unit } as const;
       const kind = unit === "A" ? "current" : "voltage";
@@ -111,9 +110,9 @@ export function largestCurrent(
   { current: rating = {} }: RelaySettings["inputRatings"],
 ): Pick<Setup, "largestCurrent"> {
   const { rms, power, compliance, burden } = limits;
-  const onBurden = (limit: Exact | undefined) => Number(limit) / Number(burden);
-  const all = [Number(rms), onBurden(compliance), Math.sqrt(onBurden(power)), Number(rating.continuous)];
-  // What is not said is no number.
-  const said = all.filter((most) => most > 0 && Number.isFinite(most));
+  const driven = burden && compliance && compliance / burden;
+  const heated = burden && power && Math.sqrt(power / burden);
+  const all = [rms, driven, heated, rating.continuous];
+  const said = all.filter((most): most is number => most !== undefined && most > 0 && Number.isFinite(most));
   return said.length === 0 ? {} : { largestCurrent: Math.min(...said) };
 }
