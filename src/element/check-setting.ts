@@ -4,7 +4,7 @@ import { within } from "../base/input-error.js";
 import { curveSide, standardCurve, type TableCurve } from "../curve/index.js";
 import type { Definition, LevelUnit, LimitAccuracy, OwnField, SystemField } from "./definition.js";
 import { definitionOf } from "./definition-of.js";
-import { checkZone } from "./differential-zone.js";
+import { checkDifferentialZone } from "./differential-zone.js";
 import type { Accuracy, ElementSetting } from "./setting.js";
 
 const POLARISING = { self: true, quadrature: true, "-3V0": true, "3V0": true, "-V2": true } as const;
@@ -48,7 +48,7 @@ const SYSTEM = {
   rotation: (value: unknown) => void nameIn(value, { ABC: true, ACB: true }, "rotation"),
   ratedVoltage: (value: unknown) => void above(value, 0, "ratedVoltage", "a voltage", "V"),
   ratedFrequency: (value: unknown) => void above(value, 0, "ratedFrequency", "a frequency", "Hz"),
-  zone: (value: unknown) => checkZone(value),
+  zone: (value: unknown) => checkDifferentialZone(value),
 } as const satisfies { readonly [F in SystemField]: (value: unknown) => void };
 
 /** An angle on one side of the characteristic angle. */

@@ -50,7 +50,7 @@ export const isWithoutZero = ({ clock, zeroSequence }: ZoneSide): boolean =>
   clock % 2 === 1 || zeroSequence === "removed";
 
 /** Checks a zone. */
-export function checkZone(value: unknown): void {
+export function checkDifferentialZone(value: unknown): void {
   const zone = object(value as Zone, "zone", "the two sides of a differential zone { first, second }");
   for (const name of ["first", "second"] as const) {
     within(`zone.${name}`, () => {

@@ -14,7 +14,7 @@ import {
   type Region,
 } from "../characteristic/index.js";
 import { negate, type Phasor, polar } from "../phasor/index.js";
-import type { DistanceZone } from "./distance-shape.js";
+import type { DistanceZone } from "./distance-setting.js";
 import type { DistanceSetting } from "./setting.js";
 
 type Kind<F extends DistanceZone["form"]> = Extract<DistanceZone, { form: F }>;
@@ -78,7 +78,7 @@ export const holdsOrigin = ({ zone }: DistanceSetting): boolean => zone.form ===
  */
 export function distanceZone(setting: DistanceSetting): Region {
   const { zone, pickup, operates } = object(setting, "", "the settings of a distance function");
-  within("zone", () => checkZone(object(zone, "", "a distance zone { form, lineAngle }")));
+  within("zone", () => checkDistanceZone(object(zone, "", "a distance zone { form, lineAngle }")));
   above(pickup, 0, "pickup", "a reach", "ohm");
   nameIn(operates, { forward: true, reverse: true }, "operates");
   const forward = zone.form === "mho" ? mho(mhoOf(zone, pickup)) : quadrilateral(quadrilateralOf(zone, pickup));
@@ -99,7 +99,7 @@ const FIELDS = {
 } as const;
 
 /** Checks a zone: its shape, and that it reaches along the line angle as far as it is said to. */
-export function checkZone(zone: DistanceZone): void {
+export function checkDistanceZone(zone: DistanceZone): void {
   options(zone, FIELDS[nameIn(zone.form, FIELDS, "form")]);
   const { lineAngle } = zone;
   finite(lineAngle, "lineAngle", "an angle in degrees");

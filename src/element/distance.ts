@@ -7,8 +7,8 @@ import { observe } from "./definition.js";
 import { edges, stills } from "./distance-edges.js";
 import { earthFactorOf, impedancesSeen, isToEarth, loopsOf } from "./distance-loops.js";
 import { poseAlong } from "./distance-pose.js";
-import type { EarthReturn } from "./distance-shape.js";
-import { checkZone, distanceZone, holdsOrigin, reachAngle, reachTo } from "./distance-zone.js";
+import type { EarthReturn } from "./distance-setting.js";
+import { checkDistanceZone, distanceZone, holdsOrigin, reachAngle, reachTo } from "./distance-zone.js";
 import type { RelayInputs } from "./inputs.js";
 import type { DistanceSetting } from "./setting.js";
 
@@ -36,7 +36,7 @@ function place(inputs: RelayInputs, setting: DistanceSetting): Point | undefined
 }
 
 function check(setting: DistanceSetting): void {
-  within("zone", () => checkZone(setting.zone));
+  within("zone", () => checkDistanceZone(setting.zone));
   const { earth, watches } = setting;
   if (!loopsOf(setting).some(isToEarth)) {
     if (earth !== undefined) fail("not-applicable", "earth", `nothing, since ${watches} have no earth return`, earth);

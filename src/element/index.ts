@@ -32,7 +32,7 @@ export type {
 } from "./definition.js";
 export { definitionOf, functionNumbers } from "./definition-of.js";
 export type { DifferentialFields, Zone, ZoneSide } from "./differential-setting.js";
-export type { DistanceZone, EarthReturn } from "./distance-shape.js";
+export type { DistanceZone, EarthReturn } from "./distance-setting.js";
 export { distanceZone } from "./distance-zone.js";
 export { dropoutLevel, startLevel } from "./dropout.js";
 export { type InputState, inputsOf, type RelayInputs } from "./inputs.js";

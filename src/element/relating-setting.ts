@@ -4,7 +4,7 @@ import type { Polarising } from "../characteristic/index.js";
 import type { Rotation } from "../phasor/index.js";
 import type { CommonSetting } from "./common-setting.js";
 import type { DifferentialFields, Zone } from "./differential-setting.js";
-import type { DistanceZone, EarthReturn } from "./distance-shape.js";
+import type { DistanceZone, EarthReturn } from "./distance-setting.js";
 
 /** 67: directional overcurrent; 67N of the residual current. */
 export interface DirectionalSetting extends CommonSetting {

@@ -3,7 +3,7 @@ import * as v from "valibot";
 import { number, typed } from "./typed-shape.js";
 
 /** The shape of the zone. */
-export const zone = v.variant(
+export const distanceZone = v.variant(
   "form",
   [
     v.strictObject({

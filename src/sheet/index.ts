@@ -38,8 +38,14 @@ export type {
   TypedThermalCurve,
   TypedUnderCurve,
 } from "./sheet.js";
+export type {
+  SheetDifferentialFields,
+  SheetSecondSide,
+  SheetZone,
+  SheetZoneSide,
+  TypedSlope,
+} from "./sheet-differential.js";
 export type { TypedEarth, TypedImpedance, TypedZone } from "./sheet-distance.js";
 export { sheetSchema } from "./sheet-schema.js";
 export type { SheetInputRating, SheetInputs, SheetOutput, SheetSource } from "./sheet-source.js";
-export type { SheetDifferentialFields, SheetSecondSide, SheetZone, SheetZoneSide, TypedSlope } from "./sheet-zone.js";
 export type { Typed, TypedTolerance } from "./typed.js";

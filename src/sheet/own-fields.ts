@@ -3,11 +3,11 @@ import { toNumber } from "../base/exact.js";
 import { readQuantity } from "../base/quantity.js";
 import type { Seconds } from "../base/units.js";
 import type { Definition, OwnField } from "../element/index.js";
-import { zoneOf as distanceZoneOf, earthOf } from "./resolve-distance.js";
+import { distanceZoneOf, earthOf } from "./resolve-distance.js";
 import { resolveTime } from "./resolve-law.js";
 import type { SheetElement } from "./sheet.js";
+import type { TypedSlope } from "./sheet-differential.js";
 import type { TypedEarth, TypedZone } from "./sheet-distance.js";
-import type { TypedSlope } from "./sheet-zone.js";
 import type { Typed } from "./typed.js";
 import { notNegative, type Place, positive } from "./typed-value.js";
 

@@ -23,7 +23,7 @@ function overReach(typed: Typed, path: string, reach: Typed): number {
 }
 
 /** The shape of a zone; the reach is the pickup of its element. */
-export function zoneOf(typed: TypedZone, reach: Typed): DistanceZone {
+export function distanceZoneOf(typed: TypedZone, reach: Typed): DistanceZone {
   const { form } = typed;
   const lineAngle = degrees(typed.lineAngle, "zone.lineAngle");
   if (form === "mho") {

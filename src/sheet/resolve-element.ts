@@ -15,8 +15,8 @@ import {
 } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
 import { comparedPlace, ownFields } from "./own-fields.js";
+import { differentialZoneOf } from "./resolve-differential-zone.js";
 import { resolveLaw, resolveTime } from "./resolve-law.js";
-import { zoneOf } from "./resolve-zone.js";
 import type { SheetElement } from "./sheet.js";
 import type { TypedTolerance } from "./typed.js";
 import { type Place, positive, ratedOf, type System, tolerance } from "./typed-value.js";
@@ -124,7 +124,7 @@ type Attempt = Collector["attempt"];
 function systemFields({ system: fields }: Definition, watches: string, system: System) {
   const { frequency, rotation, ratios, zone } = system;
   const values = {
-    zone: zone && zoneOf(zone),
+    zone: zone && differentialZoneOf(zone),
     rotation,
     ratedFrequency: frequency,
     ratedVoltage: ratios.vt && toNumber(ratedOf(ratios.vt, "secondary", watches), "vt"),

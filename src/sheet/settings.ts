@@ -9,9 +9,9 @@ import type { ElementSetting, Setup } from "../element/index.js";
 import { definitionOf, functionNumbers } from "../element/index.js";
 import { type Ratios, readRatio, TRANSFORMERS, type Transformer, transformerBehind, unity } from "./ratio.js";
 import type { RelaySettings } from "./relay-settings.js";
+import { plainZone, resolveDifferentialZone, secondRatio } from "./resolve-differential-zone.js";
 import { resolveElement } from "./resolve-element.js";
 import { accuracyOf, largestCurrent, limitsOf, ratingsOf } from "./resolve-source.js";
-import { plainZone, resolveZone, secondRatio } from "./resolve-zone.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import type { System } from "./typed-value.js";
 
@@ -32,7 +32,7 @@ export function resolveSheet(
     }),
   ) as Ratios;
   const values = given.values === "primary" ? "primary" : "secondary";
-  const zone = attempt("zone", plainZone(), () => resolveZone(given, ratios.ct));
+  const zone = attempt("zone", plainZone(), () => resolveDifferentialZone(given, ratios.ct));
   const system: System = { frequency, rotation: given.rotation ?? "ABC", values, ratios, ...(zone && { zone }) };
   const sourceLimits = attempt<RelaySettings["sourceLimits"]>("source", {}, () => limitsOf(given, system));
   const sourceAccuracy = attempt<RelaySettings["sourceAccuracy"]>("source.accuracy", {}, () =>

@@ -1,8 +1,8 @@
 /** Elements of a sheet that set several quantities against each other. */
 import type { Polarising } from "../element/index.js";
+import type { SheetDifferentialFields } from "./sheet-differential.js";
 import type { TypedEarth, TypedZone } from "./sheet-distance.js";
 import type { SheetElementCommon } from "./sheet-element.js";
-import type { SheetDifferentialFields } from "./sheet-zone.js";
 import type { Typed } from "./typed.js";
 
 /** Directional overcurrent on a sheet. */

@@ -6,11 +6,11 @@ import * as v from "valibot";
 import { KIND_OF_UNIT } from "../base/quantity.js";
 import { type CurveName, curveNames } from "../curve/index.js";
 import { definitionOf, type FunctionNumber, functionNumbers, type OwnField } from "../element/index.js";
-import { zone as distanceZone, earth } from "./distance-shape.js";
+import { differentialZone, slopes } from "./differential-shape.js";
+import { distanceZone, earth } from "./distance-shape.js";
 import type { Sheet, SheetElement } from "./sheet.js";
 import { inputs, source } from "./source-shape.js";
 import { number, oneOf, ratio, text, time, tolerances, typed } from "./typed-shape.js";
-import { slopes, zone } from "./zone-shape.js";
 
 const k = time("The constant k");
 const ofPower = { k, alpha: number("The exponent"), c: time("The additive constant") };
@@ -181,7 +181,7 @@ export const sheetShape = v.strictObject(
     vt: v.optional(ratio("11 kV/110 V", "The voltage transformer ratio, line to line")),
     groundCt: v.optional(ratio("100/1", "The ratio of a current transformer of its own for the input ig")),
     openDeltaVt: v.optional(ratio("11 kV/110 V", "The ratio of the open-delta winding for the input vn")),
-    zone: v.optional(zone),
+    zone: v.optional(differentialZone),
     source: v.optional(source),
     inputs: v.optional(inputs),
     decisionRule: v.optional(oneOf(["simple", "guarded", "three-way"], "How uncertainty enters the verdicts")),

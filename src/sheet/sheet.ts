@@ -1,5 +1,6 @@
 /** The setting sheet as people type it: SI numbers, or text with a unit. */
 import type { DecisionRule } from "../grading/index.js";
+import type { SheetZone } from "./sheet-differential.js";
 import type { SheetElementCommon } from "./sheet-element.js";
 import type {
   SheetDifferentialElement,
@@ -10,7 +11,6 @@ import type {
   SheetUnrestrainedDifferentialElement,
 } from "./sheet-relating.js";
 import type { SheetInputs, SheetSource } from "./sheet-source.js";
-import type { SheetZone } from "./sheet-zone.js";
 import type { Typed } from "./typed.js";
 
 export type * from "./sheet-element.js";

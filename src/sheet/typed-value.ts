@@ -7,7 +7,7 @@ import type { LevelUnit } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
 import type { Rotation } from "../phasor/index.js";
 import { type ExactRatio, type Ratios, transformerBehind } from "./ratio.js";
-import type { ExactZone } from "./resolve-zone.js";
+import type { ExactZone } from "./resolve-differential-zone.js";
 import type { Typed, TypedTolerance } from "./typed.js";
 
 /** The system that the values of a sheet refer to, and the side of the transformers they are written on. */

@@ -27,7 +27,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "sheet/source-shape.ts": ["valibot"],
   "sheet/distance-shape.ts": ["valibot"],
   "sheet/typed-shape.ts": ["valibot"],
-  "sheet/zone-shape.ts": ["valibot"],
+  "sheet/differential-shape.ts": ["valibot"],
 };
 
 /** Modules that bundle no dependency at all. */

@@ -17,7 +17,7 @@ const side = {
 };
 
 /** What lies between two sides of current transformers. */
-export const zone = v.strictObject(
+export const differentialZone = v.strictObject(
   {
     power: v.optional(typed("power", "Rated power of the transformer")),
     first: v.optional(v.strictObject(side, "a side { voltage, ratedCurrent, clock, zeroSequence }")),

@@ -5,7 +5,7 @@ import { readQuantity } from "../base/quantity.js";
 import type { Zone, ZoneSide } from "../element/index.js";
 import { type ExactRatio, readTyped } from "./ratio.js";
 import type { Sheet, SheetElement } from "./sheet.js";
-import type { SheetSecondSide, SheetZone, SheetZoneSide } from "./sheet-zone.js";
+import type { SheetSecondSide, SheetZone, SheetZoneSide } from "./sheet-differential.js";
 import type { Typed } from "./typed.js";
 
 /** A side with its rated secondary current, exactly. */
@@ -26,7 +26,10 @@ export const plainZone = (): ExactZone => {
 };
 
 /** The zone of a sheet; two sides of the same current transformers, and nothing between them, where it says nothing. */
-export function resolveZone({ zone = {}, elements }: Sheet, ct: ExactRatio | undefined): ExactZone | undefined {
+export function resolveDifferentialZone(
+  { zone = {}, elements }: Sheet,
+  ct: ExactRatio | undefined,
+): ExactZone | undefined {
   if (ct === undefined) return undefined;
   const { first = {}, second = {} } = zone;
   const isTransformer = first.clock !== undefined || second.clock !== undefined;
@@ -41,7 +44,7 @@ export function resolveZone({ zone = {}, elements }: Sheet, ct: ExactRatio | und
 }
 
 /** The zone with currents as doubles. */
-export const zoneOf = ({ first, second }: ExactZone): Zone => ({
+export const differentialZoneOf = ({ first, second }: ExactZone): Zone => ({
   first: { ...first, ratedCurrent: toNumber(first.ratedCurrent, "zone.first") },
   second: { ...second, ratedCurrent: toNumber(second.ratedCurrent, "zone.second") },
 });
