@@ -4,16 +4,12 @@ import { signedAngle } from "../base/degrees.js";
 import type { Problem } from "../base/problem.js";
 import { clockState } from "../base/states.js";
 import { written } from "../base/written.js";
-import { definitionOf, type ElementSetting, standingAt } from "../element/index.js";
-import type { Check, RelaySettings } from "../plan/index.js";
+import { definitionOf, standingAt } from "../element/index.js";
+import type { Check } from "../plan/index.js";
+import type { Case } from "./case.js";
 import type { Reading } from "./reading.js";
 
-/** What is known around a reading. */
-interface Around {
-  readonly check: Check;
-  readonly setting: ElementSetting;
-  readonly settings: RelaySettings;
-}
+type Around = Pick<Case, "check" | "setting" | "settings">;
 
 /** What was wanted, and what came instead. */
 type Doubt = Pick<Problem, "expected" | "received">;

@@ -10,8 +10,9 @@ export type { Problem, ProblemCode } from "../base/problem.js";
 export type { Seconds } from "../base/units.js";
 export type { DecisionRule, Grade } from "../grading/index.js";
 export type { Plan, Sheet } from "../plan/index.js";
-export type { Instrument, TemporaryChange } from "./circumstances.js";
+export type { TemporaryChange } from "./changes.js";
 export type { CauseName, ExplainedReading, Explanation } from "./explanation.js";
+export type { Instrument } from "./instruments.js";
 export { type JudgeOptions, judge } from "./judge.js";
 export {
   checkOnLoad,

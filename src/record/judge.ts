@@ -7,21 +7,16 @@ import type { Problem } from "../base/problem.js";
 import { unitOfReading } from "../base/reading-unit.js";
 import { type DecisionRule, type Grade, grade } from "../grading/index.js";
 import { type Check, type ElementSetting, expectTime, type Plan, type Sheet, settingsOf } from "../plan/index.js";
-import {
-  checkChanges,
-  checkInstruments,
-  type Instrument,
-  notRestored,
-  outOfCalibration,
-  type TemporaryChange,
-} from "./circumstances.js";
+import type { Case } from "./case.js";
+import { checkChanges, notRestored, type TemporaryChange } from "./changes.js";
 import { doubtsOf } from "./doubtful.js";
 import type { Explanation } from "./explanation.js";
+import { checkInstruments, type Instrument, outOfCalibration } from "./instruments.js";
 import { givenUpEarly, notTaken, notUsed, startsOf, whyNoReading } from "./no-reading.js";
 import { checkPlanOf, notPlanned } from "./plan-of-sheet.js";
 import type { ReadingProblem } from "./read-readings.js";
 import { checkReading, keyOf, type Reading, type ReadingKey, type ReadingUncertainty, type Stage } from "./reading.js";
-import { type Circumstances, uncertaintyOf } from "./uncertainty.js";
+import { uncertaintyOf } from "./uncertainty.js";
 import type { Judged, TestRecord, Verdict } from "./verdict.js";
 
 /** What the judgement takes into account beside sheet, plan and readings. */
@@ -128,17 +123,6 @@ const stagesOf = (check: Check, readings: readonly Partial<ReadingKey>[]): Stage
   readings.some((reading) => reading.check === check.id && reading.stage === "as-left")
     ? ["as-found", "as-left"]
     : ["as-found"];
-
-interface Case extends Circumstances {
-  readonly stage: Stage;
-  /** At which levels the element was seen to start, at this stage. */
-  readonly startedAt: readonly number[];
-  readonly rule: DecisionRule;
-  /** What was given for this check at this stage, and could not be read. */
-  readonly unread: readonly ReadingProblem[];
-  /** What goes wrong on the way is added here. */
-  readonly problems: Problem[];
-}
 
 function verdictOf(taken: readonly Reading[], judged: Case): Verdict {
   const { check, stage } = judged;

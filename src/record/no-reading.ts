@@ -3,17 +3,14 @@ import type { Band } from "../base/band.js";
 import type { Problem } from "../base/problem.js";
 import { clockState } from "../base/states.js";
 import { written } from "../base/written.js";
-import { definitionOf, type ElementSetting, startLevel } from "../element/index.js";
+import { definitionOf, startLevel } from "../element/index.js";
 import { roundTo } from "../grading/index.js";
 import { type Check, latestStart, type Plan } from "../plan/index.js";
+import type { Case } from "./case.js";
 import type { ReadingProblem } from "./read-readings.js";
 import type { Reading, Stage } from "./reading.js";
 
-interface Around {
-  readonly check: Check;
-  readonly setting: ElementSetting;
-  readonly startedAt: readonly number[];
-}
+type Around = Pick<Case, "check" | "setting" | "startedAt">;
 
 /** What was wanted, and what came instead. */
 type Reason = Pick<Problem, "expected" | "received">;

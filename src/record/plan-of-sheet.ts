@@ -93,14 +93,15 @@ function placesOf(setting: ElementSetting, { setup }: RelaySettings): Places {
   ]);
 }
 
-interface Around {
+/** An element as the sheet has it. */
+interface OnSheet {
   readonly setting: ElementSetting;
   readonly settings: RelaySettings;
   readonly places: Places;
 }
 
-function differenceOf(check: Check, around: Around): Difference | undefined {
-  const { setting } = around;
+function differenceOf(check: Check, onSheet: OnSheet): Difference | undefined {
+  const { setting } = onSheet;
   if (check.function !== setting.function)
     return { ofSheet: `is of function ${setting.function}`, ofPlan: `is of function ${check.function}` };
   if (check.contact !== setting.contact && check.contact !== setting.startContact)
@@ -108,11 +109,11 @@ function differenceOf(check: Check, around: Around): Difference | undefined {
       ofSheet: `is read on ${[setting.startContact, setting.contact].filter((name) => name !== undefined).join(" or ")}`,
       ofPlan: `is read on ${check.contact}`,
     };
-  return ofTransformers(check, around) ?? ofExpectation(check, around);
+  return ofTransformers(check, onSheet) ?? ofExpectation(check, onSheet);
 }
 
 /** The ratios of a sheet change nothing of secondary settings, but what stands on the primary side. */
-function ofTransformers({ unit, toPrimary, toPrimaryOfSecond }: Check, { setting, settings }: Around) {
+function ofTransformers({ unit, toPrimary, toPrimaryOfSecond }: Check, { setting, settings }: OnSheet) {
   const isAsSet = unit === definitionOf(setting.function).unit;
   const own = isAsSet ? settings.toPrimary[setting.id] : undefined;
   const second = setting.watches === "differential" ? settings.toPrimaryOfSecond : undefined;
@@ -124,7 +125,7 @@ function ofTransformers({ unit, toPrimary, toPrimaryOfSecond }: Check, { setting
     : { ofSheet: inWords(second), ofPlan: inWords(toPrimaryOfSecond) };
 }
 
-function ofExpectation(check: Check, { setting, places }: Around): Difference | undefined {
+function ofExpectation(check: Check, { setting, places }: OnSheet): Difference | undefined {
   const { expect, level, proves, unit } = check;
   switch (proves) {
     case "pickup":

@@ -1,7 +1,7 @@
 import { fail, object } from "../base/check.js";
 import { decimal, toNumber } from "../base/exact.js";
 import { InputError } from "../base/input-error.js";
-import { isInstant } from "../base/instant.js";
+import { checkInstant } from "../base/instant.js";
 import { onOwnData } from "../base/own-data.js";
 import type { Problem } from "../base/problem.js";
 import { KIND_OF_UNIT, quantity, quantityExample } from "../base/quantity.js";
@@ -167,15 +167,18 @@ function readingOf(cells: Cells, plan: Plan): Reading {
     value,
     ...(cells.injected && { injected: injectedOf(cells.injected, check, plan) }),
     ...(cells.injectedUncertainty && {
-      injectedUncertainty: uncertaintyOf(cells.injectedUncertainty, cells, "injectedUncertainty", [check.unit, plan]),
+      injectedUncertainty: statedUncertainty(cells.injectedUncertainty, cells, "injectedUncertainty", [
+        check.unit,
+        plan,
+      ]),
     }),
     ...(cells.uncertainty && {
-      uncertainty: uncertaintyOf(cells.uncertainty, cells, "uncertainty", [unitOfReading(check), plan]),
+      uncertainty: statedUncertainty(cells.uncertainty, cells, "uncertainty", [unitOfReading(check), plan]),
     }),
     ...(cells.contact && { contact: cells.contact }),
     ...(cells.operatedBy && { operatedBy: cells.operatedBy }),
     ...(cells.instrument && { instrument: cells.instrument }),
-    ...(cells.takenAt && { takenAt: instantOf(cells.takenAt) }),
+    ...(cells.takenAt && { takenAt: checkInstant(cells.takenAt, "takenAt") }),
     ...(cells.note && { note: cells.note }),
   };
 }
@@ -201,21 +204,21 @@ function measuredOf(text: string, check: Check, plan: Plan): Reading["value"] {
   // No word that is taken begins like a number, and no number like a word.
   if (!/^[+\-−]?\.?\d/u.test(text))
     fail("unreadable", "value", `${quantityExample(KIND_OF_UNIT[unit])}, or one of never, operated, not taken`, text);
-  return unit === "°" ? quantity(text, "angle", "value", { bareText: true }) : notNegative(text, unit, "value", plan);
+  return unit === "°" ? quantity(text, "angle", "value", { bareText: true }) : sizeOf(text, unit, "value", plan);
 }
 
 function injectedOf(text: string, { proves, unit }: Check, plan: Plan): number {
-  if (proves === "operate-time" || proves === "no-operation") return notNegative(text, unit, "injected", plan);
+  if (proves === "operate-time" || proves === "no-operation") return sizeOf(text, unit, "injected", plan);
   return fail("not-applicable", "injected", `nothing, since a ${proves} is itself the injected level`, text);
 }
 
-function uncertaintyOf(
+function statedUncertainty(
   text: string,
   { coverageFactor }: Cells,
   path: Column,
   [unit, plan]: readonly [Unit, Plan],
 ): ReadingUncertainty {
-  const expanded = notNegative(text, unit, path, plan);
+  const expanded = sizeOf(text, unit, path, plan);
   const factor = coverageFactor ? factorOf(coverageFactor) : 2;
   return { standard: expanded / factor, coverageFactor: factor };
 }
@@ -227,11 +230,8 @@ function factorOf(text: string): number {
   return factor > 0 ? factor : fail("out-of-range", "coverageFactor", what, text);
 }
 
-function notNegative(text: string, unit: Unit, path: string, { frequency }: Plan): number {
+/** Of all that is measured, an angle alone may be negative. */
+function sizeOf(text: string, unit: Unit, path: string, { frequency }: Plan): number {
   const value = quantity(text, KIND_OF_UNIT[unit], path, { frequency, bareText: true });
   return value >= 0 ? value : fail("out-of-range", path, `a value of 0 ${unit} or more`, text);
-}
-
-function instantOf(text: string): string {
-  return isInstant(text) ? text : fail("unreadable", "takenAt", "a date and time such as 2026-11-25T09:30", text);
 }

@@ -1,5 +1,5 @@
-import { above, atLeast, fail, finite, nameIn, options, text, whole } from "../base/check.js";
-import { isInstant } from "../base/instant.js";
+import { above, atLeast, finite, nameIn, options, text, whole } from "../base/check.js";
+import { checkInstant } from "../base/instant.js";
 import type { Seconds } from "../base/units.js";
 import type { Unit } from "../plan/index.js";
 
@@ -64,7 +64,6 @@ export const READING_FIELDS = [
   "note",
 ] as const;
 const TEXTS = ["contact", "operatedBy", "instrument", "takenAt", "note"] as const;
-const WHEN = "a date and time such as 2026-11-25T09:30";
 const WORDS: readonly unknown[] = ["never", "operated", "not-taken"];
 const STAGES: Readonly<Record<Stage, true>> = { "as-found": true, "as-left": true };
 
@@ -79,7 +78,7 @@ export function checkReading(reading: Reading, unit: Unit | undefined): void {
   else if (!WORDS.includes(value)) atLeast(value as number, 0, "value", what);
   for (const field of TEXTS) if (reading[field] !== undefined) text(reading[field], field, "text");
   const { takenAt } = reading;
-  if (takenAt !== undefined && !isInstant(takenAt)) fail("unreadable", "takenAt", WHEN, takenAt);
+  if (takenAt !== undefined) checkInstant(takenAt, "takenAt");
   if (injected !== undefined) atLeast(injected, 0, "injected", "an injected level");
   if (uncertainty !== undefined) checkUncertainty(uncertainty, "uncertainty");
   if (injectedUncertainty !== undefined) checkUncertainty(injectedUncertainty, "injectedUncertainty");

@@ -3,24 +3,11 @@ import { standardOfLimits } from "../base/limits-of-error.js";
 import { unitOfReading } from "../base/reading-unit.js";
 import { startLevel } from "../element/index.js";
 import { band, propagate, type Tolerance } from "../grading/index.js";
-import {
-  type Check,
-  type ElementSetting,
-  expectTime,
-  type RelaySettings,
-  sourceErrorsOf,
-  type Unit,
-} from "../plan/index.js";
-import type { Instrument } from "./circumstances.js";
+import { type ElementSetting, expectTime, sourceErrorsOf, type Unit } from "../plan/index.js";
+import type { Case } from "./case.js";
 import type { Reading, ReadingUncertainty } from "./reading.js";
 
-/** What is known around a reading. */
-export interface Circumstances {
-  readonly check: Check;
-  readonly setting: ElementSetting;
-  readonly settings: RelaySettings;
-  readonly instruments: readonly Instrument[];
-}
+type Around = Pick<Case, "check" | "setting" | "settings" | "instruments">;
 
 const USUAL_COVERAGE = 2;
 
@@ -34,7 +21,7 @@ const USUAL_COVERAGE = 2;
  * @returns Nothing where nothing is known of the reading itself: the injection alone would make it look better than it is.
  * @source JCGM 100:2008 5.1.2; limits of error as rectangles, 4.3.7
  */
-export function uncertaintyOf(reading: Reading, value: number, around: Circumstances): ReadingUncertainty | undefined {
+export function uncertaintyOf(reading: Reading, value: number, around: Around): ReadingUncertainty | undefined {
   const { check } = around;
   const unit = unitOfReading(check);
   const own = reading.uncertainty ?? fromLimits(value, toleranceOf({ unit, value }, reading, around));
@@ -54,7 +41,7 @@ interface Measured {
 }
 
 /** Limits of error of the instrument that is named, or of the source where none is. */
-function toleranceOf(measured: Measured, { instrument }: Reading, around: Circumstances): Tolerance | undefined {
+function toleranceOf(measured: Measured, { instrument }: Reading, around: Around): Tolerance | undefined {
   const { instruments } = around;
   return instrument === undefined
     ? sourceTolerance(measured, around)
@@ -62,7 +49,7 @@ function toleranceOf(measured: Measured, { instrument }: Reading, around: Circum
 }
 
 /** Limits of error of the source: of a time its own, of a level those of all channels that make it. */
-function sourceTolerance({ unit, value }: Measured, { check, settings }: Circumstances): Tolerance | undefined {
+function sourceTolerance({ unit, value }: Measured, { check, settings }: Around): Tolerance | undefined {
   if (unit !== check.unit) return settings.sourceAccuracy[unit];
   const errors = sourceErrorsOf(settings, { check, level: value });
   return errors.length === 0 ? undefined : { absolute: Math.hypot(...errors) };

@@ -1,8 +1,9 @@
 import type { Band } from "../base/band.js";
 import type { DecisionRule, Grade } from "../grading/index.js";
 import type { Plan, Sheet } from "../plan/index.js";
-import type { Instrument, TemporaryChange } from "./circumstances.js";
+import type { TemporaryChange } from "./changes.js";
 import type { Explanation } from "./explanation.js";
+import type { Instrument } from "./instruments.js";
 import type { ReadingProblem } from "./read-readings.js";
 import type { Reading, ReadingUncertainty, Stage } from "./reading.js";
 

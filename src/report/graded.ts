@@ -128,7 +128,7 @@ const signed = (x: number): string => `${x > 0 ? "+" : ""}${plain(x, 3)}`;
 
 const onLimit = (used: number | undefined): string => (used === 1 ? "on the limit" : "");
 
-interface Circumstances {
+interface Measured {
   readonly unit: Unit;
   readonly proves: Check["proves"];
   /** Whether the reading came with an uncertainty. */
@@ -137,7 +137,7 @@ interface Circumstances {
 
 function howFarOut(
   { outsideBy, error, verdict }: { outsideBy?: number; error: number; verdict: string },
-  { unit, proves, known }: Circumstances,
+  { unit, proves, known }: Measured,
 ): string {
   const near = known ? "too near the limit for its uncertainty" : "no uncertainty is given to decide with";
   if (outsideBy === undefined) return verdict === "outside" ? "inside the limit, but not by the guard" : near;

@@ -182,6 +182,8 @@ describe("instruments", () => {
     ["a reading on one that is not listed", { instruments: [] }, "readings[0].instrument"],
     ["two of one name", { instruments: [meter, meter] }, "instruments[1].id"],
     ["one without a description", { instruments: [{ id: "M1" }] }, "instruments[0].description"],
+    ["one whose description is empty", { instruments: [{ ...meter, description: "" }] }, "instruments[0].description"],
+    ["one of an empty name", { instruments: [{ ...meter, id: "" }] }, "instruments[0].id"],
     ["a day that is none", { instruments: [{ ...meter, dueOn: "2026-02-30" }] }, "instruments[0].dueOn"],
     ["an unknown field", { instruments: [{ ...meter, owner: "x" }] }, "instruments[0].owner"],
     ["a serial number that is no text", { instruments: [{ ...meter, serial: 118 }] }, "instruments[0].serial"],
@@ -245,6 +247,7 @@ describe("temporary changes", () => {
   test.each([
     ["with a proof that is no text", { changes: [{ ...link, proof: true }] }, "changes[0].proof"],
     ["without a word", { changes: [{}] }, "changes[0].what"],
+    ["that are empty", { changes: [{ ...link, what: "" }] }, "changes[0].what"],
     ["at a time that is none", { changes: [{ ...link, restoredAt: "soon" }] }, "changes[0].restoredAt"],
     ["that are no list", { changes: link }, "changes"],
   ])("%s are refused by name", (_what, options, path) => {
