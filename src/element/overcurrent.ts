@@ -3,7 +3,7 @@ import { observe } from "./definition.js";
 import { byRms, groundCurrent, onePhaseCurrent } from "./poses.js";
 import type { EarthFaultSetting, OvercurrentSetting } from "./setting.js";
 import { currents } from "./setup.js";
-import { phaseCurrents, residual, single } from "./watched.js";
+import { magnitudeOn, phaseCurrents, residual } from "./watched.js";
 
 const common = {
   unit: "A",
@@ -37,7 +37,7 @@ const fromResidual: Pick<Definition<EarthFaultSetting>, "watches" | "read" | "po
 
 const fromOwnTransformer: Pick<Definition<EarthFaultSetting>, "watches" | "read" | "pose"> = {
   watches: ["ground"],
-  read: (inputs, setting) => observe(single(inputs, "ig"), setting, "over"),
+  read: (inputs, setting) => observe(magnitudeOn(inputs, "ig"), setting, "over"),
   pose: (_setting, setup) => groundCurrent(setup),
 };
 

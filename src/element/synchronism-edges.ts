@@ -6,7 +6,7 @@ import { definiteTimeOf } from "./definite-time.js";
 import type { Edge, Still } from "./definition.js";
 import type { SynchronismSetting } from "./setting.js";
 import type { Setup } from "./setup.js";
-import { bothSides, inStep, OPPOSITE, oneSide } from "./synchronism-poses.js";
+import { inStep, OPPOSITE, oneSide, sameOnBoth } from "./synchronism-poses.js";
 import { type Sides, sidesOf } from "./synchronism-sides.js";
 
 /** How far a sweep may go from its place at the most: as far as practice says, or a little over twice the tolerance. */
@@ -106,7 +106,7 @@ function thresholds(setting: SynchronismSetting, setup: Setup): Edge[] {
             at: liveAbove,
             around: AROUND,
             heldTo: "voltage",
-            pose: bothSides(watches, setup),
+            pose: sameOnBoth(watches, setup),
             ...ofSides(setting, ({ running, incoming }) => Math.min(running.size, incoming.size)),
           },
         ];

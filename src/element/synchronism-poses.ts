@@ -64,7 +64,7 @@ const feedsOf = ([first, second]: string): Wiring[string]["feeds"] =>
   second === undefined ? { [`v${first}`]: 1 } : { [`v${first}`]: 0.5, [`v${second}`]: -0.5 };
 
 /** One voltage on both sides: what a single channel can make, too. */
-export function bothSides(watches: SynchronismSetting["watches"], setup: Setup): Answer<Pose, string> {
+export function sameOnBoth(watches: SynchronismSetting["watches"], setup: Setup): Answer<Pose, string> {
   const rated = ratedOf(watches, setup);
   if (typeof rated === "string") return { kind: "none", reason: rated };
   const [running, incoming] = channelsFor(watches);

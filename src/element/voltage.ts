@@ -6,7 +6,7 @@ import { byRms, openDeltaVoltage, voltageLineToLine, zeroSequenceVoltage } from 
 import type { ResidualVoltageSetting, VoltageSetting } from "./setting.js";
 import { type Setup, voltagesToNeutral } from "./setup.js";
 import { SQRT3 } from "./three-phases.js";
-import { residual, single, voltagesOf } from "./watched.js";
+import { magnitudeOn, residual, voltagesOf } from "./watched.js";
 
 /** The phase that decides: for an over function of any phase the highest, of all phases the lowest; under: the reverse. */
 function reader(side: "over" | "under") {
@@ -105,7 +105,7 @@ export const residualOvervoltage: Definition<ResidualVoltageSetting> = {
     dropout: { ratio: 0.95 },
   },
   read: (inputs, setting) => {
-    if (setting.watches === "open-delta") return observe(single(inputs, "vn"), setting, "over");
+    if (setting.watches === "open-delta") return observe(magnitudeOn(inputs, "vn"), setting, "over");
     const threeTimes = residual(inputs, "v");
     return observe(setting.watches === "3V0" ? threeTimes : threeTimes / 3, setting, "over");
   },

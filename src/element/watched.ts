@@ -44,7 +44,7 @@ export function residual(inputs: RelayInputs, letter: "i" | "v"): number {
 }
 
 /** The magnitude of what one input sees. */
-export const single = (inputs: RelayInputs, input: string): number => magnitude(seen(inputs, input));
+export const magnitudeOn = (inputs: RelayInputs, input: string): number => magnitude(seen(inputs, input));
 
 /** The magnitudes of positive and negative sequence. */
 export function sequences(inputs: RelayInputs, letter: "i" | "v", rotation: Rotation) {

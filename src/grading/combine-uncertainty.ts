@@ -1,8 +1,8 @@
-import { above, fail, finite, list, options } from "../base/check.js";
+import { above, fail, finite, list, options, text } from "../base/check.js";
 import { readEach } from "../base/read-each.js";
 import { coverageFactor } from "./coverage-factor.js";
 import { unitOf } from "./mean.js";
-import { type Evaluation, evaluated } from "./standard-uncertainty.js";
+import { type Evaluation, evaluated, evaluationKeys } from "./standard-uncertainty.js";
 
 /** One contribution to an uncertainty. */
 export type Contribution = Evaluation & {
@@ -106,17 +106,6 @@ interface Part {
   readonly degreesOfFreedom?: number;
 }
 
-const WAYS = [
-  "standard",
-  "expanded",
-  "coverageFactor",
-  "coverage",
-  "halfWidth",
-  "distribution",
-  "resolution",
-  "readings",
-];
-
 function readContributions(given: readonly Contribution[]): readonly Part[] {
   const parts = readEach(given, "contributions", "a list of one contribution or more", readContribution, 1);
   const twice = parts.findIndex(({ name }, i) => parts.findIndex((part) => part.name === name) < i);
@@ -130,8 +119,8 @@ function readContribution(contribution: Contribution): Part {
     sensitivity = 1,
     degreesOfFreedom,
     ...evaluation
-  } = options(contribution, ["name", "sensitivity", "degreesOfFreedom", ...WAYS]);
-  if (typeof name !== "string") fail(name === undefined ? "missing" : "wrong-type", "name", "a name", name);
+  } = options(contribution, ["name", "sensitivity", "degreesOfFreedom", ...evaluationKeys()]);
+  text(name, "name", "a name");
   finite(sensitivity, "sensitivity", "a sensitivity");
   if (degreesOfFreedom !== undefined) above(degreesOfFreedom, 0, "degreesOfFreedom", "degrees of freedom");
   const signed = sensitivity * evaluated(evaluation as Evaluation, degreesOfFreedom);

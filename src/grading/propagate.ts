@@ -104,7 +104,8 @@ export function propagate(
 
 type Model = (values: { readonly [name: string]: number }) => number;
 
-interface Problem {
+/** One result of a measurement function, about the values of its inputs. */
+interface Result {
   readonly f: Model;
   readonly inputs: Estimates;
   readonly names: readonly string[];
@@ -132,11 +133,11 @@ function checkEstimates(inputs: Estimates): readonly string[] {
   return names;
 }
 
-function single(problem: Problem, budget: PropagateOptions): Propagated {
-  const { f, inputs, names, center, path } = problem;
+function single(result: Result, budget: PropagateOptions): Propagated {
+  const { f, inputs, names, center, path } = result;
   const value = finite(f(center), path, "a result");
   const uncertain = names.filter((name) => (inputs[name] as Estimate).standard > 0);
-  const sensitivities = Object.fromEntries(uncertain.map((name) => [name, slope(problem, name)]));
+  const sensitivities = Object.fromEntries(uncertain.map((name) => [name, slope(result, name)]));
   const contributions = names.map((name) => {
     const { standard, degreesOfFreedom } = inputs[name] as Estimate;
     return {
@@ -155,7 +156,7 @@ function single(problem: Problem, budget: PropagateOptions): Propagated {
 }
 
 /** Steps of 16 standard uncertainties to begin with: smaller ones would only meet the rounding of f. */
-function slope({ f, inputs, center, path }: Problem, name: string): number {
+function slope({ f, inputs, center, path }: Result, name: string): number {
   const { value, standard } = inputs[name] as Estimate;
   const moved = (step: number): number => f({ ...center, [name]: value + step });
   return finite(derivative(moved, 16 * standard), path, `a smooth function of ${name}`);

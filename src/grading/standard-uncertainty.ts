@@ -45,6 +45,9 @@ const DETAILS: { readonly [detail: string]: string } = {
   distribution: "halfWidth",
 };
 
+/** The fields of all ways. */
+export const evaluationKeys = (): readonly string[] => [...Object.keys(WAYS), ...Object.keys(DETAILS)];
+
 /**
  * The standard uncertainty of a quantity, from what is known of it.
  *
