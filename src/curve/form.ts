@@ -105,6 +105,7 @@ export function readyCurve(given: Curve | CurveName): ReadyCurve {
  * Whether a function with this curve operates above or below where it starts.
  *
  * @throws A {@link InputError} for constants outside their domain and for an unknown name.
+ * Accuracy: exact.
  * @source IEC 60255-151 (over), IEC 60255-127 (over and under)
  *
  * @example

@@ -27,6 +27,7 @@ export const curveNames: readonly CurveName[] = /* @__PURE__ */ Object.freeze(
  * The constants of a standard curve.
  *
  * @throws A {@link InputError} for a name that is not a {@link CurveName}.
+ * Accuracy: the constants as they are printed.
  * @source IEC 60255-151:2009 Annex A (A to F); IEEE C37.112-2018 Table 1 (D to F); IEC 60255-127:2010 Annex A (voltage);
  * long-time and short-time inverse: common practice
  *

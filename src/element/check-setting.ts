@@ -73,6 +73,7 @@ function positive(value: unknown, path: string, [what, unit]: readonly [string, 
  * @throws A {@link InputError} for a function number that this library does not know, a field that is missing or outside its
  * range, a law that does not go with the function or says a dropout beside that of the setting, a dropout on the operating side of the start, and the accuracy of a limit
  * that the function does not have.
+ * Accuracy: exact, but for the start of a function, which is the product of two doubles.
  * @source definition
  *
  * @example

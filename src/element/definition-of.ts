@@ -63,6 +63,7 @@ export const functionNumbers: readonly FunctionNumber[] = /* @__PURE__ */ Object
  * The definition of a protective function: what it watches, how to pose it with a source, how it is checked.
  *
  * @throws A {@link InputError} for a function number that this library does not know.
+ * Accuracy: exact; what its functions read and pose has that of phasor arithmetic.
  * @source IEEE C37.2 (device function numbers)
  *
  * @example

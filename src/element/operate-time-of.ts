@@ -12,7 +12,8 @@ import type { ElementSetting } from "./setting.js";
  * @param setting - Secondary values, SI units.
  * @param inputs - What the relay's inputs see; those that are not named see nothing.
  * @returns Seconds; `Infinity` where it does not operate, or is blocked.
- * @throws A {@link InputError} for settings outside their domain and for a law on the wrong side.
+ * @throws A {@link InputError} for settings outside their domain, for a law on the wrong side, and for inputs that are none
+ * (`inputs.ia.re`).
  * Accuracy: that of the curve at the multiple as read.
  * @source IEC 60255-151, IEC 60255-127, IEC 60255-181
  *

@@ -28,6 +28,7 @@ export function polar(magnitude: number, angle: Degrees): Phasor {
  * A phasor from its real and imaginary parts.
  *
  * @throws A {@link InputError} for values that are not finite.
+ * Accuracy: exact.
  * @source definition
  *
  * @example

@@ -16,6 +16,7 @@ export type PlannedSheet =
  *
  * @param sheets - Whatever came out of JSON files, in any iterable; it may be endless.
  * @returns A generator of plans and problems, in the order of the sheets; `index` counts from 0.
+ * @throws A {@link InputError}, as soon as the first is asked for, where `sheets` cannot be gone through one by one.
  * Accuracy: as {@link plan}.
  * @source design of this library
  *

@@ -48,6 +48,7 @@ export interface RecordRow {
  * libraries take. Numbers are in SI units, with every digit; the fields are the columns of `toCsv`.
  *
  * @throws A {@link InputError} for what is no record, and for a number in it that is none.
+ * @source design of this library
  *
  * @example
  * import { plan, readSheet } from "tripwright/plan";

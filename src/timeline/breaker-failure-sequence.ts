@@ -22,9 +22,9 @@ export interface BreakerFailureCourse {
   readonly delay: Seconds;
   /** How far the breaker failure contact may lie off that. */
   readonly tolerance: TimeTolerance;
-  /** From the breaker failure contact to the trip coils of the breakers around: a lockout relay, a channel. Default 0 s. */
+  /** From the breaker failure contact to the trip coils of the breakers around: a lockout relay, a channel; 0 s or more. Default 0 s. */
   readonly lockout?: Seconds;
-  /** From there until the slowest of them has interrupted. Default: as the breaker itself. */
+  /** From there until the slowest of them has interrupted, 0 s or more. Default: as the breaker itself. */
   readonly backupBreakerTime?: Seconds;
   /** Default `trip` and `breaker failure`. */
   readonly contacts?: { readonly trip?: string; readonly failure?: string };
@@ -60,7 +60,7 @@ const FIELDS = [
  * The trip contact ends the fault and starts the clock anew: the breaker failure time counts from there, not from the
  * fault.
  *
- * @throws A {@link InputError} for times that are not above 0 s, channels that are not wired, a tolerance that is none, and
+ * @throws A {@link InputError} for times outside their domain, channels that are not wired, a tolerance that is none, and
  * unknown keys.
  * Accuracy: durations as given; limits are the doubles nearest to exact decimals.
  * @source common practice; IEEE C37.119 (breaker failure protection), from memory
