@@ -1,9 +1,9 @@
 /** Numbers in the sentences of an explanation: at most four digits, since no estimate knows more. */
 import { signedAngle } from "../base/degrees.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import type { RelaySettings } from "../plan/index.js";
 
-export const inWords = (x: number, unit = "1"): string => written(String(Number(x.toPrecision(4))), unit);
+export const inWords = (x: number, unit = "1"): string => written(plain(x, 4), unit);
 
 /** An angle within one turn, as the relay would show it in four digits: 180° and never -180°, also of what is a hair beside it. */
 export const signed = (degrees: number): number => signedAngle(Number(signedAngle(degrees).toPrecision(4)));

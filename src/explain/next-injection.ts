@@ -3,7 +3,7 @@ import { fail, finite, object, options } from "../base/check.js";
 import { InputError } from "../base/input-error.js";
 import { onOwnData } from "../base/own-data.js";
 import { unitOfReading } from "../base/reading-unit.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import { definitionOf, type ElementSetting } from "../element/index.js";
 import {
   type Check,
@@ -194,7 +194,7 @@ function resultOf({ taken, predicted, differences, difference }: Separation, riv
   // A time that comes after the injection is given up is not seen either: "never" would say too much of the relay.
   const words = { never: "no operation while it is injected", operated: "an operation" } as const;
   const shown = (value: Predicted) => (typeof value === "number" ? inWords(value, unit) : words[value]);
-  const at = check.level === undefined ? "" : ` at ${written(Number(check.level.toPrecision(6)), check.unit)}`;
+  const at = check.level === undefined ? "" : ` at ${written(plain(check.level, 6), check.unit)}`;
   const foreseen = [...alike(expected, shown)].map(([what, causes]) => `${what} if ${causes.join(" or ")}`).join("; ");
   return {
     ...taken.key,

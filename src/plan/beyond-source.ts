@@ -1,9 +1,8 @@
 /** What the source at hand cannot make. */
 import type { Channel, Timeline } from "../base/sequence.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { type ChannelLimits, checkSource, type SourceExceedance } from "../timeline/index.js";
-import { inFourDigits } from "./in-words.js";
 
 /** Where a timeline exceeds the limits; where no limit is given nothing is checked. */
 export function exceedancesOf(
@@ -26,10 +25,7 @@ export function beyondSource(timeline: Timeline, settings: RelaySettings): strin
     (a, b) => beyondBy(b) - beyondBy(a),
   );
   if (worst === undefined) return undefined;
-  const [needed, most] = [worst.amount, worst.allowed].map((x) => written(inFourDigits(x), worst.unit)) as [
-    string,
-    string,
-  ];
+  const [needed, most] = [worst.amount, worst.allowed].map((x) => written(plain(x, 4), worst.unit)) as [string, string];
   const where = `on channel ${worst.channel}`;
   switch (worst.limit) {
     case "rms":

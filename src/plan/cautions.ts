@@ -1,9 +1,10 @@
 /** What to mind in a check: ratings that are exceeded, or that nobody gave. */
+
 import type { Timeline } from "../base/sequence.js";
+import { plain } from "../base/written.js";
 import type { RelaySettings } from "../sheet/index.js";
 import { type ChannelLimits, checkInput } from "../timeline/index.js";
 import { exceedancesOf } from "./beyond-source.js";
-import { inFourDigits } from "./in-words.js";
 
 const SUSTAINED = 4;
 
@@ -16,7 +17,7 @@ export function cautionsOf(timeline: Timeline, settings: RelaySettings): string[
   const { exceedances, notChecked } = checkInput(timeline, settings.inputRatings);
   const tooMuch = exceedances.map(
     ({ rating, input, at, amount, allowed, unit }) =>
-      `Beyond the ${rating === "shortTime" ? "short-time" : rating} rating of input ${input} after ${inFourDigits(at)} s: ${inFourDigits(amount)} of ${inFourDigits(allowed)} ${unit}. Do not inject it as it is.`,
+      `Beyond the ${rating === "shortTime" ? "short-time" : rating} rating of input ${input} after ${plain(at, 4)} s: ${plain(amount, 4)} of ${plain(allowed, 4)} ${unit}. Do not inject it as it is.`,
   );
   // A voltage is there for as long as it takes: its continuous rating is the one that counts.
   const unknown = (input: string) =>
@@ -35,7 +36,7 @@ const dutyAlone = ({ duty }: ChannelLimits = {}): ChannelLimits => (duty === und
 function tooLong(timeline: Timeline, { sourceLimits: { current, voltage } }: RelaySettings): string[] {
   return exceedancesOf(timeline, { current: dutyAlone(current), voltage: dutyAlone(voltage) }).map(
     ({ channel, above, amount, allowed, unit }) =>
-      `Up to ${inFourDigits(amount)} s above ${inFourDigits(above as number)} ${timeline.wiring[channel]?.quantity === "voltage" ? "V" : "A"} on channel ${channel}, the source holds it for ${inFourDigits(allowed)} ${unit}: let it rest, and do not wait longer than that for the relay.`,
+      `Up to ${plain(amount, 4)} s above ${plain(above as number, 4)} ${timeline.wiring[channel]?.quantity === "voltage" ? "V" : "A"} on channel ${channel}, the source holds it for ${plain(allowed, 4)} ${unit}: let it rest, and do not wait longer than that for the relay.`,
   );
 }
 
@@ -73,14 +74,14 @@ function unchecked(
   return [
     ...(heats(current, settings) && isUnknown("current")
       ? [
-          `${inFourDigits(current)} A is ${inFourDigits(current / (setup.ratedCurrent as number))} × rated; the thermal rating of the input is not on the sheet and was not checked.`,
+          `${plain(current, 4)} A is ${plain(current / (setup.ratedCurrent as number), 4)} × rated; the thermal rating of the input is not on the sheet and was not checked.`,
         ]
       : []),
     ...(setup.ratedVoltage !== undefined &&
     (voltage > HIGH * setup.ratedVoltage || toNeutral > (HIGH * setup.ratedVoltage) / Math.sqrt(3)) &&
     isUnknown("voltage")
       ? [
-          `${inFourDigits(voltage)} V on one channel; the continuous rating of the input is not on the sheet and was not checked.`,
+          `${plain(voltage, 4)} V on one channel; the continuous rating of the input is not on the sheet and was not checked.`,
         ]
       : []),
   ];

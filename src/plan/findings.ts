@@ -3,7 +3,7 @@
 import { decimal } from "../base/exact.js";
 import type { Problem } from "../base/problem.js";
 import type { Seconds } from "../base/units.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import {
   dropoutLevel,
   type ElementSetting,
@@ -15,7 +15,7 @@ import {
 import type { RelaySettings } from "../sheet/index.js";
 import { expectPickup, expectTime } from "./expect.js";
 import { findingsBetween } from "./findings-between.js";
-import { inFourDigits, inSixDigits, toleranceInWords } from "./in-words.js";
+import { toleranceInWords } from "./in-words.js";
 import { atEarlyPickup } from "./interference.js";
 import { armingLevelOf, blockingLevelOf, definition, inItsUnit, isInverse, isStartedBy } from "./started.js";
 import { timedPoints } from "./timed-points.js";
@@ -77,8 +77,8 @@ function staysOperatedThere(element: ElementSetting, healthy: RelayInputs): Prob
     {
       code: "conflict",
       path: `${element.id}.${field}`,
-      expected: `a dropout ${side === "over" ? "above" : "below"} ${inItsUnit(inSixDigits(quantity), element)}, which the healthy system has, so that the element lets go there`,
-      received: `${typed}, which is ${inItsUnit(inSixDigits(lets), element)}`,
+      expected: `a dropout ${side === "over" ? "above" : "below"} ${inItsUnit(plain(quantity, 6), element)}, which the healthy system has, so that the element lets go there`,
+      received: `${typed}, which is ${inItsUnit(plain(lets, 6), element)}`,
     },
   ];
 }
@@ -100,7 +100,7 @@ function blockedThere(element: ElementSetting, healthy: RelayInputs): Problem[] 
     ];
   const start = startLevel(element);
   if (side === "over" || unit === "Hz" || blockBelow < start) return [];
-  return [{ ...finding, expected: `a level below where the element starts, ${written(inSixDigits(start), unit)}` }];
+  return [{ ...finding, expected: `a level below where the element starts, ${written(plain(start, 6), unit)}` }];
 }
 
 /** It waits for more than the healthy system has. */
@@ -134,7 +134,7 @@ function ceilingAtStart({ id, law }: ElementSetting): Problem[] {
 /** No contact closes before the function has seen its quantity; the latest accepted time must leave room for that. */
 function fasterThanMeasuringDelay(element: ElementSetting): Problem[] {
   const { id, measuringDelay, pickup } = element;
-  const expected = `a time whose upper limit is not below the measuring delay of ${inFourDigits(measuringDelay)} s`;
+  const expected = `a time whose upper limit is not below the measuring delay of ${plain(measuringDelay, 4)} s`;
   // A definite time is the same wherever it is timed.
   const points = isInverse(element) ? timedPoints(element) : timedPoints(element).slice(0, 1);
   return points.flatMap(({ level }) => {
@@ -142,14 +142,14 @@ function fasterThanMeasuringDelay(element: ElementSetting): Problem[] {
     if (time.kind === "none") return [];
     const { nominal, high } = time.band;
     if (high === undefined || high >= measuringDelay) return [];
-    const multiple = inSixDigits(level / pickup);
+    const multiple = plain(level / pickup, 6);
     if (nominal === 0) return slowerThanItsLimit(element, high);
     return isInverse(element)
       ? {
           code: "conflict",
           path: `${id}.curve`,
           expected,
-          received: `${inFourDigits(nominal)} s at ${multiple} × the setting, at most ${inFourDigits(high)} s`,
+          received: `${plain(nominal, 4)} s at ${multiple} × the setting, at most ${plain(high, 4)} s`,
         }
       : { code: "conflict", path: `${id}.delay`, expected, received: `${nominal} s, at most ${high} s` };
   });
@@ -162,8 +162,8 @@ function slowerThanItsLimit(element: ElementSetting, latest: Seconds): Problem {
   return {
     code: "conflict",
     path: `${id}.measuringDelay`,
-    expected: `a measuring delay of at most ${inFourDigits(latest)} s, the latest time that is accepted`,
-    received: `${inFourDigits(measuringDelay)} s (${measuringCycles} cycles where the sheet gives none)`,
+    expected: `a measuring delay of at most ${plain(latest, 4)} s, the latest time that is accepted`,
+    received: `${plain(measuringDelay, 4)} s (${measuringCycles} cycles where the sheet gives none)`,
   };
 }
 
@@ -215,7 +215,7 @@ function outOfReach(element: ElementSetting, { setup, sourceLimits }: RelaySetti
       code: "conflict",
       path: `${element.id}.pickup`,
       expected: `a setting within what one channel of the source can make, ${written(most, unit)}`,
-      received: `${written(element.pickup, unit)}, which needs ${inSixDigits(needed)} ${unit}`,
+      received: `${written(element.pickup, unit)}, which needs ${plain(needed, 6)} ${unit}`,
     },
   ];
 }

@@ -1,15 +1,11 @@
 /** Numbers, laws and tolerances as a person reads them. */
+import { plain } from "../base/written.js";
 import type { Curve, CurveSetting } from "../curve/index.js";
 import type { Tolerance } from "../grading/index.js";
 import type { Unit } from "./check.js";
 
-/** Computed numbers, for reading. */
-export const inFourDigits = (x: number): string => String(Number(x.toPrecision(4)));
-
-export const inSixDigits = (x: number): number => Number(x.toPrecision(6));
-
 /** A typed number as typed, a computed one in at most 6 digits. */
-export const asTyped = (x: number): string => (String(x).length <= 8 ? String(x) : String(inSixDigits(x)));
+export const asTyped = (x: number): string => (String(x).length <= 8 ? String(x) : plain(x, 6));
 
 const NAMES: Readonly<Record<Curve["form"], string>> = {
   inverse: "a curve with constants of its own",

@@ -1,4 +1,5 @@
 /** What stands at a level, on which contact it shows, and why it cannot be swept. */
+import { plain } from "../base/written.js";
 import { type ElementSetting, inputsOf, standingAt } from "../element/index.js";
 import type { RelaySettings } from "../sheet/index.js";
 import type { Posed } from "./posed.js";
@@ -32,5 +33,5 @@ export function runsAway(
   const away = to * hold;
   return away <= 0.2 * frequency
     ? undefined
-    : `would carry the frequency ${Number(away.toPrecision(3))} Hz away from ${frequency} Hz`;
+    : `would carry the frequency ${plain(away, 3)} Hz away from ${frequency} Hz`;
 }

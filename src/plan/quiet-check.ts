@@ -2,6 +2,7 @@ import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
 import type { ChannelStates } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
+import { plain } from "../base/written.js";
 import { operateTime } from "../curve/index.js";
 import { definiteTimeOf, type ElementSetting, lawOf, type Still, standingAt, startLevel } from "../element/index.js";
 import { band } from "../grading/index.js";
@@ -11,7 +12,6 @@ import { beyondSource } from "./beyond-source.js";
 import type { Check } from "./check.js";
 import { checkOf } from "./check-of.js";
 import { expectPickup, expectTime, toleranceOfStart } from "./expect.js";
-import { inFourDigits, inSixDigits } from "./in-words.js";
 import { runsAway, watchedContact } from "./injected.js";
 import { saysSomethingAt } from "./nominal-time.js";
 import { healthyBefore, inFrontOfHealthy, type Posed, poseInFrontOf } from "./posed.js";
@@ -152,7 +152,7 @@ function slowestAt(element: ElementSetting, level: number): Answer<Hold, string>
   if (!saysSomethingAt(law, mirrored))
     return {
       kind: "none",
-      reason: `its curve has no time at ${inSixDigits(mirrored)} × the setting, where the slowest operation would show; a start contact would show it`,
+      reason: `its curve has no time at ${plain(mirrored, 6)} × the setting, where the slowest operation would show; a start contact would show it`,
     };
   return holdFor(operateTime(lawOf(element), mirrored), element);
 }
@@ -167,6 +167,6 @@ const RESPONSES = 4;
 function holdFor(time: Seconds, { measuringDelay, contact }: ElementSetting): Answer<Hold, string> {
   const held = toTenMilliseconds(time + RESPONSES * measuringDelay);
   if (held <= LONGEST) return { kind: "found", held };
-  const reason = `on ${contact} nothing is proved before the slowest operation is over, after ${inFourDigits(held)} s; nobody waits for more than ${LONGEST} s`;
+  const reason = `on ${contact} nothing is proved before the slowest operation is over, after ${plain(held, 4)} s; nobody waits for more than ${LONGEST} s`;
   return { kind: "none", reason };
 }

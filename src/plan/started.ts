@@ -9,7 +9,8 @@ export const definition = (setting: ElementSetting): Definition =>
   definitionOf(object(setting, "setting", "the settings of a function").function);
 
 /** A value with the unit of a setting. */
-export const inItsUnit = (value: number, setting: ElementSetting): string => written(value, definition(setting).unit);
+export const inItsUnit = (value: number | string, setting: ElementSetting): string =>
+  written(value, definition(setting).unit);
 
 /** Whether its time depends on the quantity. */
 export const isInverse = ({ law: { curve } }: ElementSetting): boolean =>

@@ -1,8 +1,9 @@
 /** Where the time law of a function is measured. */
+
 import { type Decimal, decimal, larger, smaller, toNumber } from "../base/exact.js";
+import { plain } from "../base/written.js";
 import type { Distance, ElementSetting } from "../element/index.js";
 import { latestStart } from "./expect.js";
-import { inSixDigits } from "./in-words.js";
 import { definition, isInverse, startOf } from "./started.js";
 
 /** One injection at which an operate time is measured. */
@@ -40,7 +41,7 @@ function definitePoints(element: ElementSetting): TimedPoint[] {
   };
   if (inside === undefined) return [clear];
   const level = beyondBy(inside, element);
-  const multiple = inSixDigits(level / element.pickup);
+  const multiple = plain(level / element.pickup, 6);
   return isSurelyBeyond(level, element) ? [clear, { name: `time@${multiple}`, level }] : [clear];
 }
 

@@ -3,7 +3,7 @@ import type { Band } from "../base/band.js";
 import { signedAngle } from "../base/degrees.js";
 import type { Problem } from "../base/problem.js";
 import { clockState } from "../base/states.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import { definitionOf, standingAt } from "../element/index.js";
 import type { Check } from "../plan/index.js";
 import type { Case } from "./case.js";
@@ -30,7 +30,7 @@ export function doubtsOf(reading: Reading, around: Around, accepted?: Band): Dou
 }
 
 const primaryInWords = (level: number, { toPrimary = 1, unit }: Check): string =>
-  `; as a primary value it would be ${written(shown(level / toPrimary), unit)}`;
+  `; as a primary value it would be ${written(plain(level / toPrimary, 4), unit)}`;
 
 /** One step further than the sweep goes; a meter may show so much more. */
 function beyondSweep({ value }: Reading, check: Check): Doubt | undefined {
@@ -45,7 +45,7 @@ function beyondSweep({ value }: Reading, check: Check): Doubt | undefined {
   if (isInside(value)) return undefined;
   const isPrimary = toPrimary !== undefined && isInside(value / toPrimary);
   return {
-    expected: `a level within the sweep ${shown(from)} to ${written(shown(to), unit)}${toPrimary === undefined ? "" : " (secondary)"}`,
+    expected: `a level within the sweep ${plain(from, 4)} to ${written(plain(to, 4), unit)}${toPrimary === undefined ? "" : " (secondary)"}`,
     received: `${written(value, unit)}${isPrimary ? primaryInWords(value, check) : ""}`,
   };
 }
@@ -56,7 +56,7 @@ function beyondInjection({ value }: Reading, { sweep, timeline }: Check, accepte
   if (sweep !== undefined || planned === undefined || typeof value !== "number") return undefined;
   const longest = Math.max(planned, accepted?.high ?? 0);
   if (value <= longest) return undefined;
-  return { expected: `a time within the ${shown(longest)} s that are injected`, received: written(value, "s") };
+  return { expected: `a time within the ${plain(longest, 4)} s that are injected`, received: written(value, "s") };
 }
 
 /** So much more or less than planned is no longer about the planned level. */
@@ -68,7 +68,7 @@ function asPrimary({ injected }: Reading, check: Check): Doubt | undefined {
   const isAbout = (x: number) => x < level * ABOUT && x > level / ABOUT;
   if (isAbout(injected) || !isAbout(injected / toPrimary)) return undefined;
   return {
-    expected: `a level about the planned ${written(shown(level), unit)} (secondary)`,
+    expected: `a level about the planned ${written(plain(level, 4), unit)} (secondary)`,
     received: `${written(injected, unit)} injected${primaryInWords(injected, check)}`,
   };
 }
@@ -87,13 +87,12 @@ function beyondSource({ injected }: Reading, { check, setting, settings }: Aroun
     const most = sourceLimits[quantity]?.rms;
     if (most === undefined || rms <= most * (1 + 1e-9)) continue;
     const own = quantity === "voltage" ? "V" : "A";
-    const needed = rms === injected && own === unit ? "" : `, which needs ${written(shown(rms), own)} on one channel`;
+    const needed =
+      rms === injected && own === unit ? "" : `, which needs ${written(plain(rms, 4), own)} on one channel`;
     return {
-      expected: `a level that the source can make, at most ${written(shown(most), own)} on one channel`,
+      expected: `a level that the source can make, at most ${written(plain(most, 4), own)} on one channel`,
       received: `${written(injected, unit)} injected${needed}`,
     };
   }
   return undefined;
 }
-
-const shown = (x: number): string => String(Number(x.toPrecision(4)));

@@ -4,7 +4,7 @@ import { fail } from "../base/check.js";
 import { signedAngle } from "../base/degrees.js";
 import { InputError } from "../base/input-error.js";
 import type { Problem } from "../base/problem.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import { definitionOf, type ElementSetting } from "../element/index.js";
 import {
   type Check,
@@ -118,7 +118,7 @@ function ofTransformers({ unit, toPrimary, toPrimaryOfSecond }: Check, { setting
   const own = isAsSet ? settings.toPrimary[setting.id] : undefined;
   const second = setting.watches === "differential" ? settings.toPrimaryOfSecond : undefined;
   const inWords = (ratio: number | undefined) =>
-    ratio === undefined ? "has no transformer before it" : `is behind a ratio of ${shown(ratio)}`;
+    ratio === undefined ? "has no transformer before it" : `is behind a ratio of ${plain(ratio, 6)}`;
   if (!isSame(own, toPrimary)) return { ofSheet: inWords(own), ofPlan: inWords(toPrimary) };
   return isSame(second, toPrimaryOfSecond)
     ? undefined
@@ -154,8 +154,8 @@ function ofBand(expect: Check["expect"], ofSheet: Band | undefined, unit: Unit):
 function accepted(band: Band | undefined, unit: Unit): string {
   if (band === undefined) return "has nothing to be held against";
   const { nominal, low, high } = band;
-  const limits = [low === undefined ? "" : `from ${shown(low)}`, high === undefined ? "" : `to ${shown(high)}`];
-  return `is ${written(shown(nominal), unit)}, accepted ${written(limits.filter((limit) => limit).join(" "), unit)}`;
+  const limits = [low === undefined ? "" : `from ${plain(low, 6)}`, high === undefined ? "" : `to ${plain(high, 6)}`];
+  return `is ${written(plain(nominal, 6), unit)}, accepted ${written(limits.filter((limit) => limit).join(" "), unit)}`;
 }
 
 /** Beside the pickup: the place on the boundary, or the level beside which something else keeps it quiet. */
@@ -166,7 +166,7 @@ function ofPlace({ id, unit }: Check, ofPlan: number | undefined, places: Places
   const turned = (place: number | undefined) => (place === undefined || unit !== "°" ? place : signedAngle(place));
   if (isSame(turned(ofSheet), turned(ofPlan))) return undefined;
   const inWords = (place: number | undefined) =>
-    place === undefined ? "is no check" : `is at ${written(shown(place), unit)}`;
+    place === undefined ? "is no check" : `is at ${written(plain(place, 6), unit)}`;
   return { ofSheet: inWords(ofSheet), ofPlan: inWords(ofPlan) };
 }
 
@@ -177,7 +177,7 @@ function ofQuiet({ because, unit }: Check, setting: ElementSetting): Difference 
   const ofPlan = because.numbers["limit"];
   if (isSame(limit, ofPlan)) return undefined;
   const inWords = (place: number | undefined) =>
-    place === undefined ? "has no limit" : `has its limit at ${written(shown(place), unit)}`;
+    place === undefined ? "has no limit" : `has its limit at ${written(plain(place, 6), unit)}`;
   return { ofSheet: inWords(limit), ofPlan: inWords(ofPlan) };
 }
 
@@ -186,5 +186,3 @@ const SAME = 1e-9;
 
 const isSame = (a: number | undefined, b: number | undefined): boolean =>
   a === undefined || b === undefined ? a === b : Math.abs(a - b) <= SAME * Math.max(1, Math.abs(a), Math.abs(b));
-
-const shown = (x: number): string => String(Number(x.toPrecision(6)));

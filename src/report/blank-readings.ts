@@ -1,9 +1,9 @@
 import { onOwnData } from "../base/own-data.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import type { Check, Plan } from "../plan/index.js";
 import { checkPlan, oneLine } from "./account.js";
 import { csvCell } from "./csv-cell.js";
-import { minutes, plain } from "./shown.js";
+import { minutes } from "./shown.js";
 
 /** The columns that most readings need; others that `readReadings` knows may be added. */
 const COLUMNS = ["check", "wanted", "value", "injected", "instrument", "takenAt", "note"] as const;

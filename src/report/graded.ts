@@ -1,12 +1,12 @@
 /** What was measured in a check, in words: the reading that counts beside its band, and how far out it is. */
 import { unitOfReading } from "../base/reading-unit.js";
 import { clockState } from "../base/states.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import type { Check, Unit } from "../plan/index.js";
 import type { GradedVerdict, Judged, Reading } from "../record/index.js";
 import { totalTime } from "../timeline/index.js";
 import { expectedInWords, plannedInjection } from "./planned.js";
-import { difference, minutes, moment, plain, shown } from "./shown.js";
+import { difference, minutes, moment, shown } from "./shown.js";
 
 /** What came of a check, in words. */
 export interface Told {

@@ -1,7 +1,7 @@
 /** What a check asks for, in words: on the card that goes to site and in the record. */
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import type { Check } from "../plan/index.js";
-import { minutes, plain, shown } from "./shown.js";
+import { minutes, shown } from "./shown.js";
 import { sidesOnPrimary } from "./source-in-words.js";
 
 /** The band in words, or how long it must stay quiet. */

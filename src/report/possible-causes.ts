@@ -1,6 +1,6 @@
 /** What may be the cause of a failed check: possibilities for a qualified person to check, never an instruction. */
+import { plain } from "../base/written.js";
 import type { Explanation, TestRecord } from "../record/index.js";
-import { plain } from "./shown.js";
 
 export const CAUSES_TITLE = "Possible causes, for a qualified person to check";
 

@@ -1,6 +1,6 @@
 /** Numbers as they are printed in a record: limits rounded inward, so that what is printed never contradicts a verdict. */
 import type { Band } from "../base/band.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import { roundTo } from "../grading/index.js";
 import type { Unit } from "../plan/index.js";
 
@@ -79,9 +79,6 @@ function agrees(band: Band, readings: readonly number[], decimals: number): bool
 
 /** A difference in 3 digits, with its unit. */
 export const difference = (x: number, unit: string): string => written(plain(x, 3), unit);
-
-/** At most so many significant digits, without an exponent within reason. */
-export const plain = (x: number, digits: number): string => String(Number(x.toPrecision(digits)));
 
 /** A duration as it is spoken of: in seconds below a minute, else in minutes and whole seconds. */
 export function minutes(seconds: number): string {

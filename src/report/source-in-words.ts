@@ -3,9 +3,8 @@ import { signedAngle } from "../base/degrees.js";
 import type { ChannelState, Segment, Timeline } from "../base/sequence.js";
 import { clockState, sweepStates } from "../base/states.js";
 import type { Degrees, Seconds } from "../base/units.js";
-import { written } from "../base/written.js";
+import { plain, written } from "../base/written.js";
 import type { Check } from "../plan/index.js";
-import { plain } from "./shown.js";
 
 interface Group {
   readonly names: readonly string[];

@@ -66,7 +66,8 @@ describe("what comes before a level", () => {
           const [before] = timeline.segments;
           if (sweep !== undefined || before === undefined || before.duration >= 60) continue;
           const [, own] = /after ([\d.]+) s of/.exec(rowOf(text, id)) ?? [];
-          expect(Number(own ?? usually)).toBeCloseTo(before.duration, 1);
+          // Three digits are shown.
+          expect(Number(own ?? usually)).toBe(Number(before.duration.toPrecision(3)));
         }
       }),
       15,
