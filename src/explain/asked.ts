@@ -1,5 +1,5 @@
 /** In which state an element is asked, and what it makes of what it sees there. */
-import type { Segment, Wiring } from "../base/sequence.js";
+import { eachChannel, type Segment, type Wiring } from "../base/sequence.js";
 import { askedState, sweepStates } from "../base/states.js";
 import {
   type Definition,
@@ -65,8 +65,8 @@ function isBlockedAt(quantity: number, taken: Taken, situation: Situation): bool
   const { relates = false, unit } = definitionFor(setting);
   if (relates || !SIZES.includes(unit)) return readBy(setting, asked, wiring).blocked;
   const factor = Math.max(0, quantity) / readBy(setting, first, wiring).quantity;
-  const grown = Object.entries(first.channels).map(([name, state]) => [name, { ...state, rms: factor * state.rms }]);
-  return readBy(setting, { ...first, channels: Object.fromEntries(grown) }, wiring).blocked;
+  const grown = eachChannel(first.channels, (state) => ({ ...state, rms: factor * state.rms }));
+  return readBy(setting, { ...first, channels: grown }, wiring).blocked;
 }
 
 /** The quantity that an element sees where it is asked: what is injected, where a sweep back begins, or where it starts on the way. */

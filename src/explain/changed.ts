@@ -1,5 +1,5 @@
 /** What a cause makes different: fields of the setting, its time law, or where the leads of the source go. */
-import type { Wiring } from "../base/sequence.js";
+import { eachChannel, type Wiring } from "../base/sequence.js";
 import type { CurveSetting } from "../curve/index.js";
 import { definitionOf, type ElementSetting, type LevelUnit } from "../element/index.js";
 import type { Situation } from "./situation.js";
@@ -22,9 +22,7 @@ export const eachLead = (
   wiring: Wiring,
   lead: (input: string, factor: number) => [input: string, factor: number],
 ): Wiring =>
-  Object.fromEntries(
-    Object.entries(wiring).map(([name, { quantity, feeds }]) => [
-      name,
-      { quantity, feeds: Object.fromEntries(Object.entries(feeds).map(([input, factor]) => lead(input, factor))) },
-    ]),
-  );
+  eachChannel(wiring, ({ quantity, feeds }) => ({
+    quantity,
+    feeds: Object.fromEntries(Object.entries(feeds).map(([input, factor]) => lead(input, factor))),
+  }));

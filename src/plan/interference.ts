@@ -1,7 +1,7 @@
 /** Which other functions could operate during a check. */
 
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
-import type { ChannelStates, Segment, Timeline, Wiring } from "../base/sequence.js";
+import { type ChannelStates, eachChannel, type Segment, type Timeline, type Wiring } from "../base/sequence.js";
 import type { Degrees, Seconds } from "../base/units.js";
 import { dropoutLevel, type ElementSetting, inputsOf, operateTimeOf, type RelayInputs } from "../element/index.js";
 import { band, type Tolerance } from "../grading/index.js";
@@ -74,26 +74,24 @@ function turned(
   const [reference = 0] = Object.values(channels).map(({ frequency }) => frequency);
   return Array.from({ length: count }, (_, i) => {
     const since = (once * (i + 1)) / count;
-    const after = Object.entries(channels).map(([name, state]) => {
+    const after = eachChannel(channels, (state) => {
       const ahead = 360 * (state.frequency - reference) * since;
-      return [name, { ...state, angle: (state.angle ?? 0) + ahead }] as const;
+      return { ...state, angle: (state.angle ?? 0) + ahead };
     });
-    return { duration: duration / count, inputs: inputsOf(Object.fromEntries(after), wiring) };
+    return { duration: duration / count, inputs: inputsOf(after, wiring) };
   });
 }
 
 const channelsAfter = (since: Seconds, channels: ChannelStates): ChannelStates =>
-  Object.fromEntries(
-    Object.entries(channels).map(([name, state]) => {
-      const { rms = 0, frequency = 0, angle = 0 } = state.slope ?? {};
-      const moved = {
-        rms: Math.max(0, state.rms + rms * since),
-        frequency: Math.max(0, state.frequency + frequency * since),
-        angle: (state.angle ?? 0) + angle * since,
-      };
-      return [name, { ...state, ...moved }];
-    }),
-  );
+  eachChannel(channels, (state) => {
+    const { rms = 0, frequency = 0, angle = 0 } = state.slope ?? {};
+    return {
+      ...state,
+      rms: Math.max(0, state.rms + rms * since),
+      frequency: Math.max(0, state.frequency + frequency * since),
+      angle: (state.angle ?? 0) + angle * since,
+    };
+  });
 
 /** A start contact that both elements drive shows nothing of the one under check while the other is started. */
 const mayStart = (early: ElementSetting, stretches: readonly Stretch[]): boolean =>

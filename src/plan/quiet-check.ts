@@ -1,6 +1,6 @@
 import type { Answer } from "../base/answer.js";
 import { type Decimal, decimal, toNumber } from "../base/exact.js";
-import type { ChannelStates } from "../base/sequence.js";
+import { type ChannelStates, eachChannel } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { plain } from "../base/written.js";
 import { operateTime } from "../curve/index.js";
@@ -111,7 +111,7 @@ function stillCheck(
 
 /** What is distorted in the injection is not so before it. */
 const withoutHarmonics = (channels: ChannelStates): ChannelStates =>
-  Object.fromEntries(Object.entries(channels).map(([name, { harmonics: _, ...state }]) => [name, state]));
+  eachChannel(channels, ({ harmonics: _, ...state }) => state);
 
 /** The limit on the quiet side, and what the source may be off, further away from the setting. */
 function quietLevel(
