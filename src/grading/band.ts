@@ -1,5 +1,5 @@
 import type { Band } from "../base/band.js";
-import { atLeast, fail, finite, object } from "../base/check.js";
+import { atLeast, fail, finite, object, options } from "../base/check.js";
 import { decimal, type Exact, toNumber } from "../base/exact.js";
 import { type LopsidedTolerance, limitsOf, type Tolerance } from "./tolerance.js";
 
@@ -50,10 +50,9 @@ function checkPeriod(given: Band): Band {
     : fail("out-of-range", "period", "360, or none where it is no angle", period);
 }
 
-/** Checks a band that somebody wrote by hand: finite, limits in order. */
+/** Checks a band that somebody wrote by hand: finite, limits in order, and nothing misspelt, which would be no limit at all. */
 export function checkBand(given: Band): Band {
-  object(given, "", "a band { nominal, low, high }");
-  const { low, high, nominal } = given;
+  const { low, high, nominal } = options(given, ["nominal", "low", "high", "period"]);
   for (const [path, value] of [
     ["nominal", nominal],
     ["low", low],

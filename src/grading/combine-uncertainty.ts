@@ -1,5 +1,6 @@
 import { above, fail, finite, list, options, text } from "../base/check.js";
 import { readEach } from "../base/read-each.js";
+import { canCorrelate, type Pair } from "./can-correlate.js";
 import { coverageFactor } from "./coverage-factor.js";
 import { unitOf } from "./mean.js";
 import { type Evaluation, evaluated, evaluationKeys } from "./standard-uncertainty.js";
@@ -54,7 +55,7 @@ export interface CombinedUncertainty {
  * `coverageFactor` must be given.
  *
  * @throws A {@link InputError} with the place of a contribution that is not good, for names that occur twice, correlations
- * of unknown names or beyond ±1, a budget whose correlations cannot be (u² below 0), fewer effective degrees of freedom
+ * of unknown names or beyond ±1, a budget whose correlations cannot be at the same time, fewer effective degrees of freedom
  * than 1, and unknown keys.
  * Accuracy: within 4 units in the last place for every contribution; the factor 1e-12.
  * @source JCGM 100:2008 5.1.2, 5.2.2, 6.2.1, G.4.1 (Welch–Satterthwaite), G.6.4
@@ -130,11 +131,6 @@ function readContribution(contribution: Contribution): Part {
   return { name, signed, ...(known !== undefined && { degreesOfFreedom: known }) };
 }
 
-interface Pair {
-  readonly places: readonly [number, number];
-  readonly coefficient: number;
-}
-
 function readCorrelations(given: readonly Correlation[] = [], parts: readonly Part[]): readonly Pair[] {
   const pairs = readEach(given, "correlations", "a list of { between, coefficient }", (correlation): Pair => {
     const { between, coefficient } = options(correlation, ["between", "coefficient"]);
@@ -148,8 +144,11 @@ function readCorrelations(given: readonly Correlation[] = [], parts: readonly Pa
   const key = ({ places: [a, b] }: Pair): string => `${Math.min(a, b)} ${Math.max(a, b)}`;
   const twice = pairs.findIndex((pair, i) => pairs.findIndex((other) => key(other) === key(pair)) < i);
   if (twice >= 0) fail("duplicate", `correlations[${twice}].between`, "a pair not named yet", given[twice]?.between);
+  if (!canCorrelate(pairs)) fail("out-of-range", "correlations", CAN_BE, given);
   return pairs.filter(({ coefficient }) => coefficient !== 0);
 }
+
+const CAN_BE = "correlations that can be at the same time";
 
 function placeOf(name: unknown, path: string, parts: readonly Part[]): number {
   const place = parts.findIndex((part) => part.name === name);
@@ -166,7 +165,7 @@ const crossTerms = (sizes: readonly number[], pairs: readonly Pair[]): number =>
 function checkVariance(variance: number, sizes: readonly number[]): number {
   const most = sizes.reduce((sum, size) => sum + Math.abs(size), 0) ** 2;
   if (!(variance < -1e-14 * most)) return Math.max(0, variance);
-  return fail("out-of-range", "correlations", "correlations that can be at the same time", variance);
+  return fail("out-of-range", "correlations", CAN_BE, variance);
 }
 
 function effective(standard: number, parts: readonly Part[]): number | undefined {

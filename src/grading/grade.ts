@@ -1,5 +1,5 @@
 import type { Band } from "../base/band.js";
-import { nameIn, options } from "../base/check.js";
+import { fail, nameIn, options } from "../base/check.js";
 import { type Decimal, decimal, type Exact, isBelow, toNumber } from "../base/exact.js";
 import { within } from "../base/input-error.js";
 import type { Percent } from "../base/units.js";
@@ -87,6 +87,8 @@ export function grade(measured: Exact, accepted: Band, options: GradeOptions = {
 export function readRule(given: GradeOptions): { readonly rule: DecisionRule; readonly guard: Decimal } {
   const { rule = "simple", ...guarding } = options(given, ["rule", ...GUARDING]);
   nameIn(rule, RULES, "rule");
+  if (rule === "simple" && guarding.guard !== undefined)
+    fail("not-applicable", "guard", "a rule that guards: guarded or three-way", guarding.guard);
   return { rule, guard: readGuard(guarding, rule) };
 }
 

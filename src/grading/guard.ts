@@ -33,6 +33,7 @@ export function readGuard(
   rule: string,
 ): Decimal {
   const factor = positive(coverageFactor, "coverageFactor", "a coverage factor");
+  const expanded = notNegative(expandedUncertainty ?? 0, "expandedUncertainty", "an expanded uncertainty");
   if (typeof guard === "object" && guard !== null) {
     return notNegative(options(guard, ["width"], "guard").width, "guard.width", "a width");
   }
@@ -45,5 +46,5 @@ export function readGuard(
       expandedUncertainty,
     );
   }
-  return width(notNegative(expandedUncertainty ?? 0, "expandedUncertainty", "an expanded uncertainty"), factor);
+  return width(expanded, factor);
 }

@@ -1,4 +1,5 @@
 import { finite, options } from "../base/check.js";
+import { type Decimal, decimal, isBelow, toNumber } from "../base/exact.js";
 import type { Percent } from "../base/units.js";
 import { coverageFactor } from "./coverage-factor.js";
 import { deviation, meanOf, rootOfSquares, unitOf } from "./mean.js";
@@ -52,7 +53,7 @@ export interface RepeatedErrors {
  * @param about - `nominal`: the value that the readings should have.
  * @throws A {@link InputError} for an empty list and with the place of a reading that is not finite.
  * Accuracy: mean and deviation in two passes, right as far as the readings have digits: identical readings have exactly
- * no deviation.
+ * no deviation. Errors are the doubles nearest to the exact decimals; that of the mean is as good as the mean.
  * @source JCGM 100:2008 4.2; type tests of the IEC 60255 series take five or ten readings (from memory)
  *
  * @example
@@ -117,14 +118,26 @@ function trendOf(readings: readonly number[], mean: number): Trend {
   return { slope, standardUncertainty, significant: Math.abs(slope) > Math.max(beyond, rounding) };
 }
 
+/** In exact decimals, as verdicts are: 0.55 about 0.5 is 10 % off. */
 function errorsOf(readings: readonly number[], mean: number, nominal: number): RepeatedErrors {
-  const errors = readings.map((reading) => reading - nominal);
-  const worst = errors.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
-  const percent = (error: number): Percent =>
-    finite((100 * error) / Math.abs(nominal), "nominal", "a nominal value of which the errors are a percentage");
+  const center = decimal(nominal, "nominal");
+  const errorOf = (reading: number): Decimal => decimal(reading, "readings").minus(center);
+  const largest = readings.reduce((most, reading) => Math.max(most, Math.abs(reading - nominal)), 0);
+  // Doubles tell which may be the worst, but not which of two alike.
+  const worst = readings
+    .filter((reading) => Math.abs(reading - nominal) >= largest * (1 - 1e-9))
+    .map(errorOf)
+    .reduce((a, b) => (isBelow(a.abs(), b.abs()) ? b : a));
+  const percent = (error: Decimal): Percent =>
+    finite(
+      Number(error.div(center.abs()).times(100).toString()) + 0,
+      "nominal",
+      "a nominal value of which the errors are a percentage",
+    );
+  const ofMean = errorOf(mean);
   return {
-    mean: mean - nominal,
-    worst,
-    ...(nominal !== 0 && { meanPercent: percent(mean - nominal), worstPercent: percent(worst) }),
+    mean: toNumber(ofMean, "nominal"),
+    worst: toNumber(worst, "nominal"),
+    ...(nominal !== 0 && { meanPercent: percent(ofMean), worstPercent: percent(worst) }),
   };
 }

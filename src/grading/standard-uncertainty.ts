@@ -1,4 +1,4 @@
-import { above, atLeast, fail, finite, nameIn, object } from "../base/check.js";
+import { above, atLeast, fail, finite, nameIn, object, options } from "../base/check.js";
 import { checkCoverage, coverageFactor } from "./coverage-factor.js";
 import { deviation, meanOf } from "./mean.js";
 import { readingsOf } from "./readings.js";
@@ -16,7 +16,10 @@ export type Distribution =
 export type Evaluation =
   /** The standard uncertainty itself. */
   | { readonly standard: number }
-  /** From a certificate: expanded, with its factor, or with its coverage (0.99) of a normal or t distribution. */
+  /**
+   * From a certificate: expanded, with its factor, or with its coverage (0.99) of a normal distribution; in a budget of
+   * Student's t where the contribution has degrees of freedom.
+   */
   | { readonly expanded: number; readonly coverageFactor: number; readonly coverage?: never }
   | { readonly expanded: number; readonly coverage: number; readonly coverageFactor?: never }
   /** Limits ±halfWidth, and what lies between them; `{ flat: β }` is a trapezoid whose top is β of its base. */
@@ -56,7 +59,7 @@ export const evaluationKeys = (): readonly string[] => [...Object.keys(WAYS), ..
  *     resolution r: r/√12
  *
  * @throws A {@link InputError} for a negative value, none or several ways at once, a factor, coverage or distribution beside a way
- * that has none, fewer than two readings.
+ * that has none, unknown keys, fewer than two readings.
  * Accuracy: within 4 units in the last place; through a coverage 1e-12.
  * @source JCGM 100:2008 4.2 (readings), 4.3 (all others), F.2.2.1 (resolution)
  *
@@ -70,7 +73,7 @@ export const standardUncertainty = (evaluation: Evaluation): number => evaluated
 
 /** The same where the degrees of freedom are known beside it. */
 export function evaluated(evaluation: Evaluation, degreesOfFreedom?: number): number {
-  const given = object(evaluation, "", `an uncertainty with ${Object.keys(WAYS).join(", ")}`);
+  const given = options(evaluation, [...Object.keys(WAYS), ...Object.keys(DETAILS)]);
   const [way, other] = Object.keys(WAYS).filter((name) => given[name as keyof Evaluation] !== undefined);
   if (way === undefined) return fail("missing", "", `one of ${Object.keys(WAYS).join(", ")}`, given);
   if (other !== undefined) fail("conflict", other, `nothing beside ${way}`, given[other as keyof Evaluation]);

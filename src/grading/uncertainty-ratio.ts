@@ -1,5 +1,6 @@
 import type { Band } from "../base/band.js";
 import { above, fail, options } from "../base/check.js";
+import { decimal, toNumber } from "../base/exact.js";
 import { checkBand } from "./band.js";
 
 /**
@@ -11,7 +12,7 @@ import { checkBand } from "./band.js";
  *
  * @param band - With one limit at least.
  * @throws A {@link InputError} for a band without limits, and for an uncertainty that is not above 0.
- * Accuracy: within 4 units in the last place.
+ * Accuracy: the double nearest to the exact quotient of what was typed, so that four to one is 4.
  * @source ANSI/NCSL Z540.3 (test uncertainty ratio, U with k = 2); four to one: common practice
  *
  * @example
@@ -22,7 +23,9 @@ export function uncertaintyRatio(band: Band, known: { readonly expandedUncertain
   const { expandedUncertainty } = options(known, ["expandedUncertainty"]);
   above(expandedUncertainty, 0, "expandedUncertainty", "an expanded uncertainty");
   const { nominal, low, high } = checkBand(band);
-  if (low !== undefined && high !== undefined) return (high - low) / (2 * expandedUncertainty);
-  const limit = low ?? high ?? fail("missing", "high", "a band with a limit", high);
-  return Math.abs(limit - nominal) / expandedUncertainty;
+  if (low === undefined && high === undefined) fail("missing", "high", "a band with a limit", high);
+  const uncertainty = decimal(expandedUncertainty, "expandedUncertainty");
+  const [from, to] = [decimal(low ?? nominal, "low"), decimal(high ?? nominal, "high")];
+  const sides = low === undefined || high === undefined ? 1 : 2;
+  return toNumber(to.minus(from).abs().div(uncertainty.times(sides)), "expandedUncertainty");
 }

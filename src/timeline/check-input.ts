@@ -4,7 +4,7 @@ import type { Segment, Timeline } from "../base/sequence.js";
 import type { Seconds } from "../base/units.js";
 import { checkTimeline } from "./check-timeline.js";
 import { drivenStates } from "./driven-states.js";
-import { type InputRatings, type ReadRating, readRating } from "./input-rating.js";
+import { type InputRatings, type ReadRating, ratingInPlace, readRating } from "./input-rating.js";
 import { type InputUnit, type Judged, judgedInput, type RatingName } from "./judge-input.js";
 import { rulesOf, type Subject } from "./rules.js";
 import { meanSquare } from "./signal.js";
@@ -65,8 +65,8 @@ export interface InputCheck {
  * What is just at a rating does not exceed it. The source needs a check of its own ({@link checkSource}); heat takes longer
  * to leave than a test sequence shows, and a CT secondary must never be opened.
  *
- * @param ratings - In A, V and s, by quantity; `inputs` by name in place of those, rating by rating. Inputs that the timeline
- * does not feed may be among them.
+ * @param ratings - In A, V and s, by quantity; `inputs` by name in place of those: one with a continuous or a short-time rating of its
+ * own takes neither from its quantity, nor the time constant. Inputs that the timeline does not feed may be among them.
  * @throws A {@link InputError} for a timeline or a rating that is not valid, with the path of what is wrong, for an input
  * that is fed by voltages and currents, and for amounts beyond the range of a double.
  * Accuracy: the verdict on a current that stands still is exact, its amount and instant are rounded once; others 1e-12 of
@@ -92,7 +92,7 @@ export interface InputCheck {
 export function checkInput(timeline: Timeline, ratings: InputRatings): InputCheck {
   checkTimeline(timeline);
   const { current, voltage, inputs: single } = options(ratings, ["current", "voltage", "inputs"]);
-  const ratingOf = rulesOf({ current, voltage, place: "inputs", single }, readRating);
+  const ratingOf = rulesOf({ current, voltage, place: "inputs", single }, readRating, ratingInPlace);
   const inputs = fedInputs(timeline)
     .map((input) => ({ ...input, states: drivenStates(timeline, input.factors) }))
     .filter(({ states }) => states.some(({ drives }) => drives.some((drive) => meanSquare([drive]).length > 0)));

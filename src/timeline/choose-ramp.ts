@@ -11,7 +11,7 @@ interface Wish {
   readonly to: Exact;
   /** Half the width of the band that the reading is held against, in the unit of the level. */
   readonly tolerance: Exact;
-  /** The share of it that the movement may take. Default 0.2. */
+  /** The share of it that the movement may take, up to 1. Default 0.2. */
   readonly share?: Exact;
   /** From the crossing of the threshold to the contact, in seconds; a range where it scatters. */
   readonly operateDelay: Exact | DelayRange;
@@ -69,7 +69,7 @@ const DEFAULT_SHARE = 0.2;
  * @returns With the error of {@link rampError} and the time for the whole range. `none` with `"resolution-too-coarse"`
  * where the smallest step of the source takes more than the share, `"too-many-levels"` for more than 100,000, and
  * `"any-rate"` where nothing limits a rate: no delay, or one that does not scatter and whose bias is taken off.
- * @throws A {@link InputError} for a tolerance, share, resolution or margin that is not above 0, a negative delay, equal
+ * @throws A {@link InputError} for a tolerance, share, resolution or margin that is not above 0, a share above 1, a negative delay, equal
  * ends, and for a resolution or a margin of an even movement.
  * Accuracy: decided in exact decimals.
  * @source common practice: a fifth of the tolerance
@@ -105,10 +105,12 @@ function readWish(wish: StaircaseWish | LinearWish): Read {
   const span = decimal(to, "to").minus(decimal(from, "from"));
   if (span.isZero()) fail("out-of-range", "to", "an end that is not the beginning", to);
   const half = positive(tolerance, "tolerance", "half the width of a band");
+  const part = positive(share, "share", "a share of the tolerance");
+  if (part.gt(1)) fail("out-of-range", "share", "a share of the tolerance, up to 1: 0.2 for 20 %", share);
   return {
     span,
     direction: span.isNegative() ? "falling" : "rising",
-    allowed: half.times(positive(share, "share", "a share of the tolerance")),
+    allowed: half.times(part),
     delay: delayRange(wish.operateDelay),
     corrected,
   };

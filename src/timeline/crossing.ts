@@ -92,14 +92,25 @@ export function lastCrossing(
 ): Decimal | undefined {
   const { direction } = path.threshold;
   const wanted = direction && (direction === "rising" ? 1 : -1);
-  let last: Decimal | undefined;
-  for (const [i, move] of path.moves.entries()) {
-    if (!isBelow(move.start, until)) break;
-    if (isBelow(move.end, since) || (wanted ?? move.sense) !== move.sense) continue;
-    const instant = crossingIn(path, i, until);
-    if (instant !== undefined && !isBelow(instant, since)) last = instant;
+  // From the end of a record that may hold thousands of operations, each of which asks.
+  for (let i = begunBefore(path.moves, until) - 1; i >= 0; i--) {
+    const move = path.moves[i] as Move;
+    if (isBelow(move.end, since)) return undefined;
+    const instant = (wanted ?? move.sense) === move.sense ? crossingIn(path, i, until) : undefined;
+    if (instant !== undefined && !isBelow(instant, since)) return instant;
   }
-  return last;
+  return undefined;
+}
+
+/** How many of the moves, which stand in the order of time, begin before an instant. */
+function begunBefore(moves: readonly Move[], until: Decimal): number {
+  let [low, high] = [0, moves.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (isBelow((moves[middle] as Move).start, until)) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 function crossingIn({ threshold, moves, hair }: Path, i: number, until: Decimal): Decimal | undefined {

@@ -20,7 +20,10 @@ export interface InputRating {
 export interface InputRatings {
   readonly current?: InputRating;
   readonly voltage?: InputRating;
-  /** Those of single inputs, rating by rating in place of those of their quantity. */
+  /**
+   * Those of single inputs in place of those of their quantity. An input with a continuous or a short-time rating of its own
+   * takes neither of them, nor the time constant, from its quantity: together they say what one conductor stands.
+   */
   readonly inputs?: { readonly [input: string]: InputRating };
 }
 
@@ -48,6 +51,13 @@ export function readRating(rating: InputRating, path: string): ReadRating {
     }
     return read;
   });
+}
+
+/** What holds for an input that has a rating of its own. */
+export function ratingInPlace(common: Partial<ReadRating>, own: Partial<ReadRating>): Partial<ReadRating> {
+  if (own.continuous === undefined && own.shortTime === undefined) return { ...common, ...own };
+  const { continuous: _continuous, shortTime: _shortTime, tau: _tau, ...others } = common;
+  return { ...others, ...own };
 }
 
 function readShortTime(shortTime: NonNullable<InputRating["shortTime"]>): NonNullable<ReadRating["shortTime"]> {

@@ -19,18 +19,22 @@ export interface Given<T> {
   readonly single: { readonly [name: string]: T } | undefined;
 }
 
-/** Reads all of them, and gives those that hold for a subject: its own, limit by limit in place of those of its quantity. */
+/** What holds where a subject has limits of its own, limit by limit in place of those of its quantity. */
+const limitByLimit = <R extends object>(common: Partial<R>, own: Partial<R>): Partial<R> => ({ ...common, ...own });
+
+/** Reads all of them, and gives those that hold for a subject. */
 export function rulesOf<T, R extends object>(
   { current, voltage, place, single = {} }: Given<T>,
   read: (given: T, path: string) => R,
+  inPlace: (common: Partial<R>, own: Partial<R>) => Partial<R> = limitByLimit,
 ): (subject: Subject) => Partial<R> {
-  const common = {
+  const common: { readonly [Q in Quantity]: Partial<R> } = {
     current: current === undefined ? {} : read(current, "current"),
     voltage: voltage === undefined ? {} : read(voltage, "voltage"),
   };
   object(single, place, `${place} by name`);
   const own = new Map(Object.entries(single).map(([name, given]) => [name, read(given, joinPaths(place, name))]));
-  return ({ name, quantity }) => ({ ...common[quantity], ...own.get(name) });
+  return ({ name, quantity }) => inPlace(common[quantity], own.get(name) ?? {});
 }
 
 /** What is not given: for all subjects of a quantity `current.power`, for single ones `channels.i.power`. */

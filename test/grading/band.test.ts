@@ -82,6 +82,9 @@ describe("band", () => {
     ["an unknown side", 4, { percent: 5, side: "top" }, "unknown-name", "side"],
     ["a misspelt key", 4, { percents: 5 }, "unknown-key", "percents"],
     ["a nominal value that is not finite", Number.NaN, { percent: 5 }, "not-finite", "nominal"],
+    ["a side of 0, which says no limit", 0.5, { below: 0, above: { absolute: 0.04 } }, "wrong-type", "below"],
+    ["a side of nothing", 0.5, { below: null, above: { absolute: 0.04 } }, "wrong-type", "below"],
+    ["an upper side of nothing", 0.5, { above: "" }, "wrong-type", "above"],
     ["a missing nominal value", undefined, { percent: 5 }, "missing", "nominal"],
   ])("%s is refused by name", (_, nominal, tolerance, code, path) => {
     expect(problemsOf(() => band(nominal as never, tolerance as never))).toMatchObject([{ code, path }]);
@@ -100,6 +103,8 @@ describe("a band that is written by hand", () => {
     [{ nominal: 0, high: "1" }, "wrong-type", "band.high"],
     [{ nominal: 0, low: 1, high: 1 - Number.EPSILON / 2 }, "out-of-range", "band.high"],
     [{ nominal: 0, low: -1, high: 1, period: 2 * Math.PI }, "out-of-range", "band.period"],
+    // No limit at all would let everything pass.
+    [{ nominal: 4, lo: 3.8, hi: 4.2 }, "unknown-key", "band.lo"],
   ])("as %j is refused: %s at %s", (given, code, path) => {
     expect(grade(given)).toMatchObject([{ code, path }]);
   });

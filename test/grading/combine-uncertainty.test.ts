@@ -270,6 +270,45 @@ describe("a budget is refused", () => {
       expect(ask({ contributions: named([u, u, u]), correlations: pairs })).toMatchObject([{ path: "correlations" }]);
   });
 
+  test("with correlations that no three quantities have, though this budget would have a variance", () => {
+    // 1 + 2 · 0.9 · 0.9 · (−0.9) − 3 · 0.9² = −2.888 is the determinant.
+    const correlations = [
+      { between: ["u0", "u1"], coefficient: 0.9 },
+      { between: ["u0", "u2"], coefficient: 0.9 },
+      { between: ["u1", "u2"], coefficient: -0.9 },
+    ];
+    expect(ask({ contributions: named([1, 1, 1]), correlations })).toMatchObject([{ path: "correlations" }]);
+    // Rounded off, −0.5 three times: it can be, but this sum of three cannot.
+    const rounded = correlations.map(({ between }) => ({ between, coefficient: -0.502 }));
+    expect(ask({ contributions: named([1, 1, 1]), correlations: rounded })).toMatchObject([{ path: "correlations" }]);
+    const part = combineUncertainty({
+      contributions: named([1, 1, 0.1]),
+      correlations: rounded,
+    } as unknown as UncertaintyBudget);
+    expect(part.standard).toBeCloseTo(Math.sqrt(2.01 - 2 * 0.502 * 1.2), 12);
+  });
+
+  test("but never with those of quantities that are sums of common ones, typed to two digits", () => {
+    const loads = fc.array(fc.array(fc.integer({ min: -9, max: 9 }), { minLength: 3, maxLength: 3 }), {
+      minLength: 2,
+      maxLength: 6,
+    });
+    holds(
+      fc.property(loads, (sums) => {
+        const size = (load: readonly number[]) => Math.hypot(1, ...load);
+        const contributions = named(sums.map(() => 1));
+        const correlations = sums.flatMap((a, i) =>
+          sums.slice(0, i).map((b, j) => {
+            const exact = a.reduce((sum, x, k) => sum + x * (b[k] as number), 0) / size(a) / size(b);
+            return { between: [`u${i}`, `u${j}`] as const, coefficient: Math.round(100 * exact) / 100 };
+          }),
+        );
+        const budget = { contributions: [...contributions, { name: "own", standard: 10 }], correlations };
+        expect(combineUncertainty(budget as unknown as UncertaintyBudget).standard).toBeGreaterThan(0);
+      }),
+    );
+  });
+
   test("where inputs correlate and one has few degrees of freedom, unless a factor is given", () => {
     const contributions = [{ ...two[0], degreesOfFreedom: 4 }, two[1]];
     const correlations = [{ between: ["u0", "u1"], coefficient: 0.5 }];

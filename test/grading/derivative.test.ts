@@ -35,6 +35,23 @@ describe("the derivative", () => {
     },
   );
 
+  test("of what swings is that of calculus however many half-periods lie within the reach", () => {
+    // 22.5° · 16 is a whole turn, and so are halves of it down to a step of 180°.
+    const degrees = (x: number) => (x * Math.PI) / 180;
+    for (const standard of [11.25, 22.5, 45, 90])
+      for (const order of [1, 2, 3]) {
+        const slope = -degrees(order) * Math.sin(degrees(30 * order));
+        expect(slopeOf((x) => Math.cos(degrees(order * x)), 30, standard) / slope).toBeCloseTo(1, 9);
+      }
+    const anywhere = fc.integer({ min: 1, max: 9_000 }).map((n) => n / 100);
+    holds(
+      fc.property(fc.integer({ min: 0, max: 359 }), anywhere, (x, standard) => {
+        const off = slopeOf((y) => Math.sin(degrees(y)), x, standard) - degrees(1) * Math.cos(degrees(x));
+        expect(Math.abs(off)).toBeLessThan(1e-11 / standard);
+      }),
+    );
+  });
+
   test("begins with smaller steps where the function is not defined so far away", () => {
     // 16 · 0.1 and half of it lead below 0, or to it.
     expect(slopeOf(Math.log, 0.8, 0.1)).toBeCloseTo(1.25, 9);

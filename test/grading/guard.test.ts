@@ -47,8 +47,8 @@ describe("the guard", () => {
   });
 
   test("refuses what it cannot be made of", () => {
-    const ask = (options: object) => problemsOf(() => grade(1, accepted, options));
-    expect(ask({ rule: "guarded" })).toMatchObject([
+    const ask = (options: object) => problemsOf(() => grade(1, accepted, { rule: "guarded", ...options }));
+    expect(ask({})).toMatchObject([
       { code: "missing", path: "expandedUncertainty", expected: expect.stringContaining("guarded") },
     ]);
     expect(ask({ guard: "iso" })).toMatchObject([{ code: "unknown-name", path: "guard" }]);
@@ -57,6 +57,18 @@ describe("the guard", () => {
     expect(ask({ guard: null })).toMatchObject([{ code: "unknown-name", path: "guard" }]);
     expect(ask({ coverageFactor: 0 })).toMatchObject([{ code: "out-of-range", path: "coverageFactor" }]);
     expect(ask({ expandedUncertainty: -0.1 })).toMatchObject([{ code: "out-of-range", path: "expandedUncertainty" }]);
+    // A width of one's own needs no uncertainty, but what is given is read.
+    expect(ask({ expandedUncertainty: "abc", guard: { width: 0.1 } })).toMatchObject([
+      { code: "unreadable", path: "expandedUncertainty" },
+    ]);
+  });
+
+  test("stands beside a rule that guards: under the simple one it would change nothing", () => {
+    for (const guard of ["ilac-g8", { width: 0.05 }] as const)
+      for (const rule of [{}, { rule: "simple" }] as const)
+        expect(problemsOf(() => grade(1, accepted, { ...rule, guard, expandedUncertainty: 0.05 }))).toMatchObject([
+          { code: "not-applicable", path: "guard", expected: "a rule that guards: guarded or three-way" },
+        ]);
   });
 });
 

@@ -150,6 +150,18 @@ describe("repeatability", () => {
     expect(repeatability([9, 11, 10.5], { nominal: 10 }).errors?.worst).toBe(-1);
     expect(repeatability([11, 9, 10.5], { nominal: 10 }).errors?.worst).toBe(1);
     expect(repeatability([9, 10.5], { nominal: 10 }).errors).toMatchObject({ worst: -1, worstPercent: -10 });
+    expect(repeatability([0.55], { nominal: 0.5 }).errors).toEqual({
+      mean: 0.05,
+      worst: 0.05,
+      meanPercent: 10,
+      worstPercent: 10,
+    });
+    // 1.1 and 0.9 lie equally far from 1, which doubles do not say: the earlier counts.
+    for (const [first, second] of [
+      [1.1, 0.9],
+      [0.9, 1.1],
+    ] as const)
+      expect(repeatability([first, second], { nominal: 1 }).errors?.worstPercent).toBe(first > 1 ? 10 : -10);
     expect(repeatability([9, 10.5], { nominal: 0 }).errors).toEqual({ mean: 9.75, worst: 10.5 });
   });
 

@@ -142,6 +142,13 @@ describe("a standard uncertainty", () => {
       "distribution",
     ],
     ["with a negative resolution", { resolution: -1 }, "out-of-range", "resolution"],
+    ["with a misspelt key", { expanded: 1, coverage: 0.95, degreesoffreedom: 4 }, "unknown-key", "degreesoffreedom"],
+    [
+      "with degrees of freedom, which only a budget takes",
+      { expanded: 1, coverage: 0.95, degreesOfFreedom: 4 },
+      "unknown-key",
+      "degreesOfFreedom",
+    ],
   ])("%s is refused", (_, given, code, path) => {
     expect(problemsOf(() => standardUncertainty(given as never))).toMatchObject([{ code, path }]);
   });

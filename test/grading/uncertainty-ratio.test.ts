@@ -37,6 +37,20 @@ describe("the uncertainty ratio", () => {
     );
   });
 
+  test("is the nearest double to the exact quotient: four to one of what was typed is four", () => {
+    expect(uncertaintyRatio({ nominal: 0.1, low: 0.098, high: 0.102 }, { expandedUncertainty: 0.0005 })).toBe(4);
+    const typed = fc.integer({ min: 1, max: 99_999 });
+    holds(
+      fc.property(typed, typed, fc.integer({ min: 1, max: 40 }), (nominal, uncertainty, ratio) => {
+        const at = (units: number) => units / 1e5;
+        const [low, high] = [nominal - ratio * uncertainty, nominal + ratio * uncertainty].map(at) as [number, number];
+        const known = { expandedUncertainty: at(uncertainty) };
+        expect(uncertaintyRatio({ nominal: at(nominal), low, high }, known)).toBe(ratio);
+        expect(uncertaintyRatio({ nominal: at(nominal), high }, known)).toBe(ratio);
+      }),
+    );
+  });
+
   test.each([
     [{ nominal: 4 }, { expandedUncertainty: 1 }, "missing", "high"],
     [{ nominal: 4, low: 5, high: 3 }, { expandedUncertainty: 1 }, "out-of-range", "high"],

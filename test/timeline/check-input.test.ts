@@ -541,7 +541,31 @@ describe("ratings", () => {
       "inputs.va.shortTime",
     ]);
     const { notChecked: others } = checkInput(two, { ...rating, inputs: { in: { shortTime } } });
-    expect(others).toEqual(["inputs.ia.shortTime", "inputs.va.continuous", "inputs.va.shortTime"]);
+    expect(others).toEqual([
+      "inputs.ia.shortTime",
+      "inputs.in.continuous",
+      "inputs.va.continuous",
+      "inputs.va.shortTime",
+    ]);
+  });
+
+  test("of a sensitive input owe nothing to what the others stand", () => {
+    const sensitive = {
+      wiring: { i: { quantity: "current", feeds: { in: 1 } } },
+      segments: [{ name: "fault", duration: 60, channels: { i: { rms: 15, frequency: 50 } } }],
+    } as const;
+    const current = { continuous: 20, shortTime: { value: 500, time: 1 }, tau: 600 };
+    const told = (own: object) => checkInput(sensitive, { current, inputs: { in: own } });
+    // 15² · 60 = 13,500 A²s of 10² · 1.
+    const short = told({ shortTime: { value: 10, time: 1 } });
+    expect(short.exceedances).toMatchObject([{ input: "in", rating: "shortTime", amount: 13_500, share: 135 }]);
+    expect(short.notChecked).toEqual(["inputs.in.continuous"]);
+    const steady = told({ continuous: 2 });
+    expect(steady.exceedances).toMatchObject([{ input: "in", rating: "continuous", amount: 15, share: 7.5 }]);
+    expect(steady.notChecked).toEqual(["inputs.in.shortTime"]);
+    // A peak or a time constant of its own says nothing against the others.
+    expect(told({ tau: 300 }).notChecked).toEqual([]);
+    expect(told({ peak: 30 }).reached.map(({ rating }) => rating)).toEqual(["continuous", "heating", "peak"]);
   });
 
   test("all told in what JSON carries, in order of time", () => {

@@ -213,6 +213,7 @@ describe("chooseRamp refuses by name", () => {
     ["no tolerance", { from: 1, to: 2, operateDelay: 0 }, "missing", "tolerance"],
     ["a tolerance of 0", { ...wish, tolerance: 0 }, "out-of-range", "tolerance"],
     ["a share of 0", { ...wish, share: 0 }, "out-of-range", "share"],
+    ["a share of more than all", { ...wish, share: 20 }, "out-of-range", "share"],
     ["a resolution of 0", { ...wish, resolution: 0 }, "out-of-range", "resolution"],
     ["a margin of 0", { ...wish, margin: 0 }, "out-of-range", "margin"],
     ["a negative delay", { ...wish, operateDelay: -0.01 }, "out-of-range", "operateDelay"],
@@ -233,9 +234,9 @@ describe("chooseRamp refuses by name", () => {
     // Steps, rates and times that no double holds.
     const linear = { movement: "linear", operateDelay: 1 } as const;
     for (const given of [
-      { tolerance: 1e308, share: 1e10 },
+      { tolerance: 1.7e308, share: 1, corrected: true },
       { tolerance: 1e-300, share: "1e-300" },
-      { ...linear, tolerance: 1e308, share: 1e10 },
+      { ...linear, tolerance: 1e308, share: 1, operateDelay: 0.1 },
       { ...linear, to: 1e308, tolerance: 1e-10 },
     ])
       expect(said(given)).toMatchObject([{ code: "out-of-range", path: "tolerance" }]);
