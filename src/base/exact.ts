@@ -5,6 +5,7 @@
 import { Decimal as DecimalJs } from "decimal.js";
 import { fail, failType } from "./check.js";
 import { add, type Double2, divide, multiply } from "./double-double.js";
+import { simplestFraction } from "./simplest-fraction.js";
 
 /**
  * A decimal as a person typed it: a number stands for its shortest decimal (and, where that has more than 15 digits, for
@@ -39,7 +40,8 @@ const LONGEST_TEXT = 400;
  * 0.18333333333333332 can only stand for. Such a number is read as the simplest fraction with a denominator up to
  * 10,000 that reads back as the same double, where there is one. The reading never leaves the double's own rounding
  * interval, so that nothing a person typed is changed, and 11 cycles against 10 ± 1 cycles lands on the limit at 50 and
- * 60 Hz. (At other frequencies a quotient may have a decimal of 15 digits, which is then taken as typed.)
+ * 60 Hz. A double of just 15 digits is read so too where the fraction is too simple to be a coincidence: 11/167, which is 1.1
+ * cycles at 16.7 Hz.
  *
  * @throws A {@link InputError} for NaN, the infinities, unreadable text and text beyond the range of a double.
  */
@@ -75,31 +77,20 @@ const MOST_TYPED = 15;
 
 export const isTyped = (x: number): boolean => new D(x).precision() <= MOST_TYPED;
 
-const LARGEST_DENOMINATOR = 10_000;
-
 function fromDouble(x: number): Decimal {
   const shortest = new D(x);
-  if (shortest.precision() <= MOST_TYPED) return shortest;
-  const fraction = simplestFraction(x);
-  return fraction === undefined ? shortest : new D(fraction[0]).div(fraction[1]);
+  const digits = shortest.precision();
+  const fraction = digits < MOST_TYPED ? undefined : simplestFraction(x);
+  if (fraction === undefined || (digits === MOST_TYPED && mayBeChance(x, fraction))) return shortest;
+  return new D(fraction[0]).div(fraction[1]);
 }
 
 /**
- * The simplest fraction that rounds to the double x, by continued fractions: a fraction so much nearer to x than
- * 1/(2q²) is always one of its convergents.
+ * Whether a fraction may lie within the rounding of a double by chance: there are about q²/2 of them between two whole
+ * numbers up to a denominator q. Of 15 digits all could have been typed, but 0.0658682634730539 is 11/167 and no accident.
  */
-function simplestFraction(x: number): readonly [number, number] | undefined {
-  let [p0, q0, p1, q1] = [0, 1, 1, 0];
-  let rest = x;
-  while (Number.isFinite(rest)) {
-    const whole = Math.floor(rest);
-    [p0, q0, p1, q1] = [p1, q1, whole * p1 + p0, whole * q1 + q0];
-    if (q1 > LARGEST_DENOMINATOR || !Number.isSafeInteger(p1)) return undefined;
-    if (p1 / q1 === x) return [p1, q1];
-    rest = 1 / (rest - whole);
-  }
-  return undefined;
-}
+const mayBeChance = (x: number, [, denominator]: readonly [number, number]): boolean =>
+  denominator * denominator * Math.abs(x) * Number.EPSILON > 1e-9;
 
 /**
  * The double nearest to an exact decimal; never −0.

@@ -1,4 +1,5 @@
 import { above, fail, finite, options } from "../base/check.js";
+import { exactly } from "../base/simplest-fraction.js";
 import type { Cycles, Hertz, Seconds } from "../base/units.js";
 
 /** The frequency that turns cycles into seconds. */
@@ -10,7 +11,7 @@ export interface AtFrequency {
  * How long a number of cycles takes: cycles / frequency.
  *
  * @throws A {@link InputError} for a frequency that is not above 0 Hz.
- * Accuracy: correctly rounded.
+ * Accuracy: the double nearest to the quotient of what was typed: 2.2 cycles at 50 Hz are 0.044 s, although no double is 2.2.
  * @source definition
  *
  * @example
@@ -18,14 +19,15 @@ export interface AtFrequency {
  * cyclesToSeconds(12, { frequency: 60 }); // → 0.2
  */
 export function cyclesToSeconds(cycles: Cycles, at: AtFrequency): Seconds {
-  return inRange(finite(cycles, "cycles", "a number of cycles") / frequencyOf(at), "cycles", cycles);
+  const count = finite(cycles, "cycles", "a number of cycles");
+  return inRange(exactly(count, "/", frequencyOf(at)), "cycles", cycles);
 }
 
 /**
  * How many cycles a time holds: seconds · frequency.
  *
  * @throws A {@link InputError} for a frequency that is not above 0 Hz.
- * Accuracy: correctly rounded.
+ * Accuracy: the double nearest to the product of what was typed, as of {@link cyclesToSeconds}.
  * @source definition
  *
  * @example
@@ -33,7 +35,8 @@ export function cyclesToSeconds(cycles: Cycles, at: AtFrequency): Seconds {
  * secondsToCycles(0.2, { frequency: 60 }); // → 12
  */
 export function secondsToCycles(seconds: Seconds, at: AtFrequency): Cycles {
-  return inRange(finite(seconds, "seconds", "a time in seconds") * frequencyOf(at), "seconds", seconds);
+  const time = finite(seconds, "seconds", "a time in seconds");
+  return inRange(exactly(time, "·", frequencyOf(at)), "seconds", seconds);
 }
 
 const frequencyOf = (at: AtFrequency): Hertz =>

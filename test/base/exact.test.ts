@@ -35,12 +35,22 @@ describe("a number", () => {
       fc.property(quotient, ([numerator, denominator]) => {
         const x = numerator / denominator;
         // A double that 15 digits can name may have been typed: then the decimal is meant.
-        if (digitsOf(x) <= 15) expect(decimal(x, "x").eq(new Wide(x))).toBe(true);
-        else expect(isFraction(decimal(x, "x"), numerator, denominator)).toBe(true);
+        const isDecimal = decimal(x, "x").eq(new Wide(x));
+        if (digitsOf(x) < 15) expect(isDecimal).toBe(true);
+        else if (digitsOf(x) > 15 || !isDecimal) expect(isFraction(decimal(x, "x"), numerator, denominator)).toBe(true);
         expect(decimal(-x, "x").eq(decimal(x, "x").neg())).toBe(true);
       }),
       500,
     );
+  });
+
+  test("of 15 digits is read as a fraction that is no coincidence, else as it was typed", () => {
+    expect(11 / 167).toBe(0.0658682634730539);
+    expect(isFraction(decimal(0.0658682634730539, "x"), 11, 167)).toBe(true);
+    expect(isFraction(decimal(-0.0658682634730539, "x"), -11, 167)).toBe(true);
+    // 10^9 and a 9,973rd has a double as near as any decimal of 15 digits there.
+    const far = Number((1e9 + 1 / 9973).toPrecision(15));
+    expect(decimal(far, "x").eq(String(far))).toBe(true);
   });
 
   test("makes every number of cycles at 50 Hz and 60 Hz exact, so that 11 of them lie on the limit of 10 ± 1", () => {

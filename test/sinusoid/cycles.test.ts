@@ -1,7 +1,8 @@
 import fc from "fast-check";
+import { band, grade } from "tripwright/grading";
 import { cyclesToSeconds, secondsToCycles } from "tripwright/sinusoid";
 import { describe, expect, test } from "vitest";
-import { exactly, ulpsOff } from "../base/reference.js";
+import { D, exactly, ulpsOff } from "../base/reference.js";
 import { ulps } from "../support/distance.js";
 import { problemsOf } from "../support/failure.js";
 import { holds } from "../support/holds.js";
@@ -23,15 +24,47 @@ describe("cycles and seconds", () => {
     );
   });
 
-  test("are the nearest doubles to the exact quotient and product", () => {
+  test("are the nearest doubles to the exact quotient and product of doubles that nobody typed", () => {
+    const odd = fc.integer({ min: 2 ** 51, max: 2 ** 52 - 1 }).map((n) => (2 * n + 1) / 2 ** 44);
     holds(
-      fc.property(amounts, frequencies, (amount, frequency) => {
+      fc.property(odd, odd, (amount, frequency) => {
         const [quotient, product] = [
           exactly(amount).div(exactly(frequency)),
           exactly(amount).times(exactly(frequency)),
         ];
         expect(ulpsOff(cyclesToSeconds(amount, { frequency }), quotient)).toBeLessThanOrEqual(0.5);
         expect(ulpsOff(secondsToCycles(amount, { frequency }), product)).toBeLessThanOrEqual(0.5);
+      }),
+    );
+  });
+
+  test("are the nearest doubles to the quotient and the product of the decimals that somebody typed", () => {
+    expect(cyclesToSeconds(2.2, { frequency: 50 })).toBe(0.044);
+    expect(cyclesToSeconds(5, { frequency: 16.7 })).toBe(50 / 167);
+    const typed = fc.tuple(fc.integer({ min: 1, max: 9999 }), fc.integer({ min: 0, max: 3 }));
+    holds(
+      fc.property(typed, typed, ([n, places], [m, more]) => {
+        const [amount, frequency] = [n / 10 ** places, m / 10 ** more];
+        const [exact, hertz] = [new D(n).div(10 ** places), new D(m).div(10 ** more)];
+        expect(cyclesToSeconds(amount, { frequency })).toBe(exact.div(hertz).toNumber());
+        expect(cyclesToSeconds(-amount, { frequency })).toBe(-exact.div(hertz).toNumber());
+        expect(secondsToCycles(amount, { frequency })).toBe(exact.times(hertz).toNumber());
+      }),
+      500,
+    );
+  });
+
+  test("of tenths of a cycle lie on their limits, at the frequency of railways too", () => {
+    const tenths = fc.integer({ min: 1, max: 200 });
+    holds(
+      fc.property(tenths, tenths, fc.constantFrom(50, 60, 16.7, 25, 400), (nominal, off, frequency) => {
+        const [center, half] = [nominal + off, off].map((n) => cyclesToSeconds(n / 10, { frequency })) as [
+          number,
+          number,
+        ];
+        const accepted = band(center, { absolute: half });
+        for (const n of [nominal, nominal + 2 * off])
+          expect(grade(cyclesToSeconds(n / 10, { frequency }), accepted)).toMatchObject({ verdict: "within", used: 1 });
       }),
     );
   });
