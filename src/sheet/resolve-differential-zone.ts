@@ -34,6 +34,8 @@ export function resolveDifferentialZone(
   const { first = {}, second = {} } = zone;
   const isTransformer = first.clock !== undefined || second.clock !== undefined;
   checkFunctions(elements, zone, isTransformer);
+  if (first.clock && second.clock)
+    fail("conflict", "zone.second.clock", "a clock number on one side alone, by which it lags the other", second.clock);
   const [one, other] = ratedCurrents(zone, ct, isTransformer);
   const sideOf = ({ clock = 0, zeroSequence }: SheetZoneSide, ratedCurrent: Decimal): ExactSide => ({
     ratedCurrent,

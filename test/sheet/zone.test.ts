@@ -118,6 +118,8 @@ describe("a zone that is none", () => {
     ],
     ["thirteen o'clock", {}, zoneWith({}, { clock: 13 }), "zone.second.clock", "unknown-name"],
     ["half an hour", {}, zoneWith({}, { clock: 0.5 }), "zone.second.clock", "unknown-name"],
+    // 11 on the second side, or 1 on the first, is Dyn11.
+    ["a clock number on both sides", {}, zoneWith({ clock: 1 }, { clock: 11 }), "zone.second.clock", "conflict"],
     [
       "no rated currents of a transformer",
       {},

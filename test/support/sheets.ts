@@ -430,9 +430,10 @@ const unrestrained = definite(["87U"], { pickup: decimals(4, 12, 1).map((x) => `
 const zeroSequence = fc.constantFrom("kept", "removed");
 const clock = fc.integer({ min: 0, max: 11 });
 /** 33/11 kV, 10 MVA, of any vector group; 5 A or 1 A on the second side. */
+const onOneSide = fc.oneof(fc.tuple(clock, fc.constant(0)), fc.tuple(fc.constant(0), clock));
 const transformer = fc
-  .tuple(clock, clock, zeroSequence, zeroSequence, fc.constantFrom("600/5", "600/1"))
-  .map(([one, other, kept, keptToo, ct]) => ({
+  .tuple(onOneSide, zeroSequence, zeroSequence, fc.constantFrom("600/5", "600/1"))
+  .map(([[one, other], kept, keptToo, ct]) => ({
     power: "10 MVA",
     first: { voltage: "33 kV", clock: one, zeroSequence: kept },
     second: { ct, voltage: "11 kV", clock: other, zeroSequence: keptToo },
