@@ -36,8 +36,11 @@ export function contactPanel(lanes: readonly Lane[], timed: readonly TimedOperat
   const took = inWindow(whole, window).map(({ time, end }) => ({ time, end, value: 0.25 }));
   const labels = [
     ...lanes.flatMap((lane, i) => apart(laneLabels(lane, bottomOf(i), window), base.scale)),
-    ...inWindow(whole, window).map(({ time, operateTime }) =>
-      inPanel(label(time, 0, `operate time ${short(operateTime)} s`), base.scale),
+    ...apart(
+      inWindow(whole, window).map(({ time, operateTime }, i) =>
+        label(time, 0, `${i === 0 ? "operate time " : ""}${short(operateTime)} s`),
+      ),
+      base.scale,
     ),
   ];
   return {
@@ -106,6 +109,9 @@ function inWords({ at, to, settledAt, settles }: Change): string {
     : `${to} ${short(at)} s`;
 }
 
+/** Between two labels of a lane, in pixels. */
+const GAP = 8;
+
 /** Those that do not run into the one before; the description of the figure names every change. */
 function apart(labels: readonly LaneLabel[], scale: Scale): LaneLabel[] {
   let free = Number.NEGATIVE_INFINITY;
@@ -115,7 +121,7 @@ function apart(labels: readonly LaneLabel[], scale: Scale): LaneLabel[] {
       const [pixel, width] = [pixelOf(scale, row.time, WIDTH), widthOf(row.label)];
       const left = row.align === "left" ? pixel : pixel - width;
       if (left < free) return false;
-      free = left + width;
+      free = left + width + GAP;
       return true;
     });
 }

@@ -110,7 +110,10 @@ export function profileFigure(given: ProfileFigureOptions): StackedFigure {
     ),
   );
   const contacts = hasContacts ? [contactPanel(lanes, timed, base)] : [];
-  const description = `${title}. ${inWords(lasted, lanes, timed)}`;
+  const isShown = (at: Seconds) => at >= window.from && at <= window.to;
+  const seen = lanes.map((lane) => ({ ...lane, changes: lane.changes.filter(({ at }) => isShown(at)) }));
+  const seenTimes = timed.filter(({ elapsed }) => isShown(elapsed));
+  const description = `${title}. ${inWords(lasted, seen, seenTimes)}`;
   return stacked({ title, subtitle: list, description }, [...views, ...contacts]);
 }
 

@@ -323,7 +323,29 @@ describe("a window", () => {
       "operate time 1.42 s",
     ]);
     expect(rowsOf(figure, /^contacts changes$/)).toEqual([]);
+    // The trip at 1.92 s is not in it, nor is its time.
+    expect(figure.description).not.toMatch(/trip|Operate time/);
   });
+});
+
+test("several operate times stand beside one another, and one that would cover another is left out", () => {
+  const state = (rms: number) => ({ i: { rms, frequency: 50 } });
+  const fault = (name: string) =>
+    ({ name, duration: 2, channels: state(12), clock: "starts", endsOn: { contact: "trip", to: "closed" } }) as const;
+  const rest = (name: string, duration: number) => ({ name, duration, channels: state(1) });
+  const timeline: Timeline = {
+    wiring: { i: { quantity: "current", feeds: { ia: 1 } } },
+    segments: [rest("a", 5), fault("1"), rest("b", 0.5), fault("2"), rest("c", 4), fault("3"), rest("d", 1)],
+  };
+  const at = [5.3, 6.05, 10.3];
+  const trips = at.flatMap((closes) => [
+    { contact: "trip", at: closes, to: "closed" } as const,
+    { contact: "trip", at: closes + 0.1, to: "open" } as const,
+  ]);
+  const labels = rowsOf(profileFigure({ title: "79", timeline, events: trips }), /contact labels$/);
+  const times = labels.filter(({ value }) => value === 0.7).map(({ label }) => label);
+  // The second fault begins 0.8 s behind the first, of 11 s on 600 pixels: no room before "operate time 0.3 s" ends.
+  expect(times).toEqual(["operate time 0.3 s", "0.25 s"]);
 });
 
 test("a threshold is a rule across the panel of its quantity, at its level", async () => {
