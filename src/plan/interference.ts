@@ -24,7 +24,11 @@ export function interferers(
   const stretches = timeline.segments.flatMap((segment) => stretchesOf(segment, timeline.wiring));
   const disturbs = (other: ElementSetting) => {
     const early = atEarlyPickup(other);
-    return mayOperate(early, other, stretches) || (other.startContact === contact && mayStart(early, stretches));
+    return (
+      mayOperate(early, other, stretches) ||
+      (other.startContact === contact && mayStart(early, stretches)) ||
+      stepsSeenBy(other, timeline).some((step) => mayOperate(early, other, [step]))
+    );
   };
   return all.filter((other) => other.id !== checked.id && disturbs(other)).map(({ id }) => id);
 }
@@ -49,6 +53,24 @@ function stretchesOf({ channels, duration }: Segment, wiring: Wiring): Stretch[]
     duration: duration / PARTS,
     inputs: inputsOf(channelsAfter((duration * (i + 1)) / PARTS, channels), wiring),
   }));
+}
+
+/**
+ * A frequency that jumps has no rate, but a relay that measures one sees the step over the window in which it measures: as
+ * so many hertz in the time of its measuring delay.
+ */
+function stepsSeenBy(other: ElementSetting, { segments, wiring }: Timeline): Stretch[] {
+  if (definition(other).unit !== "Hz/s") return [];
+  const window = other.measuringDelay;
+  return segments.slice(1).map(({ channels }, i) => {
+    const before = (segments[i] as Segment).channels;
+    const moving = eachChannel(channels, (state, name) => {
+      const was = before[name];
+      const ended = was && was.frequency + (was.slope?.frequency ?? 0) * (segments[i] as Segment).duration;
+      return { ...state, slope: { frequency: ended === undefined ? 0 : (state.frequency - ended) / window } };
+    });
+    return { duration: window, inputs: inputsOf(moving, wiring) };
+  });
 }
 
 /** Between two looks channels turn no further against each other. */

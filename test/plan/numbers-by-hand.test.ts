@@ -212,6 +212,25 @@ describe("a rate of change", () => {
     expect(checkNamed(sheet, "81R/time").block).toEqual(["81U"]);
   });
 
+  test("sees a frequency that steps, over the 10 cycles in which it measures, and is in the way if it is fast enough", () => {
+    const blocked = (delay: string, direction = "falling", pickup = "2 Hz/s") => {
+      const other = { ...rate(pickup, delay), direction };
+      return checkNamed(read([underfrequency81, other]), "81U/time").block;
+    };
+    // 50 Hz to 48.5 Hz: 1.5 Hz in 0.2 s are 7.5 Hz/s; 5 % less than 0.2 s is less than 0.2 s, 5 % less than 0.22 s is not.
+    expect(checkNamed(read([underfrequency81]), "81U/time").level).toBe(48.5);
+    expect(blocked("0.1 s")).toEqual(["81R"]);
+    expect(blocked("0.2 s")).toEqual(["81R"]);
+    expect(blocked("0.22 s")).toEqual([]);
+    expect(blocked("0.1 s", "both")).toEqual(["81R"]);
+    expect(blocked("0.1 s", "rising")).toEqual([]);
+    expect(blocked("0.1 s", "falling", "7.6 Hz/s")).toEqual([]);
+    expect(blocked("0.1 s", "falling", "7.5 Hz/s")).toEqual(["81R"]);
+    // Nor does a step of the voltage alone.
+    const under = { ...undervoltage27, id: "27" };
+    expect(checkNamed(read([under, rate("1 Hz/s", "0.1 s")]), "27/time").block).toEqual([]);
+  });
+
   test("is injected at rated voltage, 110/√3 V to neutral", () => {
     const { segments } = checkNamed(read([rate("1 Hz/s", "1 s")]), "81R/time").timeline;
     for (const { channels } of segments) expect(channels["va"]?.rms).toBeCloseTo(63.5085296, 7);
