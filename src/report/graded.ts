@@ -47,14 +47,22 @@ export function gradedInWords(verdict: GradedVerdict, check: Check): Told {
     injected,
     expected: text.band,
     measured: `${withUncertainty(text.measured[0] as string, uncertainty, unit)}${repeats}`,
-    error: `${written(signed(grade.error), unit)}${percent}`,
-    used: grade.used === undefined ? "—" : `${plain(100 * grade.used, 3)} %`,
+    // What has nothing nominal but "at once" is not off by all that it takes.
+    error: band.nominal === 0 && band.low === undefined ? "—" : `${written(signed(grade.error), unit)}${percent}`,
+    used: grade.used === undefined ? "—" : `${shareInWords(grade.used)} %`,
     remark:
       grade.verdict === "within"
         ? onLimit(grade.used)
         : howFarOut(grade, { unit, proves: check.proves, known: uncertainty !== undefined }),
     noted,
   };
+}
+
+/** In percent, with so many digits that only what is on the limit reads 100. */
+function shareInWords(used: number): string {
+  let digits = 3;
+  while (used !== 1 && plain(100 * used, digits) === "100" && digits < 17) digits++;
+  return plain(100 * used, digits);
 }
 
 const MOST_DECIMALS = 20;

@@ -7,7 +7,7 @@ import { siteCard, summarize, toCsv, toMarkdown } from "tripwright/report";
 import { describe, expect, test } from "vitest";
 import { parseCsv } from "../../src/record/csv.js";
 import { holds } from "../support/holds.js";
-import { inverse51, read, undervoltage27 } from "../support/sheets.js";
+import { instantaneous50, inverse51, read, undervoltage27 } from "../support/sheets.js";
 
 function record(lines: readonly string[], other: object = {}): TestRecord {
   const sheet = read([inverse51, undervoltage27], { source: { maximumCurrent: "50 A" }, ...other });
@@ -92,6 +92,25 @@ describe("Markdown", () => {
   test("shows a check with expected, measured, error, share of the tolerance and verdict", () => {
     // 1.30 s against 1.35 s: −0.05 s, −3.7 %, 0.05/0.0675 of the tolerance
     expect(text).toContain("| 51P/time@3 | 12 A | 1.283 to 1.417 s | 1.300 s | -0.05 s (-3.7 %) | 74.1 % | within |");
+  });
+
+  test("says 100 % of what is on the limit alone, and no error of what has nothing nominal", () => {
+    const sheet = read([inverse51, instantaneous50]);
+    const cells = (check: string, value: number) => {
+      const [line = ""] = toMarkdown(judge(sheet, plan(sheet), [{ check, stage: "as-found", repeat: 1, value }]))
+        .split("\n")
+        .filter((row) => row.startsWith(`| ${check} |`) && row.split("|").length > 8);
+      return line
+        .split("|")
+        .map((cell) => cell.trim())
+        .slice(5, 7);
+    };
+    // 4 A ± 5 %.
+    expect(cells("51P/pickup", 4.2)).toEqual(["+0.2 A (+5 %)", "100 %"]);
+    expect(cells("51P/pickup", 4.2001)).toEqual(["+0.2 A (+5 %)", "100.05 %"]);
+    expect(cells("51P/pickup", 3.8002)).toEqual(["-0.2 A (-5 %)", "99.9 %"]);
+    // At once, at most 40 ms.
+    expect(cells("50P/time", 0.0401)).toEqual(["—", "100.3 %"]);
   });
 
   test("repeats the setting as it is written, and when and with what note a reading was taken", () => {
