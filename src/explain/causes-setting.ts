@@ -26,7 +26,7 @@ export const pickupSetting: Cause = {
         differs: (x) => changed({ pickup: x }),
         says: (x) =>
           x === from || x === to
-            ? `The pickup may be set far ${x === to ? "above" : "below"} every level that was injected.`
+            ? `The pickup may be set ${x === to ? "above" : "below"} every level that was injected.`
             : `The pickup may be set to ${atRelay(x)}, ${onSheet(pickup)}.`,
       },
     ];

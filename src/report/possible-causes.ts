@@ -39,7 +39,7 @@ function leadingCauses({ explanations = [] }: Partial<TestRecord>, element: stri
     return [
       ...leading.slice(0, MOST).map(possibleCause),
       ...(more > 0 ? [`${more} more that fit as well.`] : []),
-      ...(found.length > 1 ? ["The readings do not tell these apart; another injection may."] : []),
+      ...(found.length > 1 ? ["The readings do not tell these apart."] : []),
     ];
   });
 }

@@ -227,7 +227,7 @@ describe("the level that blocks", () => {
     const started = explained(read([over]), [reading("59/pickup", begins), reading("59/time", 1.5)]);
     expect(named(started, "pickup-setting")).toMatchObject({
       complete: true,
-      says: "The pickup may be set far below every level that was injected. The readings leave it open below 108.8 V.",
+      says: "The pickup may be set below every level that was injected. The readings leave it open below 108.8 V.",
     });
   });
 });
