@@ -8,8 +8,8 @@ import { add, type Double2, divide, multiply } from "./double-double.js";
 import { simplestFraction } from "./simplest-fraction.js";
 
 /**
- * A decimal as a person typed it: a number stands for its shortest decimal (and, where that has more than 15 digits, for
- * the simplest fraction that reads back as it: 11/60 for 0.18333333333333332), a string is read exactly, and an object
+ * A decimal as a person typed it: a number stands for its shortest decimal (and, where nobody types so many digits, for the
+ * simplest fraction that reads back as it: 11/60 for 0.18333333333333332), a string is read exactly, and an object
  * with `toFixed` is a decimal of some library.
  */
 export type Exact = number | string | DecimalObject;

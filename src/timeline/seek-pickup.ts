@@ -114,7 +114,7 @@ export function nextTrial(search: PickupSearch, answers: readonly boolean[]): Ne
   const running = seekPickup(search);
   let turn = running.next();
   for (const [i, answer] of list(answers, "answers", "a list of true and false").entries()) {
-    if (turn.done) fail("too-many", `answers[${i}]`, `${i} answers, with which the search has ended`, answer);
+    if (turn.done) fail("too-many", `answers[${i}]`, `no more than the ${i} that the search has asked for`, answer);
     turn = running.next(answer);
   }
   return turn.done ? { status: "done", result: turn.value } : { status: "asking", trial: turn.value };

@@ -77,7 +77,8 @@ export interface Walk {
  * @param contactEvents - What the contacts did, in seconds since the start of what was really injected.
  * @throws A {@link InputError} for a timeline that is not valid, for events that are not { contact, at, to }, for a
  * threshold on a channel that is not wired, and for unknown keys of the options.
- * Accuracy: instants and times are the doubles nearest to the exact decimals, at 60 Hz too.
+ * Accuracy: instants and times are the doubles nearest to the exact decimals, at 60 Hz too; from a threshold on a ramp they
+ * are as good as its slope, a double: 1e-15 of the time in the state.
  * @source common practice
  *
  * @example
