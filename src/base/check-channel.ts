@@ -1,5 +1,5 @@
 /** Checks of what a channel of a source puts out. */
-import { fail, finite, options, whole } from "./check.js";
+import { fail, finite, object, options, whole } from "./check.js";
 import { checkSinusoid } from "./check-waveform.js";
 import type { ChannelState, Slope } from "./sequence.js";
 
@@ -21,6 +21,7 @@ export const MOVED = ["rms", "frequency", "angle"] as const;
 
 /** Checks what a slope moves, and by how much. */
 export function checkSlope(slope: Slope, path: string, what: string): void {
+  object(slope, path, "how fast it moves { rms, frequency, angle }");
   options(slope, MOVED, path);
   for (const name of MOVED) if (slope[name] !== undefined) finite(slope[name], `${path}.${name}`, what);
 }

@@ -25,9 +25,19 @@ export function simplestFraction(x: number): readonly [number, number] | undefin
  */
 export function exactly(a: number, sign: "·" | "/", b: number): number {
   const plain = sign === "·" ? a * b : a / b;
-  const [one, other] = [simplestFraction(a), simplestFraction(b)];
+  const [one, other] = [fractionOf(a), fractionOf(b)];
   if (one === undefined || other === undefined) return plain;
   const [p, q] = sign === "·" ? other : [other[1], other[0]];
   const [over, under] = [one[0] * p, one[1] * q];
   return Number.isSafeInteger(over) && Number.isSafeInteger(under) ? over / under : plain;
+}
+
+/** The simplest fraction, or else the decimal of up to nine places. */
+function fractionOf(x: number): readonly [number, number] | undefined {
+  const simplest = simplestFraction(x);
+  for (let under = 1; simplest === undefined && under <= 1e9; under *= 10) {
+    const over = Math.round(x * under);
+    if (Number.isSafeInteger(over) && over / under === x) return [over, under];
+  }
+  return simplest;
 }

@@ -52,6 +52,7 @@ function checkPeriod(given: Band): Band {
 
 /** Checks a band that somebody wrote by hand: finite, limits in order, and nothing misspelt, which would be no limit at all. */
 export function checkBand(given: Band): Band {
+  object(given, "", "a band { nominal, low, high }");
   const { low, high, nominal } = options(given, ["nominal", "low", "high", "period"]);
   for (const [path, value] of [
     ["nominal", nominal],

@@ -6,8 +6,8 @@ export interface Pair {
   readonly coefficient: number;
 }
 
-/** Coefficients are typed to two digits: so far a matrix may be off that stands for one that can be. */
-const ROUNDED = 0.01;
+/** Coefficients are typed to two digits. Each is off by half of the last at the most, and an eigenvalue by as much of every other. */
+const ROUNDED = 0.005;
 
 /**
  * Whether no combination of the quantities has a variance below 0, whatever their uncertainties and sensitivities: the
@@ -17,7 +17,7 @@ const ROUNDED = 0.01;
  */
 export function canCorrelate(pairs: readonly Pair[]): boolean {
   const places = [...new Set(pairs.flatMap((pair) => pair.places))];
-  const matrix = places.map((_, i) => places.map((_, j) => (i === j ? 1 + ROUNDED : 0)));
+  const matrix = places.map((_, i) => places.map((_, j) => (i === j ? 1 + ROUNDED * places.length : 0)));
   for (const { places: of, coefficient } of pairs) {
     const [i, j] = of.map((place) => places.indexOf(place)) as [number, number];
     (matrix[i] as number[])[j] = coefficient;

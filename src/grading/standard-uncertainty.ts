@@ -73,6 +73,7 @@ export const standardUncertainty = (evaluation: Evaluation): number => evaluated
 
 /** The same where the degrees of freedom are known beside it. */
 export function evaluated(evaluation: Evaluation, degreesOfFreedom?: number): number {
+  object(evaluation, "", `an uncertainty with ${Object.keys(WAYS).join(", ")}`);
   const given = options(evaluation, [...Object.keys(WAYS), ...Object.keys(DETAILS)]);
   const [way, other] = Object.keys(WAYS).filter((name) => given[name as keyof Evaluation] !== undefined);
   if (way === undefined) return fail("missing", "", `one of ${Object.keys(WAYS).join(", ")}`, given);

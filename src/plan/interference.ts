@@ -24,10 +24,11 @@ export function interferers(
   const stretches = timeline.segments.flatMap((segment) => stretchesOf(segment, timeline.wiring));
   const disturbs = (other: ElementSetting) => {
     const early = atEarlyPickup(other);
+    const steps = stepsSeenBy(other, timeline);
     return (
       mayOperate(early, other, stretches) ||
-      (other.startContact === contact && mayStart(early, stretches)) ||
-      stepsSeenBy(other, timeline).some((step) => mayOperate(early, other, [step]))
+      steps.some((step) => mayOperate(early, other, [step])) ||
+      (other.startContact === contact && mayStart(early, [...stretches, ...steps]))
     );
   };
   return all.filter((other) => other.id !== checked.id && disturbs(other)).map(({ id }) => id);
@@ -57,11 +58,11 @@ function stretchesOf({ channels, duration }: Segment, wiring: Wiring): Stretch[]
 
 /**
  * A frequency that jumps has no rate, but a relay that measures one sees the step over the window in which it measures: as
- * so many hertz in the time of its measuring delay.
+ * so many hertz in the time of its measuring delay. One without any measures no rate.
  */
 function stepsSeenBy(other: ElementSetting, { segments, wiring }: Timeline): Stretch[] {
-  if (definition(other).unit !== "Hz/s") return [];
   const window = other.measuringDelay;
+  if (definition(other).unit !== "Hz/s" || window === 0) return [];
   return segments.slice(1).map(({ channels }, i) => {
     const before = (segments[i] as Segment).channels;
     const moving = eachChannel(channels, (state, name) => {

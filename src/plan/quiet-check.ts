@@ -64,11 +64,10 @@ export function asideCheck(
   const { level, why } = still;
   // A definite time is the same everywhere, and the level may lie on the quiet side of the start.
   const slowest = expectTime(element, isInverse(element) ? level : clearlyBeyond(element));
-  if (slowest.kind === "none") return slowest;
-  const latest = slowest.band.high ?? 2 * slowest.band.nominal;
-  const hold = holdFor(1.1 * latest, element);
-  if (hold.kind === "none") return hold;
-  const { held } = hold;
+  const hold =
+    slowest.kind === "none" ? slowest : holdFor(1.1 * (slowest.band.high ?? 2 * slowest.band.nominal), element);
+  if (hold.kind === "none" && element.startContact === undefined) return hold;
+  const { held } = hold.kind === "none" ? startShown(element) : hold;
   const because = {
     rule: `${why}, held for longer than the slowest operation`,
     numbers: { setting: element.pickup, level, held },
@@ -141,7 +140,7 @@ function quietLevel(
  */
 function slowestAt(element: ElementSetting, level: number): Answer<Hold, string> {
   const { startContact, law, accuracy, pickup } = element;
-  if (startContact !== undefined) return holdFor(Math.max(0, 1 - RESPONSES * element.measuringDelay), element);
+  if (startContact !== undefined) return { kind: "found", ...startShown(element) };
   const delay = definiteTimeOf(law);
   if (delay !== undefined) {
     const { nominal, high = nominal } = band(delay, accuracy.time);
@@ -164,9 +163,14 @@ interface Hold {
 /** In times of its measuring delay, what a relay needs beyond its time. */
 const RESPONSES = 4;
 
-function holdFor(time: Seconds, { measuringDelay, contact }: ElementSetting): Answer<Hold, string> {
-  const held = toTenMilliseconds(time + RESPONSES * measuringDelay);
-  if (held <= LONGEST) return { kind: "found", held };
-  const reason = `on ${contact} nothing is proved before the slowest operation is over, after ${plain(held, 4)} s; nobody waits for more than ${LONGEST} s`;
+const startShown = ({ measuringDelay }: ElementSetting): Hold => ({
+  held: toTenMilliseconds(Math.max(1, RESPONSES * measuringDelay)),
+});
+
+/** A delay is set, and who set it waits for it; the time of a curve near its start may be any. */
+function holdFor(time: Seconds, element: ElementSetting): Answer<Hold, string> {
+  const held = toTenMilliseconds(time + RESPONSES * element.measuringDelay);
+  if (held <= LONGEST || !isInverse(element)) return { kind: "found", held };
+  const reason = `on ${element.contact} nothing is proved before the slowest operation is over, after ${plain(held, 4)} s; nobody waits for more than ${LONGEST} s`;
   return { kind: "none", reason };
 }

@@ -96,7 +96,9 @@ function endsOf({ timeline, sweep }: Check): readonly [Segment, Segment] {
   const single = clockState(timeline);
   if (single !== undefined) return [single, single];
   const { levels } = sweepStates(timeline, sweep ?? {});
-  return [levels[0] as Segment, levels.at(-1) as Segment];
+  // A check of somebody's own may have one state, and that without a clock.
+  const [only] = timeline.segments as readonly [Segment];
+  return [levels[0] ?? only, levels.at(-1) ?? only];
 }
 
 const moved = (from: number, to: number, digits = 5): string =>

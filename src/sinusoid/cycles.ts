@@ -11,7 +11,8 @@ export interface AtFrequency {
  * How long a number of cycles takes: cycles / frequency.
  *
  * @throws A {@link InputError} for a frequency that is not above 0 Hz.
- * Accuracy: the double nearest to the quotient of what was typed: 2.2 cycles at 50 Hz are 0.044 s, although no double is 2.2.
+ * Accuracy: the double nearest to the quotient of what was typed, while both have up to nine places and their digits fit a
+ * double: 2.2 cycles at 50 Hz are 0.044 s, although no double is 2.2. Of other doubles correctly rounded.
  * @source definition
  *
  * @example

@@ -154,11 +154,17 @@ describe("quiet on the trip contact of an inverse time", () => {
 });
 
 test("quiet at twice the setting from behind lasts 1.1 times the slowest operation there, or is impossible", () => {
-  const { delay: _, ...inverse } = { ...directional67, curve: "iec-very-inverse", multiplier: 1 };
+  const { delay: _, startContact: start, ...inverse } = { ...directional67, curve: "iec-very-inverse", multiplier: 1 };
   // 13.5/(2 − 1) s, at most 5 % more, · 1.1, and four responses of 60 ms, up to whole 10 ms.
   const duration = checkNamed(read([inverse]), "67P/quiet@reverse").timeline.segments.at(-1)?.duration;
   expect(duration).toBeCloseTo(15.84, 9);
   expect(reasonFor(read([{ ...inverse, multiplier: 8 }]), "67P/quiet@reverse")).toMatch("after 125 s");
+  // A start contact shows it at once, and a delay that was set is waited for.
+  const shown = checkNamed(read([{ ...inverse, multiplier: 8, startContact: start }]), "67P/quiet@reverse");
+  expect(shown.timeline.segments.at(-1)?.duration).toBe(1);
+  const definite = { ...undervoltage27, delay: "180 s" };
+  // 1.1 · 1.05 · 180 s, and four responses of 40 ms.
+  expect(checkNamed(read([definite]), "27/quiet").timeline.segments.at(-1)?.duration).toBeCloseTo(208.06, 9);
 });
 
 describe("sweeps", () => {
@@ -226,6 +232,12 @@ describe("a rate of change", () => {
     expect(blocked("0.1 s", "rising")).toEqual([]);
     expect(blocked("0.1 s", "falling", "7.6 Hz/s")).toEqual([]);
     expect(blocked("0.1 s", "falling", "7.5 Hz/s")).toEqual(["81R"]);
+    // A start contact that both drive shows it however long its delay is; and one that takes no time measures no rate.
+    const both = { startContact: "start" };
+    const early = { ...rate("2 Hz/s", "5 s"), ...both };
+    expect(checkNamed(read([{ ...underfrequency81, ...both }, early]), "81U/quiet").block).toEqual(["81R"]);
+    const instant = { ...rate("2 Hz/s", "0.1 s"), measuringDelay: "0 s" };
+    expect(checkNamed(read([underfrequency81, instant]), "81U/time").block).toEqual([]);
     // Nor does a step of the voltage alone.
     const under = { ...undervoltage27, id: "27" };
     expect(checkNamed(read([under, rate("1 Hz/s", "0.1 s")]), "27/time").block).toEqual([]);

@@ -41,7 +41,8 @@ describe("cycles and seconds", () => {
   test("are the nearest doubles to the quotient and the product of the decimals that somebody typed", () => {
     expect(cyclesToSeconds(2.2, { frequency: 50 })).toBe(0.044);
     expect(cyclesToSeconds(5, { frequency: 16.7 })).toBe(50 / 167);
-    const typed = fc.tuple(fc.integer({ min: 1, max: 9999 }), fc.integer({ min: 0, max: 3 }));
+    expect(secondsToCycles(0.02118, { frequency: 60 })).toBe(1.2708);
+    const typed = fc.tuple(fc.integer({ min: 1, max: 999_999 }), fc.integer({ min: 0, max: 5 }));
     holds(
       fc.property(typed, typed, ([n, places], [m, more]) => {
         const [amount, frequency] = [n / 10 ** places, m / 10 ** more];
