@@ -61,7 +61,7 @@ export function gradedInWords(verdict: GradedVerdict, check: Check): Told {
 /** In percent, with so many digits that only what is on the limit reads 100. */
 function shareInWords(used: number): string {
   let digits = 3;
-  while (used !== 1 && plain(100 * used, digits) === "100" && digits < 17) digits++;
+  while (plain(100 * used, digits) === "100" && digits < 17) digits++;
   return plain(100 * used, digits);
 }
 

@@ -56,6 +56,16 @@ describe("what comes before a level", () => {
     expect(rowOf(text, "50P/pickup")).toContain("with 2 s rest in the healthy system |");
   });
 
+  test("does not matter for a check of somebody's own that has one state alone, and that without a clock", () => {
+    const planned = plan(read([undervoltage27], ratios));
+    const alone = planned.checks.map((check) => {
+      const { clock: _, ...fault } = check.timeline.segments.at(-1) as (typeof check.timeline.segments)[number];
+      return { ...check, timeline: { ...check.timeline, segments: [fault] } };
+    });
+    const row = rowOf(siteCard({ ...planned, checks: alone }), "27/time");
+    expect(row).toContain("| 70.4 V");
+  });
+
   test("is told of every check of every sheet: the state and how long, shared or its own", () => {
     holds(
       fc.property(sheets, (sheet) => {
